@@ -42,7 +42,7 @@ def fold(text: str) -> str:
 
 def _is_accent(sign: str) -> bool:
     # Classes 10 to 36 are Hebrew, Arabic and Syriac points; 200 and above, and the overlays of class 1, are
-    # accents. The signs of other classes are vowels and voicing of Indic, Thai and Japanese words: letters, for a reader.
+    # accents. Signs of other classes are vowels and voicing in Indic, Thai and Japanese words: letters to a reader.
     place = unicodedata.combining(sign)
     return place == 1 or 10 <= place <= 36 or place >= 200
 
