@@ -1,0 +1,4 @@
+"""Addresses of the sheets."""
+
+app_name = "outreach"
+urlpatterns: list[object] = []

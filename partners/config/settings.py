@@ -1,0 +1,135 @@
+"""The one settings file. Every variable it reads begins with PARTNER_BOOK_ and has a working default."""
+
+from __future__ import annotations
+
+import os
+
+from csp.constants import NONE, SELF
+
+from partners.config import environment
+
+BASE_DIR = environment.CHECKOUT
+DATA_DIR = environment.data_folder()
+
+SECRET_KEY = environment.secret_key(DATA_DIR)
+DEBUG = environment.flag("PARTNER_BOOK_DEBUG", False)
+PUBLIC_HOSTS = environment.names("PARTNER_BOOK_HOSTS")
+ALLOWED_HOSTS = ["localhost", "127.0.0.1", "[::1]", *PUBLIC_HOSTS]
+CSRF_TRUSTED_ORIGINS = [f"https://{host.lstrip('.')}" for host in PUBLIC_HOSTS]
+
+INSTALLED_APPS = [
+    "whitenoise.runserver_nostatic",
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.humanize",
+    "django.contrib.messages",
+    "django.contrib.sessions",
+    "django.contrib.staticfiles",
+    "django.forms",
+    "axes",
+    "csp",
+    "django_filters",
+    "django_htmx",
+    "django_tables2",
+    "partners",
+    "outreach",
+]
+
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.locale.LocaleMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.auth.middleware.LoginRequiredMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
+    "partners.program.middleware.DeskMiddleware",
+    "axes.middleware.AxesMiddleware",
+]
+
+ROOT_URLCONF = "partners.config.urls"
+WSGI_APPLICATION = "partners.config.wsgi.application"
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
+
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "partners.program.bar.bar",
+            ],
+        },
+    },
+]
+
+DATABASES = {"default": environment.database(DATA_DIR)}
+
+AUTH_USER_MODEL = "partners.User"
+AUTHENTICATION_BACKENDS = ["axes.backends.AxesStandaloneBackend", "django.contrib.auth.backends.ModelBackend"]
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.Argon2PasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": f"django.contrib.auth.password_validation.{name}"}
+    for name in ("UserAttributeSimilarityValidator", "MinimumLengthValidator", "CommonPasswordValidator")
+]
+LOGIN_URL = "program:sign-in"
+LOGIN_REDIRECT_URL = "agenda:today"
+AXES_FAILURE_LIMIT = 8
+AXES_COOLOFF_TIME = 0.25
+AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_LOCKOUT_TEMPLATE = "program/locked_out.html"
+AXES_RESET_ON_SUCCESS = True
+AXES_VERBOSE = False
+
+LANGUAGE_CODE = "en-us"
+LANGUAGES = [("en-us", "English"), ("es-pr", "Español")]
+LOCALE_PATHS = [BASE_DIR / "partners" / "locale"]
+TIME_ZONE = os.environ.get("PARTNER_BOOK_TIME_ZONE", "America/New_York")
+USE_I18N = True
+USE_TZ = True
+
+STATIC_URL = "static/"
+STATIC_ROOT = DATA_DIR / "static"
+WHITENOISE_USE_FINDERS = True
+WHITENOISE_AUTOREFRESH = DEBUG
+MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
+
+DATA_UPLOAD_MAX_MEMORY_SIZE = 10 * 1024 * 1024
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 3000
+
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [SELF],
+        "img-src": [SELF, "data:"],
+        "object-src": [NONE],
+        "base-uri": [NONE],
+        "form-action": [SELF],
+        "frame-src": [SELF],
+        "frame-ancestors": [SELF],
+    },
+}
+X_FRAME_OPTIONS = "SAMEORIGIN"
+SECURE_REFERRER_POLICY = "same-origin"
+SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = "Lax"
+
+# Served beyond this machine, the site is reached through a proxy that speaks TLS; then nothing goes out in clear.
+SERVED_SECURELY = environment.flag("PARTNER_BOOK_SECURE", bool(PUBLIC_HOSTS))
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_SSL_REDIRECT = SERVED_SECURELY
+SECURE_HSTS_SECONDS = 31_536_000 if SERVED_SECURELY else 0
+SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = SERVED_SECURELY
+if SERVED_SECURELY:
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")

@@ -1,0 +1,172 @@
+"""Who the program lives on: partners, and the people there."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.db.models import Q
+from django.urls import reverse
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.models import Row
+from partners.ground.wall import wall
+
+
+class PartnerKind(models.TextChoices):
+    BUSINESS = "business", _("Business")
+    ARTS_GROUP = "arts_group", _("Arts group")
+    LIBRARY = "library", _("Library")
+    CIVIC_GROUP = "civic_group", _("Civic group")
+    GRANTMAKER = "grantmaker", _("Grantmaker")
+    FAMILY_GROUP = "family_group", _("Family group")
+    COLLEAGUE = "colleague", _("Colleague")
+    PERSON = "person", _("Person")
+
+
+class BusinessKind(models.TextChoices):
+    RESTAURANT = "restaurant", _("Restaurant")
+    COFFEE_SHOP = "coffee_shop", _("Coffee shop or bakery")
+    GROCER = "grocer", _("Grocer")
+    HARDWARE = "hardware", _("Hardware")
+    GARDEN = "garden", _("Garden center")
+    FLORIST = "florist", _("Florist")
+    RETAIL = "retail", _("Other shop")
+    BANK = "bank", _("Bank or credit union")
+    ACCOUNTANT = "accountant", _("Accountant")
+    FRAME_SHOP = "frame_shop", _("Frame shop")
+    PRINTER = "printer", _("Printer")
+    OTHER = "other", _("Other")
+
+
+class HowOften(models.TextChoices):
+    NO_RULE = "", _("no rule of theirs known")
+    CALENDAR_YEAR = "calendar_year", _("once a calendar year")
+    FISCAL_YEAR = "fiscal_year", _("once a fiscal year")
+    TWO_YEARS = "two_years", _("every other year")
+
+
+class CountedPer(models.TextChoices):
+    SCHOOL = "school", _("each school counts alone")
+    DISTRICT = "district", _("the whole district counts as one")
+
+
+class MayName(models.TextChoices):
+    NOT_ASKED = "", _("not asked yet (so: no)")
+    YES = "yes", _("yes")
+    SCHOOL_ONLY = "school_only", _("in school only")
+    NO = "no", _("no")
+
+
+class PartnerQuerySet(models.QuerySet["Partner"]):
+    def search(self, text: str) -> PartnerQuerySet:
+        """Partners whose name, or one of whose people, holds every word; accents and case do not matter."""
+        from partners.ground.names import name_key
+
+        found = self
+        for word in name_key(text).split():
+            found = found.filter(Q(name_key__contains=word) | Q(people_key__contains=word))
+        return found
+
+    def gone_quiet_since(self, cut_off: date, day: date) -> PartnerQuerySet:
+        """Not heard of since the cut-off, and neither resting nor closed to asking on the day."""
+        open_to_us = self.filter(never_ask=False).exclude(rest_until__gt=day)
+        return open_to_us.filter(last_heard_on__lte=cut_off)
+
+
+class Partner(Row):
+    name = models.CharField(_("name"), max_length=120)
+    name_key = models.CharField(max_length=160, editable=False)
+    people_key = models.CharField(max_length=400, editable=False, default="", blank=True)
+    kind = models.CharField(_("kind"), max_length=14, choices=PartnerKind, default=PartnerKind.BUSINESS)
+    business_kind = models.CharField(_("business"), max_length=14, choices=BusinessKind, blank=True)
+    branch = models.BooleanField(_("a branch; headquarters may decide"), default=False)
+    street = models.CharField(_("street"), max_length=160, blank=True)
+    city = models.CharField(_("city"), max_length=80, blank=True)
+    state = models.CharField(_("state"), max_length=40, blank=True)
+    postal_code = models.CharField(_("ZIP code"), max_length=20, blank=True)
+    address_key = models.CharField(max_length=200, editable=False, default="", blank=True)
+    phone = models.CharField(_("phone"), max_length=40, blank=True)
+    phone_key = models.CharField(max_length=24, editable=False, default="", blank=True)
+    email = models.EmailField(_("e-mail"), blank=True)
+    web = models.CharField(_("web"), max_length=200, blank=True)
+    web_key = models.CharField(max_length=200, editable=False, default="", blank=True)
+    best_time = models.CharField(_("best time to visit"), max_length=120, blank=True)
+    lead_days = models.PositiveSmallIntegerField(
+        _("ask this many days ahead"), null=True, blank=True, validators=[MaxValueValidator(730)]
+    )
+    how_often = models.CharField(_("how often they give"), max_length=14, choices=HowOften, blank=True)
+    counted_per = models.CharField(_("how they count"), max_length=8, choices=CountedPer, default=CountedPer.SCHOOL)
+    fiscal_year_starts = models.PositiveSmallIntegerField(
+        _("their fiscal year begins in month"), default=1, validators=[MinValueValidator(1), MaxValueValidator(12)]
+    )
+    decides = models.CharField(_("when and how they decide"), max_length=160, blank=True)
+    wants = models.CharField(_("how they want to be asked, papers wanted"), max_length=160, blank=True)
+    rest_until = models.DateField(_("don't ask before"), null=True, blank=True)
+    rest_why = models.CharField(_("why"), max_length=160, blank=True)
+    never_ask = models.BooleanField(_("never ask"), default=False)
+    may_name = models.CharField(_("may we name you"), max_length=12, choices=MayName, blank=True)
+    may_name_asked_on = models.DateField(_("asked on"), null=True, blank=True)
+    notes = models.TextField(
+        _("notes"), blank=True, help_text=_("Write what the owner may read; records can be requested.")
+    )
+    last_heard_on = models.DateField(null=True, editable=False)
+
+    objects = PartnerQuerySet.as_manager()
+
+    class Meta:
+        verbose_name = _("partner")
+        verbose_name_plural = _("partners")
+        default_related_name = "partners"
+        ordering = ["name_key", "id"]
+        constraints = [
+            *wall("partner"),
+            models.CheckConstraint(condition=~Q(name=""), name="partner_has_name"),
+        ]
+        indexes = [
+            models.Index(fields=["program", "name_key", "id"], name="partner_by_name"),
+            models.Index(fields=["program", "last_heard_on", "id"], name="partner_by_last_heard"),
+            models.Index(fields=["program", "phone_key"], name="partner_phone", condition=~Q(phone_key="")),
+            models.Index(fields=["program", "address_key"], name="partner_address", condition=~Q(address_key="")),
+            models.Index(fields=["program", "web_key"], name="partner_web", condition=~Q(web_key="")),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("directory:partner-detail", args=[self.pk])
+
+    def rests_on(self, day: date) -> bool:
+        return self.never_ask or (self.rest_until is not None and self.rest_until > day)
+
+    def send_by(self, needed_by: date) -> date | None:
+        """The last day to ask for something needed by a day: their lead time and one week of our own before it."""
+        return None if self.lead_days is None else needed_by - timedelta(days=self.lead_days + 7)
+
+
+class Contact(Row):
+    """A person at a partner, the name as they write it."""
+
+    partner = models.ForeignKey(Partner, verbose_name=_("partner"), on_delete=models.PROTECT)
+    name = models.CharField(_("name, as they write it"), max_length=120)
+    name_key = models.CharField(max_length=160, editable=False)
+    role = models.CharField(_("role"), max_length=80, blank=True)
+    phone = models.CharField(_("phone"), max_length=40, blank=True)
+    email = models.EmailField(_("e-mail"), blank=True)
+    decides = models.BooleanField(_("decides"), default=False)
+    since = models.DateField(_("since"), null=True, blank=True)
+    left_on = models.DateField(_("left on"), null=True, blank=True)
+
+    class Meta:
+        verbose_name = _("contact")
+        default_related_name = "contacts"
+        ordering = ["-decides", "name_key", "id"]
+        constraints = [
+            *wall("contact", "partner"),
+            models.CheckConstraint(condition=~Q(name=""), name="contact_has_name"),
+        ]
+
+    def __str__(self) -> str:
+        return self.name

@@ -1,0 +1,219 @@
+"""What came, who accepted it, and the thanks that are owed."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.db import models
+from django.db.models import Q
+from django.urls import reverse
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.models import Row
+from partners.ground.wall import wall
+
+
+class Source(models.TextChoices):
+    PARTNER = "partner", _("a partner")
+    FAMILIES = "families", _("families (no names)")
+    UNKNOWN = "unknown", _("unknown")
+
+
+class Form(models.TextChoices):
+    GOODS = "goods", _("goods")
+    MONEY = "money", _("money")
+    SERVICE = "service", _("a service")
+    SPACE = "space", _("use of a space")
+    DISCOUNT = "discount", _("a discount")
+    LOAN = "loan", _("a loan")
+
+
+class MoneyKind(models.TextChoices):
+    CHECK = "check", _("check")
+    CASH = "cash", _("cash")
+    CARD = "card", _("gift card")
+
+
+class GiftQuerySet(models.QuerySet["Gift"]):
+    def from_partners(self) -> GiftQuerySet:
+        return self.filter(source=Source.PARTNER)
+
+    def to_accept(self) -> GiftQuerySet:
+        return self.filter(accept_due__isnull=False, accepted_on=None)
+
+
+class Gift(Row):
+    """Something that came on one day from one giver. What families gave names nobody."""
+
+    source = models.CharField(_("from"), max_length=8, choices=Source, default=Source.PARTNER)
+    partner = models.ForeignKey(
+        "partners.Partner", verbose_name=_("partner"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    school = models.ForeignKey(
+        "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    project = models.ForeignKey(
+        "partners.Project", verbose_name=_("project"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    day = models.DateField(_("came on"))
+    form = models.CharField(_("form"), max_length=8, choices=Form, default=Form.GOODS)
+    amount_cents = models.PositiveBigIntegerField(_("amount"), null=True, blank=True)
+    money_kind = models.CharField(_("money as"), max_length=8, choices=MoneyKind, blank=True)
+    given_value_cents = models.PositiveBigIntegerField(
+        _("the giver's own figure"), null=True, blank=True, help_text=_("Private; never printed.")
+    )
+    gave_back = models.CharField(_("what we gave back"), max_length=160, blank=True)
+    gave_back_cents = models.PositiveBigIntegerField(_("its estimated value"), null=True, blank=True)
+    trade = models.BooleanField(_("part of a trade"), default=False)
+    purpose = models.CharField(_("purpose the giver named"), max_length=160, blank=True)
+    received_by = models.CharField(_("received by"), max_length=120, blank=True)
+    place = models.CharField(_("where it is (room, shelf)"), max_length=120, blank=True)
+    label_readable = models.BooleanField(_("label readable"), null=True, blank=True)
+    fit_for_youngest = models.BooleanField(_("fit for the youngest grade"), null=True, blank=True)
+    clean = models.BooleanField(_("clean"), null=True, blank=True)
+    accept_by_whom = models.CharField(_("who must accept it"), max_length=120, blank=True)
+    accept_due = models.DateField(_("acceptance due"), null=True, blank=True)
+    accepted_on = models.DateField(_("accepted on"), null=True, blank=True)
+    return_on = models.DateField(_("return the loan by"), null=True, blank=True)
+    returned_on = models.DateField(_("returned on"), null=True, blank=True)
+    hand_in_due = models.DateField(_("hand in by"), null=True, blank=True)
+    handed_in_on = models.DateField(_("handed to the office on"), null=True, blank=True)
+    receipt_number = models.CharField(_("receipt number"), max_length=40, blank=True)
+
+    objects = GiftQuerySet.as_manager()
+
+    class Meta:
+        verbose_name = _("gift")
+        default_related_name = "gifts"
+        ordering = ["-day", "-id"]
+        constraints = [
+            *wall("gift", "partner", "school", "project"),
+            models.CheckConstraint(
+                condition=Q(source=Source.PARTNER, partner__isnull=False)
+                | (~Q(source=Source.PARTNER) & Q(partner=None)),
+                name="gift_families_unnamed",
+                violation_error_message=_("A gift from families or from nobody known names no partner."),
+            ),
+            models.CheckConstraint(
+                condition=Q(form=Form.MONEY, amount_cents__gt=0) | (~Q(form=Form.MONEY) & Q(amount_cents=None)),
+                name="gift_amount_is_money",
+                violation_error_message=_("Money needs its amount; anything else has none, only a description."),
+            ),
+            models.CheckConstraint(
+                condition=Q(form=Form.LOAN) | Q(return_on=None, returned_on=None),
+                name="gift_only_loans_return",
+                violation_error_message=_("Only a loan has a day to return it."),
+            ),
+        ]
+        indexes = [
+            models.Index(fields=["partner", "-day", "-id"], name="gift_latest"),
+            models.Index(fields=["program", "-day", "-id"], name="gift_by_day"),
+            models.Index(
+                fields=["program", "accept_due", "id"],
+                name="gift_to_accept",
+                condition=Q(accept_due__isnull=False, accepted_on__isnull=True),
+            ),
+            models.Index(
+                fields=["program", "return_on", "id"],
+                name="gift_to_return",
+                condition=Q(return_on__isnull=False, returned_on__isnull=True),
+            ),
+            models.Index(
+                fields=["program", "hand_in_due", "id"],
+                name="gift_to_hand_in",
+                condition=Q(hand_in_due__isnull=False, handed_in_on__isnull=True),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        giver = self.partner if self.partner_id else self.get_source_display()
+        return f"{giver}, {self.day}"
+
+    def get_absolute_url(self) -> str:
+        return reverse("gifts:gift-detail", args=[self.pk])
+
+
+class Risk(models.TextChoices):
+    """What needs the three ticks before children use it."""
+
+    NONE = "", _("nothing of these")
+    PAINT = "paint", _("paint, dye or ink")
+    GLUE = "glue", _("glue")
+    CLAY = "clay", _("clay or glaze")
+    FOOD = "food", _("food containers")
+    UNKNOWN = "unknown", _("not sure what it is")
+
+
+class GiftLine(Row):
+    gift = models.ForeignKey(Gift, on_delete=models.PROTECT, related_name="lines")
+    position = models.PositiveSmallIntegerField(default=1)
+    need = models.ForeignKey("partners.Need", verbose_name=_("need"), null=True, blank=True, on_delete=models.PROTECT)
+    delivery = models.OneToOneField(
+        "partners.Delivery", null=True, blank=True, on_delete=models.PROTECT, related_name="gift_line"
+    )
+    description = models.CharField(_("what"), max_length=160)
+    quantity = models.PositiveIntegerField(_("how many"), null=True, blank=True)
+    unit = models.CharField(_("unit"), max_length=40, blank=True)
+    condition = models.CharField(_("condition"), max_length=80, blank=True)
+    risk = models.CharField(_("is it one of these"), max_length=8, choices=Risk, blank=True)
+
+    class Meta:
+        verbose_name = _("line of a gift")
+        default_related_name = "gift_lines"
+        ordering = ["gift", "position", "id"]
+        constraints = [*wall("giftline", "gift", "need", "delivery")]
+        indexes = [models.Index(fields=["need"], name="giftline_need", condition=Q(need__isnull=False))]
+
+    def __str__(self) -> str:
+        return self.description
+
+
+class ThanksFor(models.TextChoices):
+    PROMISE = "promise", _("for the promise")
+    GIFT = "gift", _("for what came")
+    CONSIDERING = "considering", _("for considering it")
+
+
+class ThanksQuerySet(models.QuerySet["Thanks"]):
+    def owed(self) -> ThanksQuerySet:
+        return self.filter(done_on=None)
+
+    def overdue_on(self, day: date) -> ThanksQuerySet:
+        return self.owed().filter(due__lt=day)
+
+    def late_on(self, day: date) -> ThanksQuerySet:
+        return self.owed().filter(late_from__lte=day)
+
+
+class Thanks(Row):
+    """Thanks owed, from the day it arises until it was said. `due` and `late_from` are counted in school days."""
+
+    partner = models.ForeignKey("partners.Partner", verbose_name=_("to"), on_delete=models.PROTECT)
+    reason = models.CharField(_("for what"), max_length=12, choices=ThanksFor)
+    gift = models.OneToOneField(Gift, null=True, blank=True, on_delete=models.PROTECT)
+    promise = models.ForeignKey("partners.Promise", null=True, blank=True, on_delete=models.PROTECT)
+    ask = models.ForeignKey("partners.Ask", null=True, blank=True, on_delete=models.PROTECT)
+    school = models.ForeignKey(
+        "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    base = models.DateField(_("counted from"))
+    due = models.DateField(_("due"))
+    late_from = models.DateField(_("late from"))
+    done_on = models.DateField(_("said on"), null=True, blank=True)
+    how = models.CharField(_("how"), max_length=80, blank=True)
+
+    objects = ThanksQuerySet.as_manager()
+
+    class Meta:
+        verbose_name = _("thanks")
+        verbose_name_plural = _("thanks")
+        default_related_name = "thanks"
+        ordering = ["due", "id"]
+        constraints = [*wall("thanks", "partner", "gift", "promise", "ask", "school")]
+        indexes = [
+            models.Index(fields=["program", "due", "id"], name="thanks_due", condition=Q(done_on__isnull=True)),
+            models.Index(fields=["partner", "due"], name="thanks_partner"),
+        ]
+
+    def __str__(self) -> str:
+        return str(self.get_reason_display())

@@ -1,0 +1,82 @@
+"""The base of every row, and the history of what was changed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django.conf import settings
+from django.core.serializers.json import DjangoJSONEncoder
+from django.db import models
+from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.wall import wall
+
+if TYPE_CHECKING:
+    from partners.program.models import Program, User
+
+
+class Row(models.Model):
+    """One row of one program's record. `version` grows with every change; whoever saves on an old one is told."""
+
+    program: models.ForeignKey[Program, Program] = models.ForeignKey(
+        "partners.Program", on_delete=models.PROTECT, editable=False
+    )
+    created_at = models.DateTimeField(auto_now_add=True, editable=False)
+    created_by: models.ForeignKey[User | None, User | None] = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, editable=False, related_name="+"
+    )
+    updated_at = models.DateTimeField(auto_now=True, editable=False)
+    updated_by: models.ForeignKey[User | None, User | None] = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, editable=False, related_name="+"
+    )
+    version = models.PositiveIntegerField(default=1, editable=False)
+
+    class Meta:
+        abstract = True
+
+
+class Event(models.Model):
+    """One verb that was carried out: who, when, in which words, and every row as it was before and after.
+
+    `changes` is a list of {"model", "pk", "before", "after"}; before is null for a row that was added, after is null
+    for one that was removed. `once` is the form token: a form that is sent twice finds its event and saves nothing.
+    """
+
+    program: models.ForeignKey[Program, Program] = models.ForeignKey(
+        "partners.Program", on_delete=models.PROTECT, related_name="events"
+    )
+    at = models.DateTimeField(auto_now_add=True)
+    by: models.ForeignKey[User | None, User | None] = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, related_name="+"
+    )
+    words = models.CharField(max_length=200)
+    facts = models.JSONField(default=dict, encoder=DjangoJSONEncoder)
+    about_model = models.CharField(max_length=40, blank=True)
+    about_pk = models.BigIntegerField(null=True)
+    changes = models.JSONField(default=list, encoder=DjangoJSONEncoder)
+    once = models.CharField(max_length=64, null=True)  # noqa: DJ001 -- null, not "", so that many may have none
+    undoes = models.OneToOneField("self", null=True, on_delete=models.PROTECT, related_name="undone_by")
+
+    class Meta:
+        verbose_name = _("change")
+        constraints = [
+            *wall("event", "undoes"),
+            models.UniqueConstraint(fields=["program", "once"], name="event_saved_once"),
+        ]
+        indexes = [
+            models.Index(fields=["program", "-at"], name="event_latest"),
+            models.Index(fields=["program", "about_model", "about_pk"], name="event_about"),
+        ]
+
+    def __str__(self) -> str:
+        return gettext(self.words) % self.facts
+
+    def about(self) -> Any:
+        """The row the verb was about, or None where it is gone."""
+        from django.apps import apps
+
+        if not self.about_model:
+            return None
+        model = apps.get_model("partners", self.about_model)
+        return model._base_manager.filter(pk=self.about_pk, program_id=self.program_id).first()

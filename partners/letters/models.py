@@ -1,0 +1,75 @@
+"""The register of what was handed over or sent, frozen as it was."""
+
+from __future__ import annotations
+
+from django.db import models
+from django.urls import reverse
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.models import Row
+from partners.ground.wall import wall
+
+
+class Sheet(Row):
+    """The printed bytes, never changed; kept in the database so that they and their letter are saved together or not."""
+
+    sha256 = models.CharField(max_length=64, editable=False)
+    pdf = models.BinaryField(editable=False)
+
+    class Meta:
+        verbose_name = _("frozen sheet")
+        default_related_name = "sheets"
+        constraints = [*wall("sheet"), models.UniqueConstraint(fields=["program", "sha256"], name="sheet_kept_once")]
+
+    def __str__(self) -> str:
+        return self.sha256[:12]
+
+
+class LetterState(models.TextChoices):
+    DRAFT = "draft", _("being written")
+    HANDED_OVER = "handed_over", _("handed over")
+    MAILED = "mailed", _("mailed")
+    EMAILED = "emailed", _("e-mailed")
+
+
+class Letter(Row):
+    """One sheet for one receiver. As a draft it holds the teacher's own words; once gone out it is frozen."""
+
+    document = models.CharField(_("sheet"), max_length=40)
+    title = models.CharField(_("title"), max_length=200)
+    partner = models.ForeignKey(
+        "partners.Partner", verbose_name=_("to"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    gift = models.ForeignKey("partners.Gift", verbose_name=_("about"), null=True, blank=True, on_delete=models.PROTECT)
+    thanks = models.ForeignKey("partners.Thanks", null=True, blank=True, on_delete=models.PROTECT)
+    need = models.ForeignKey("partners.Need", null=True, blank=True, on_delete=models.PROTECT)
+    school = models.ForeignKey(
+        "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    language = models.CharField(_("language"), max_length=8, default="en")
+    words = models.JSONField(_("words"), default=dict, blank=True)
+    state = models.CharField(_("state"), max_length=12, choices=LetterState, default=LetterState.DRAFT)
+    day = models.DateField(_("day"))
+    sheet = models.ForeignKey(Sheet, null=True, blank=True, on_delete=models.PROTECT)
+
+    class Meta:
+        verbose_name = _("letter")
+        default_related_name = "letters"
+        ordering = ["-day", "-id"]
+        constraints = [
+            *wall("letter", "partner", "gift", "thanks", "need", "school", "sheet"),
+            models.CheckConstraint(
+                condition=models.Q(state=LetterState.DRAFT) | models.Q(sheet__isnull=False),
+                name="letter_gone_is_frozen",
+            ),
+        ]
+        indexes = [
+            models.Index(fields=["program", "-day", "-id"], name="letter_latest"),
+            models.Index(fields=["partner", "-day"], name="letter_partner"),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+    def get_absolute_url(self) -> str:
+        return reverse("letters:letter-detail", args=[self.pk])

@@ -1,0 +1,42 @@
+"""Every room's models, in the order of the rooms."""
+
+from partners.ground.models import Event
+from partners.program.models import Membership, Program, User
+from partners.school.models import AcceptanceRule, Approval, Project, School, SchoolClass, SchoolDays
+
+from partners.directory.models import Contact, Partner  # isort: skip
+from partners.gifts.models import Gift, GiftLine, Thanks
+from partners.letters.models import Letter, Sheet
+from partners.promises.models import Delivery, Offer, Promise
+from partners.visits.models import Ask, FollowUp, Outing, OutingStop, Visit
+from partners.wish_list.models import CannotUse, Need
+
+__all__ = [
+    "AcceptanceRule",
+    "Approval",
+    "Ask",
+    "CannotUse",
+    "Contact",
+    "Delivery",
+    "Event",
+    "FollowUp",
+    "Gift",
+    "GiftLine",
+    "Letter",
+    "Membership",
+    "Need",
+    "Offer",
+    "Outing",
+    "OutingStop",
+    "Partner",
+    "Program",
+    "Project",
+    "Promise",
+    "School",
+    "SchoolClass",
+    "SchoolDays",
+    "Sheet",
+    "Thanks",
+    "User",
+    "Visit",
+]

@@ -1,0 +1,34 @@
+"""The bar at the top of every page: only what exists and is open to the person."""
+
+from __future__ import annotations
+
+import uuid
+from typing import Any
+
+from django.http import HttpRequest
+from django.urls import reverse
+from django.utils.translation import gettext_lazy as _
+
+from partners.program.models import Opened
+
+PLACES = [
+    ("agenda:today", _("Today"), Opened.TODAY),
+    ("directory:partner-list", _("Partners"), Opened.PARTNERS),
+    ("wish_list:need-list", _("Wish list"), Opened.WISH_LIST),
+    ("letters:letter-list", _("Letters and sheets"), Opened.LETTERS),
+]
+
+
+def bar(request: HttpRequest) -> dict[str, Any]:
+    """`bar` (label, url, current), the desk, and a fresh token that lets a form be saved only once."""
+    desk = getattr(request, "desk", None)
+    if desk is None:
+        return {"bar": [], "desk": None}
+    match = request.resolver_match
+    room = match.namespace if match else ""
+    places = [
+        {"label": label, "url": reverse(name), "current": room == name.split(":")[0]}
+        for name, label, what in PLACES
+        if desk.reads(what)
+    ]
+    return {"bar": places, "desk": desk, "once_token": request.POST.get("once") or uuid.uuid4().hex}

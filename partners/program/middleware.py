@@ -1,0 +1,82 @@
+"""Puts the desk on every request, and answers what any form can run into: sent twice, changed meanwhile."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from partners.ground.changes import AlreadySaved, ChangedMeanwhile, frozen
+from partners.program.desk import Desk
+from partners.program.models import Membership, Role
+
+OUTSIDE = ("program:sign-in", "program:sign-out", "program:no-program")
+
+
+def desk_for(request: HttpRequest) -> Desk | None:
+    """The desk of who is signed in: the program they chose last, else the first they belong to."""
+    rows = Membership.objects.filter(user_id=request.user.pk).select_related("program").order_by("program_id")
+    chosen = request.session.get("program")
+    membership = rows.filter(program_id=chosen).first() if chosen else None
+    membership = membership or rows.first()
+    if membership is None:
+        return None
+    program = membership.program
+    timezone.activate(ZoneInfo(program.time_zone))
+    return Desk(
+        program=program,
+        day=timezone.localdate(),
+        user=request.user,  # type: ignore[arg-type]
+        role=Role(membership.role),
+        opened=frozenset(membership.opened),
+        school_ids=frozenset(membership.school_ids),
+        once=request.POST.get("once") if request.method == "POST" else None,
+    )
+
+
+class DeskMiddleware:
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        try:
+            return self.get_response(request)
+        finally:
+            timezone.deactivate()
+
+    def process_view(self, request: Any, view: Any, args: Any, kwargs: Any) -> HttpResponse | None:
+        request.desk = desk_for(request) if request.user.is_authenticated else None
+        if request.desk is None and request.user.is_authenticated and hasattr(view, "open_to"):
+            return redirect("program:no-program")
+        return None
+
+    def process_exception(self, request: Any, error: Exception) -> HttpResponse | None:
+        if isinstance(error, AlreadySaved):
+            messages.info(request, _("That was saved already, once."))
+            about = error.event.about()
+            return redirect(about) if hasattr(about, "get_absolute_url") else redirect("agenda:today")
+        if isinstance(error, ChangedMeanwhile):
+            return render(request, "ground/changed_meanwhile.html", beside(request, error), status=409)
+        return None
+
+
+def beside(request: HttpRequest, error: ChangedMeanwhile) -> dict[str, Any]:
+    """What was typed beside what is stored, by the names of the fields."""
+    stored: Any = error.stored
+    if stored is None:
+        return {"error": error, "rows": [], "stored": None}
+    held = frozen(stored)
+    labels = {f.attname: f.verbose_name for f in stored._meta.concrete_fields}
+    names = {f.attname: f.name for f in stored._meta.concrete_fields}
+    rows = [
+        {"label": labels[attname], "typed": request.POST[names[attname]], "stored": held[attname]}
+        for attname in held
+        if names[attname] in request.POST
+    ]
+    return {"error": error, "rows": rows, "stored": stored}

@@ -1,0 +1,167 @@
+"""What each side said it will do, by when; offers; what was delivered."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.db import models
+from django.db.models import F, Q
+from django.urls import reverse
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.models import Row
+from partners.ground.wall import wall
+
+
+class Every(models.TextChoices):
+    ONCE = "", _("once")
+    WEEK = "week", _("every week")
+    TWO_WEEKS = "two_weeks", _("every two weeks")
+    MONTH = "month", _("every month")
+
+
+class Offer(Row):
+    """What a partner offered unasked: once, or standing ("tubes every second Friday")."""
+
+    partner = models.ForeignKey("partners.Partner", verbose_name=_("from"), on_delete=models.PROTECT)
+    visit = models.ForeignKey(
+        "partners.Visit", verbose_name=_("visit"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    school = models.ForeignKey(
+        "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    need = models.ForeignKey("partners.Need", verbose_name=_("need"), null=True, blank=True, on_delete=models.PROTECT)
+    what = models.CharField(_("what"), max_length=160)
+    quantity = models.PositiveIntegerField(_("how many each time"), null=True, blank=True)
+    every = models.CharField(_("how often"), max_length=10, choices=Every, blank=True)
+    first_on = models.DateField(_("first collection"))
+    ends_on = models.DateField(_("until"), null=True, blank=True)
+    ended_on = models.DateField(_("ended on"), null=True, blank=True)
+
+    class Meta:
+        verbose_name = _("offer")
+        default_related_name = "offers"
+        ordering = ["-first_on", "-id"]
+        constraints = [*wall("offer", "partner", "visit", "school", "need")]
+
+    def __str__(self) -> str:
+        return self.what
+
+
+class Side(models.TextChoices):
+    THEM = "them", _("they promised")
+    US = "us", _("we promised")
+
+
+class Settled(models.TextChoices):
+    CAME = "came", _("all came")
+    THAT_WAS_ALL = "that_was_all", _("that was all")
+    NEVER_CAME = "never_came", _("it never came")
+    SKIPPED = "skipped", _("skipped this time")
+
+
+class PromiseQuerySet(models.QuerySet["Promise"]):
+    def open(self) -> PromiseQuerySet:
+        return self.filter(settled_on=None)
+
+    def by_them(self) -> PromiseQuerySet:
+        return self.filter(side=Side.THEM)
+
+    def by_us(self) -> PromiseQuerySet:
+        return self.filter(side=Side.US)
+
+    def past_their_day(self, day: date) -> PromiseQuerySet:
+        return self.open().filter(due__lt=day)
+
+    def still_to_come(self, day: date) -> PromiseQuerySet:
+        return self.open().filter(due__gte=day)
+
+    def kept(self) -> PromiseQuerySet:
+        """Settled by what came; "that was all" counts as kept, "it never came" does not."""
+        return self.filter(settled_how__in=[Settled.CAME, Settled.THAT_WAS_ALL])
+
+
+class Promise(Row):
+    """One side does one thing by one day. `delivered` is the sum of the deliveries."""
+
+    partner = models.ForeignKey("partners.Partner", verbose_name=_("with"), on_delete=models.PROTECT)
+    side = models.CharField(_("who promised"), max_length=4, choices=Side)
+    ask = models.ForeignKey(
+        "partners.Ask", verbose_name=_("from the ask"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    offer = models.ForeignKey(Offer, verbose_name=_("from the offer"), null=True, blank=True, on_delete=models.PROTECT)
+    visit = models.ForeignKey(
+        "partners.Visit", verbose_name=_("said at"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    school = models.ForeignKey(
+        "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    need = models.ForeignKey("partners.Need", verbose_name=_("need"), null=True, blank=True, on_delete=models.PROTECT)
+    what = models.CharField(_("what"), max_length=160)
+    quantity = models.PositiveIntegerField(_("how many"), null=True, blank=True)
+    at_most = models.PositiveIntegerField(_("up to"), null=True, blank=True)
+    unit = models.CharField(_("unit"), max_length=40, blank=True)
+    amount_cents = models.PositiveBigIntegerField(_("amount"), null=True, blank=True)
+    made_on = models.DateField(_("promised on"))
+    due = models.DateField(_("by"))
+    due_hour = models.TimeField(_("hour"), null=True, blank=True)
+    collect = models.BooleanField(_("we collect"), default=True)
+    delivered = models.PositiveIntegerField(_("delivered"), default=0)
+    settled_on = models.DateField(_("settled on"), null=True, blank=True)
+    settled_how = models.CharField(_("how it ended"), max_length=14, choices=Settled, blank=True)
+
+    objects = PromiseQuerySet.as_manager()
+
+    class Meta:
+        verbose_name = _("promise")
+        default_related_name = "promises"
+        ordering = ["due", "id"]
+        constraints = [
+            *wall("promise", "partner", "ask", "offer", "visit", "school", "need"),
+            models.CheckConstraint(
+                condition=Q(at_most=None) | Q(quantity__isnull=False, at_most__gte=F("quantity")),
+                name="promise_range_in_order",
+                violation_error_message=_("The larger number stands before the smaller one."),
+            ),
+            models.CheckConstraint(
+                condition=Q(settled_on=None, settled_how="") | (Q(settled_on__isnull=False) & ~Q(settled_how="")),
+                name="promise_settled_somehow",
+            ),
+        ]
+        indexes = [
+            models.Index(
+                fields=["program", "side", "due", "id"], name="promise_due", condition=Q(settled_on__isnull=True)
+            ),
+            models.Index(fields=["partner", "due"], name="promise_partner"),
+            models.Index(fields=["need"], name="promise_need", condition=Q(need__isnull=False)),
+        ]
+
+    def __str__(self) -> str:
+        return self.what
+
+    def get_absolute_url(self) -> str:
+        return reverse("promises:promise-detail", args=[self.pk])
+
+    @property
+    def missing(self) -> int | None:
+        """How many of the smaller promised number are still to come; None where no number was said."""
+        return None if self.quantity is None else max(0, self.quantity - self.delivered)
+
+
+class Delivery(Row):
+    """A part of a promise, brought or collected on one day."""
+
+    promise = models.ForeignKey(Promise, verbose_name=_("of"), on_delete=models.PROTECT)
+    day = models.DateField(_("day"))
+    quantity = models.PositiveIntegerField(_("how many"), null=True, blank=True)
+    note = models.CharField(_("note"), max_length=160, blank=True)
+
+    class Meta:
+        verbose_name = _("delivery")
+        verbose_name_plural = _("deliveries")
+        default_related_name = "deliveries"
+        ordering = ["day", "id"]
+        constraints = [*wall("delivery", "promise")]
+
+    def __str__(self) -> str:
+        return f"{self.promise}, {self.day}"

@@ -1,0 +1,218 @@
+"""Schools with their letterhead, calendar and rules; classes; projects."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.db.models import F, Q
+from django.urls import reverse
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.models import Row
+from partners.ground.wall import wall
+
+
+def monday_to_friday() -> list[int]:
+    return [0, 1, 2, 3, 4]
+
+
+class School(Row):
+    name = models.CharField(_("name"), max_length=120)
+    legal_name = models.CharField(
+        _("legal name of the district"), max_length=160, blank=True, help_text=_("Who a gift belongs to by law.")
+    )
+    street = models.CharField(_("street"), max_length=160, blank=True)
+    city = models.CharField(_("city"), max_length=80, blank=True)
+    state = models.CharField(_("state"), max_length=40, blank=True)
+    postal_code = models.CharField(_("ZIP code"), max_length=20, blank=True)
+    phone = models.CharField(_("office phone"), max_length=40, blank=True)
+    principal = models.CharField(_("principal"), max_length=120, blank=True)
+    ein = models.CharField(_("EIN (the district's)"), max_length=20, blank=True)
+    governmental = models.BooleanField(_("public school (a governmental unit)"), default=True)
+    tax_line = models.CharField(
+        _("tax line in the district's wording"),
+        max_length=300,
+        blank=True,
+        help_text=_("Printed as typed on leave-behind sheets. Never a value."),
+    )
+    receipts_by = models.CharField(
+        _("who issues receipts"), max_length=120, blank=True, help_text=_("For example: the business office.")
+    )
+    youngest_grade = models.SmallIntegerField(
+        _("youngest grade"), default=0, validators=[MinValueValidator(-1), MaxValueValidator(12)]
+    )
+    weekdays = models.JSONField(_("school weekdays"), default=monday_to_friday, help_text=_("0 is Monday."))
+    cycle_length = models.PositiveSmallIntegerField(_("days in the rotating cycle"), default=0)
+    cycle_from = models.DateField(_("cycle day 1 falls on"), null=True, blank=True)
+    cycle_slips = models.BooleanField(
+        _("after an unplanned closure the cycle waits"), default=True, help_text=_("Otherwise that cycle day is lost.")
+    )
+    asking_needs_approval = models.BooleanField(_("asking needs the principal's approval"), default=True)
+
+    class Meta:
+        verbose_name = _("school")
+        verbose_name_plural = _("schools")
+        default_related_name = "schools"
+        ordering = ["name", "id"]
+        constraints = [
+            *wall("school"),
+            models.UniqueConstraint(
+                fields=["program", "name"],
+                name="school_name_once",
+                violation_error_message=_("A school of that name is in the book already."),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("school:school-detail", args=[self.pk])
+
+
+class ClosureKind(models.TextChoices):
+    CLOSED = "closed", _("Closed, planned")
+    UNPLANNED = "unplanned", _("Closed, unplanned (snow, water, power)")
+    YEAR = "year", _("School year: first and last day")
+
+
+class SchoolDays(Row):
+    """A stretch of days: closed, or the first and last day of a school year (what lies between years is closed)."""
+
+    school = models.ForeignKey(School, verbose_name=_("school"), on_delete=models.PROTECT)
+    kind = models.CharField(_("kind"), max_length=10, choices=ClosureKind, default=ClosureKind.CLOSED)
+    first = models.DateField(_("first day"))
+    last = models.DateField(_("last day"))
+    title = models.CharField(_("what it is"), max_length=80, blank=True)
+
+    class Meta:
+        verbose_name = _("days in the school calendar")
+        default_related_name = "school_days"
+        ordering = ["first", "id"]
+        constraints = [
+            *wall("schooldays", "school"),
+            models.CheckConstraint(
+                condition=Q(last__gte=F("first")),
+                name="schooldays_in_order",
+                violation_error_message=_("The last day lies before the first."),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.title or self.get_kind_display()}: {self.first} – {self.last}"
+
+
+class SchoolClass(Row):
+    """A class as a number of students; no child is ever a record."""
+
+    school = models.ForeignKey(School, verbose_name=_("school"), on_delete=models.PROTECT)
+    label = models.CharField(_("label"), max_length=40)
+    grade = models.SmallIntegerField(_("grade"), validators=[MinValueValidator(-1), MaxValueValidator(12)])
+    students = models.PositiveSmallIntegerField(_("students"))
+
+    class Meta:
+        verbose_name = _("class")
+        verbose_name_plural = _("classes")
+        default_related_name = "classes"
+        ordering = ["school", "grade", "label"]
+        constraints = [
+            *wall("schoolclass", "school"),
+            models.UniqueConstraint(fields=["program", "school", "label"], name="schoolclass_label_once"),
+        ]
+
+    def __str__(self) -> str:
+        return self.label
+
+
+class Project(Row):
+    """What the goods are for, and afterwards what they became: one sentence that thanks and reports use."""
+
+    title = models.CharField(_("title"), max_length=120)
+    school = models.ForeignKey(School, verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT)
+    students = models.PositiveIntegerField(_("students"), null=True, blank=True)
+    shown_on = models.DateField(_("to be seen from"), null=True, blank=True)
+    what_it_became = models.CharField(
+        _("what it became"),
+        max_length=300,
+        blank=True,
+        help_text=_("One sentence for the people who gave, with no child's name."),
+    )
+
+    class Meta:
+        verbose_name = _("project")
+        default_related_name = "projects"
+        ordering = ["title", "id"]
+        constraints = [*wall("project", "school")]
+
+    def __str__(self) -> str:
+        return self.title
+
+    def get_absolute_url(self) -> str:
+        return reverse("school:project-edit", args=[self.pk])
+
+
+class ApprovalFor(models.TextChoices):
+    ASKING = "asking", _("asking in the community")
+    LETTERS_HOME = "letters_home", _("letters home")
+    HELPERS = "helpers", _("helpers in the building")
+    DISPLAYS = "displays", _("displays outside school")
+
+
+class ApprovalQuerySet(models.QuerySet["Approval"]):
+    def valid_on(self, day: date, what_for: str = ApprovalFor.ASKING) -> ApprovalQuerySet:
+        return self.filter(Q(until=None) | Q(until__gte=day), what_for=what_for, on__lte=day)
+
+
+class Approval(Row):
+    """Somebody in authority said yes: to what, when, until when, and where the paper lies."""
+
+    school = models.ForeignKey(School, verbose_name=_("school"), on_delete=models.PROTECT)
+    what_for = models.CharField(_("what for"), max_length=12, choices=ApprovalFor, default=ApprovalFor.ASKING)
+    by = models.CharField(_("approved by"), max_length=120)
+    on = models.DateField(_("approved on"))
+    until = models.DateField(_("until"), null=True, blank=True)
+    paper_held = models.CharField(_("where the paper lies"), max_length=120, blank=True)
+
+    objects = ApprovalQuerySet.as_manager()
+
+    class Meta:
+        verbose_name = _("approval")
+        default_related_name = "approvals"
+        ordering = ["-on", "-id"]
+        constraints = [
+            *wall("approval", "school"),
+            models.CheckConstraint(
+                condition=Q(until=None) | Q(until__gte=F("on")),
+                name="approval_in_order",
+                violation_error_message=_("It ends before it begins."),
+            ),
+        ]
+        indexes = [
+            models.Index(fields=["program", "until", "id"], name="approval_ends", condition=Q(until__isnull=False))
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.get_what_for_display()}: {self.by}, {self.on}"
+
+
+class AcceptanceRule(Row):
+    """From which value of a gift somebody else must accept it, and on which form."""
+
+    school = models.ForeignKey(School, verbose_name=_("school"), on_delete=models.PROTECT)
+    from_cents = models.PositiveBigIntegerField(_("from this value"))
+    who = models.CharField(_("who decides"), max_length=120)
+    form = models.CharField(_("on which form"), max_length=120, blank=True)
+
+    class Meta:
+        verbose_name = _("acceptance rule")
+        default_related_name = "acceptance_rules"
+        ordering = ["school", "from_cents"]
+        constraints = [
+            *wall("acceptancerule", "school"),
+            models.UniqueConstraint(fields=["program", "school", "from_cents"], name="acceptancerule_once"),
+        ]
+
+    def __str__(self) -> str:
+        return self.who

@@ -1,0 +1,7 @@
+"""The addresses of every room, in the order of the rooms."""
+
+from django.urls import include, path
+
+urlpatterns = [
+    path("", include("partners.program.urls")),
+]
