@@ -132,7 +132,7 @@ def _is_ready(folder: Path, lock: str) -> bool:
 
 
 def _install(folder: Path, lock: str, held: IO[bytes]) -> None:
-    print("Partner Book is getting what it needs. This happens once and takes about a minute.", flush=True)
+    print("Partner Book is getting what it needs; this takes about a minute.", flush=True)
     unfinished = _unfinished(folder)
     if unfinished.exists() or not _has_pip(folder):
         _make(folder)

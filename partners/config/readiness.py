@@ -1,0 +1,71 @@
+"""Brings the database to where the code expects it, and fills a book that is new."""
+
+from __future__ import annotations
+
+import importlib.util
+import pkgutil
+from datetime import date
+from pathlib import Path
+
+from django.apps import apps
+from django.core.management import call_command
+from django.db import OperationalError, connection, transaction
+from django.db.migrations.recorder import MigrationRecorder
+
+from partners.config.hindrance import FULL, Stopped
+
+
+def migrations_on_disk() -> set[tuple[str, str]]:
+    """The (app, name) of every migration file of the installed apps, found without importing any."""
+    found = set()
+    for app in apps.get_app_configs():
+        spec = importlib.util.find_spec(f"{app.name}.migrations")
+        for folder in (spec.submodule_search_locations or ()) if spec else ():
+            names = (module.name for module in pkgutil.iter_modules([folder]))
+            found |= {(app.label, name) for name in names if name[0] not in "_~"}
+    return found
+
+
+def is_pending() -> bool:
+    """Whether a migration waits; one query, so that a start with nothing to do stays quick."""
+    return not migrations_on_disk() <= MigrationRecorder(connection).applied_migrations().keys()
+
+
+def make_ready(day: date, *, empty: bool) -> tuple[str, str] | None:
+    """Migrates where needed and loads the demo book, as of this day, into a book without a program, unless `empty`.
+
+    Gives the demo's sign-in name and password when it was loaded just now. Raises Stopped when the database refuses.
+    """
+    from partners.management.commands.demo import load_demo
+    from partners.program.models import Program
+
+    try:
+        if is_pending():
+            call_command("migrate", interactive=False, verbosity=0)
+        if empty or Program.objects.exists():
+            return None
+        with transaction.atomic():
+            return load_demo(day)
+    except OperationalError as problem:
+        raise of_database(problem) from problem
+
+
+def of_database(problem: OperationalError) -> Stopped:
+    """The sentence for a database that cannot be reached or written."""
+    text = str(problem).strip()
+    place = connection.settings_dict
+    if connection.vendor == "postgresql":
+        where = f"{place['NAME']} at {place['HOST'] or 'this machine'}:{place['PORT'] or 5432}"
+        return Stopped(
+            f"The database {where}, which PARTNER_BOOK_DATABASE names, cannot be used "
+            f"({text.splitlines()[-1]}): start it or mend the variable, then run the same command again."
+        )
+    if "full" in text:
+        return Stopped(FULL)
+    if "locked" in text:
+        return Stopped("Another program holds the book: end it (or the other window), then run the same command again.")
+    folder = Path(place["NAME"]).parent
+    return Stopped(
+        f"The book in {folder} cannot be written ({text}): make that folder yours to write, or name another with "
+        "PARTNER_BOOK_DATA."
+    )

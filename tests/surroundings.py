@@ -1,0 +1,62 @@
+"""Gives a run of the tests a place of its own, so that nothing reaches the teacher's book.
+
+Loaded by pytest before the settings are read (see `addopts`).
+"""
+
+from __future__ import annotations
+
+import atexit
+import os
+import shutil
+import tempfile
+from pathlib import Path
+
+import hypothesis
+import pytest
+
+BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+IN_CI = os.environ.get("CI", "").lower() in ("1", "true", "yes")
+
+for name in [name for name in os.environ if name.startswith("PARTNER_BOOK_")]:
+    if name not in ("PARTNER_BOOK_DATABASE", "PARTNER_BOOK_ENVIRONMENT"):
+        del os.environ[name]
+DATA_FOLDER = Path(tempfile.mkdtemp(prefix="partner-book-tests-"))
+atexit.register(shutil.rmtree, DATA_FOLDER, ignore_errors=True)
+os.environ["PARTNER_BOOK_DATA"] = str(DATA_FOLDER)
+# The browser's driver keeps an event loop running in this thread, which Django would take for asynchronous code.
+os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+
+if not IN_CI:
+    # The cores are shared with a browser and a server: a slow example is no finding.
+    hypothesis.settings.register_profile("house", deadline=None)
+    hypothesis.settings.load_profile("house")
+
+
+def chromium() -> str | None:
+    """Path of this machine's Chromium, or None."""
+    return next(filter(None, map(shutil.which, BROWSER_NAMES)), None)
+
+
+def pytest_configure() -> None:
+    from django.conf import settings
+
+    database = settings.DATABASES["default"]
+    if database["ENGINE"].endswith("sqlite3"):
+        # A file, as the site has: what is kept in memory is shared and locked in another way.
+        database["TEST"] = {"NAME": DATA_FOLDER / "test.sqlite3"}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    tests = Path(__file__).parent
+    for item in items:
+        room = item.path.relative_to(tests).parts[0] if item.path.is_relative_to(tests) else ""
+        if room in ("browser", "bench"):
+            item.add_marker(room)
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    if item.get_closest_marker("browser") and chromium() is None:
+        reason = "this machine has no Chromium (on Debian and Ubuntu: sudo apt install chromium)"
+        if IN_CI:
+            pytest.fail(reason, pytrace=False)
+        pytest.skip(reason)
