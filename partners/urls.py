@@ -4,4 +4,6 @@ from django.urls import include, path
 
 urlpatterns = [
     path("", include("partners.program.urls")),
+    path("", include("partners.school.urls")),
+    path("", include("partners.story.urls")),
 ]

@@ -10,7 +10,9 @@ from django.db.models import Q
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
+from partners.ground.fields import KeyField
 from partners.ground.models import Row
+from partners.ground.names import name_key
 from partners.ground.wall import wall
 
 
@@ -62,8 +64,6 @@ class MayName(models.TextChoices):
 class PartnerQuerySet(models.QuerySet["Partner"]):
     def search(self, text: str) -> PartnerQuerySet:
         """Partners whose name, or one of whose people, holds every word; accents and case do not matter."""
-        from partners.ground.names import name_key
-
         found = self
         for word in name_key(text).split():
             found = found.filter(Q(name_key__contains=word) | Q(people_key__contains=word))
@@ -77,8 +77,8 @@ class PartnerQuerySet(models.QuerySet["Partner"]):
 
 class Partner(Row):
     name = models.CharField(_("name"), max_length=120)
-    name_key = models.CharField(max_length=160, editable=False)
-    people_key = models.CharField(max_length=400, editable=False, default="", blank=True)
+    name_key = KeyField()
+    people_key = KeyField(max_length=600)
     kind = models.CharField(_("kind"), max_length=14, choices=PartnerKind, default=PartnerKind.BUSINESS)
     business_kind = models.CharField(_("business"), max_length=14, choices=BusinessKind, blank=True)
     branch = models.BooleanField(_("a branch; headquarters may decide"), default=False)
@@ -86,12 +86,12 @@ class Partner(Row):
     city = models.CharField(_("city"), max_length=80, blank=True)
     state = models.CharField(_("state"), max_length=40, blank=True)
     postal_code = models.CharField(_("ZIP code"), max_length=20, blank=True)
-    address_key = models.CharField(max_length=200, editable=False, default="", blank=True)
+    address_key = KeyField()
     phone = models.CharField(_("phone"), max_length=40, blank=True)
-    phone_key = models.CharField(max_length=24, editable=False, default="", blank=True)
+    phone_key = KeyField()
     email = models.EmailField(_("e-mail"), blank=True)
     web = models.CharField(_("web"), max_length=200, blank=True)
-    web_key = models.CharField(max_length=200, editable=False, default="", blank=True)
+    web_key = KeyField()
     best_time = models.CharField(_("best time to visit"), max_length=120, blank=True)
     lead_days = models.PositiveSmallIntegerField(
         _("ask this many days ahead"), null=True, blank=True, validators=[MaxValueValidator(730)]
@@ -151,7 +151,7 @@ class Contact(Row):
 
     partner = models.ForeignKey(Partner, verbose_name=_("partner"), on_delete=models.PROTECT)
     name = models.CharField(_("name, as they write it"), max_length=120)
-    name_key = models.CharField(max_length=160, editable=False)
+    name_key = KeyField()
     role = models.CharField(_("role"), max_length=80, blank=True)
     phone = models.CharField(_("phone"), max_length=40, blank=True)
     email = models.EmailField(_("e-mail"), blank=True)

@@ -14,9 +14,7 @@ from django.utils.translation import gettext as _
 
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, frozen
 from partners.program.desk import Desk
-from partners.program.models import Membership, Role
-
-OUTSIDE = ("program:sign-in", "program:sign-out", "program:no-program")
+from partners.program.models import Membership, Role, User
 
 
 def desk_for(request: HttpRequest) -> Desk | None:
@@ -52,9 +50,12 @@ class DeskMiddleware:
 
     def process_view(self, request: Any, view: Any, args: Any, kwargs: Any) -> HttpResponse | None:
         request.desk = desk_for(request) if request.user.is_authenticated else None
-        if request.desk is None and request.user.is_authenticated and hasattr(view, "open_to"):
-            return redirect("program:no-program")
-        return None
+        if request.desk is not None:
+            return None
+        if request.user.is_authenticated:
+            return redirect("program:no-program") if hasattr(view, "open_to") else None
+        set_up = request.resolver_match.view_name == "school:set-up"
+        return None if set_up or User.objects.exists() else redirect("school:set-up")
 
     def process_exception(self, request: Any, error: Exception) -> HttpResponse | None:
         if isinstance(error, AlreadySaved):

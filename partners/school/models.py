@@ -174,6 +174,7 @@ class Approval(Row):
     on = models.DateField(_("approved on"))
     until = models.DateField(_("until"), null=True, blank=True)
     paper_held = models.CharField(_("where the paper lies"), max_length=120, blank=True)
+    renewed = models.BooleanField(_("followed by another, or not needed again"), default=False, editable=False)
 
     objects = ApprovalQuerySet.as_manager()
 
@@ -190,7 +191,11 @@ class Approval(Row):
             ),
         ]
         indexes = [
-            models.Index(fields=["program", "until", "id"], name="approval_ends", condition=Q(until__isnull=False))
+            models.Index(
+                fields=["program", "until", "id"],
+                name="approval_ends",
+                condition=Q(until__isnull=False, renewed=False),
+            )
         ]
 
     def __str__(self) -> str:

@@ -1,0 +1,91 @@
+"""The shape of a due line, and of a room's source of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date, time
+from enum import StrEnum
+from typing import Any
+
+from django.db.models import Q, QuerySet
+from django.utils.functional import Promise as LazyText
+
+Words = str | LazyText
+
+
+class Hand(StrEnum):
+    """What hands do to settle it; the monthly review groups by it, in this order."""
+
+    WRITE = "write"
+    COLLECT = "collect"
+    CALL = "call"
+    MAKE = "make"
+    ASK = "ask"
+    MONEY = "money"
+    QUIET = "quiet"
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """A button of a due line. `url` takes a POST, or is a page to open where `opens` is set."""
+
+    label: Words
+    url: str
+    opens: bool = False
+    code: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DueLine:
+    """One thing to do, derived from the record. `key` is "<source>-<pk>"; `acts[0]` is the main button."""
+
+    source: str
+    pk: int
+    due: date
+    hand: Hand
+    verb: Words
+    what: str
+    why: Words
+    who: str = ""
+    who_url: str = ""
+    partner_id: int | None = None
+    school_id: int | None = None
+    school: str = ""
+    hour: time | None = None
+    phone: str = ""
+    late_from: date | None = None
+    acts: tuple[Act, ...] = ()
+
+    @property
+    def key(self) -> str:
+        return f"{self.source}-{self.pk}"
+
+
+@dataclass(frozen=True)
+class DueSource:
+    """Where due lines of one kind come from.
+
+    `rows(desk)` is the queryset of open rows, `date_field` the date column that an index (program, date, id) where open
+    serves, `columns` what `line(row, day)` needs (values_list, in order; the first two are pk and the date).
+    `settle` maps an act's code (what a button or a choice for many lines sends) to a verb called as
+    verb(desk=…, row=…, day=…, **extra).
+    """
+
+    slug: str
+    hand: Hand
+    rows: Callable[[Any], QuerySet[Any]]
+    date_field: str
+    columns: tuple[str, ...]
+    line: Callable[[tuple[Any, ...], date], DueLine]
+    settle: dict[str, Callable[..., Any]] = field(default_factory=dict)
+
+    def page(self, desk: Any, *, until: date, limit: int, after: tuple[date, int] | None = None) -> list[DueLine]:
+        """At most `limit` lines due by `until`, in order of date and id, beginning behind the cursor `after`."""
+        name = self.date_field
+        rows = self.rows(desk).filter(**{f"{name}__lte": until})
+        if after is not None:
+            due, pk = after
+            rows = rows.filter(**{f"{name}__gte": due}).exclude(Q(**{name: due, "pk__lte": pk}))
+        found = rows.order_by(name, "pk").values_list(*self.columns)[:limit]
+        return [self.line(row, until) for row in found]

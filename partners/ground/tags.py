@@ -1,0 +1,15 @@
+"""What templates need besides Django's own: money in the reader's language."""
+
+from __future__ import annotations
+
+from django import template
+from django.utils.translation import get_language
+
+from partners.ground.money import format_cents
+
+register = template.Library()
+
+
+@register.filter
+def money(cents: int | None) -> str:
+    return "" if cents is None else format_cents(cents, get_language() or "en-us")

@@ -1,0 +1,78 @@
+"""Setting up a program and saying who keeps it."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from django.db import transaction
+from django.utils.text import slugify
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
+
+from partners.ground.changes import change
+from partners.program.desk import Desk
+from partners.program.models import Membership, Program, Role, User
+
+# Letters that are not mistaken for one another when a password is copied from paper.
+PLAIN_SIGNS = "abcdefghjkmnpqrstuvwxyz23456789"
+
+
+def made_password() -> str:
+    """Three groups of five signs, about 74 bits: meant to be written down once and typed."""
+    return "-".join("".join(secrets.choice(PLAIN_SIGNS) for _i in range(5)) for _group in range(3))
+
+
+def free_username(name: str) -> str:
+    """The first name in plain letters, with a number where it is taken."""
+    wanted = (slugify(name).split("-") or [""])[0] or "teacher"
+    taken = set(User.objects.filter(username__startswith=wanted).values_list("username", flat=True))
+    return next(n for n in (wanted, *(f"{wanted}{i}" for i in range(2, len(taken) + 3))) if n not in taken)
+
+
+def make_user(name: str) -> tuple[User, str]:
+    """Somebody new who can sign in, with the password made for them."""
+    first, _space, last = name.strip().partition(" ")
+    password = made_password()
+    user = User(username=free_username(name), first_name=first[:150], last_name=last[:150])
+    user.set_password(password)
+    user.save()
+    return user, password
+
+
+@transaction.atomic
+def set_up(*, name: str, program_name: str, day: date) -> tuple[Desk, str]:
+    """The first program of an empty book, kept by its teacher. Returns the keeper's desk and password."""
+    user, password = make_user(name)
+    program = Program.objects.create(name=program_name or _("Art program"), teacher=name)
+    desk = Desk(program=program, day=day, user=user)
+    with change(desk, gettext_noop("Book begun by %(name)s"), name=name) as book:
+        book.add(Membership(user=user, role=Role.KEEPER))
+    return desk, password
+
+
+def edit_program(*, desk: Desk, seen: int | None = None, **values: Any) -> Program:
+    with change(desk, gettext_noop("Settings of the program changed")) as book:
+        return book.update(desk.program, seen=seen, **values)
+
+
+def invite(
+    *, desk: Desk, name: str, role: str, opened: Sequence[str] = (), school_ids: Sequence[int] = ()
+) -> tuple[Membership, str]:
+    """A new member, with the password to hand to them."""
+    with change(desk, gettext_noop("%(name)s may now use this book"), name=name) as book:
+        user, password = make_user(name)
+        member = Membership(user=user, role=role, opened=list(opened), school_ids=list(school_ids))
+        return book.add(member), password
+
+
+def edit_member(*, desk: Desk, member: Membership, seen: int | None = None, **values: Any) -> Membership:
+    with change(desk, gettext_noop("Rights of %(member)s changed"), member=member.user) as book:
+        return book.update(member, seen=seen, **values)
+
+
+def remove_member(*, desk: Desk, member: Membership) -> None:
+    with change(desk, gettext_noop("%(member)s may no longer use this book"), member=member.user) as book:
+        book.remove(member)

@@ -1,0 +1,93 @@
+"""Forms of the program and its members."""
+
+from __future__ import annotations
+
+from typing import Any
+from zoneinfo import available_timezones
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.forms import DeskForm, RowForm
+from partners.program.models import Membership, Opened, Program, Role
+
+
+class SetUpForm(forms.Form):
+    name = forms.CharField(label=_("Your name"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"}))
+    school = forms.CharField(
+        label=_("One of your schools"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "organization"})
+    )
+
+
+class ProgramForm(forms.ModelForm):  # type: ignore[type-arg]
+    seen = forms.IntegerField(widget=forms.HiddenInput)
+
+    class Meta:
+        model = Program
+        fields = [
+            "name", "teacher", "title", "email", "phone", "intro", "paper", "language", "time_zone",
+            "fiscal_year_starts", "follow_up_days", "last_follow_up_days", "thank_within", "thank_late",
+            "rest_months_after_gift", "quiet_after_months", "colleague_days",
+        ]  # fmt: skip
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["seen"].initial = self.instance.version
+
+    def clean_time_zone(self) -> str:
+        zone: str = self.cleaned_data["time_zone"].strip()
+        if zone not in available_timezones():
+            raise ValidationError(_("There is no time zone of that name; write it like America/New_York."))
+        return zone
+
+    def clean(self) -> dict[str, Any]:
+        values: dict[str, Any] = super().clean() or {}
+        if values.get("thank_late", 0) < values.get("thank_within", 0):
+            self.add_error("thank_late", _("Thanks cannot be late before they are due."))
+        return values
+
+
+class MemberFields(forms.Form):
+    role = forms.ChoiceField(label=_("What they may do"), choices=Role, widget=forms.RadioSelect)
+    opened = forms.MultipleChoiceField(
+        label=_("A guest may read"), choices=Opened, required=False, widget=forms.CheckboxSelectMultiple
+    )
+    school_ids = forms.TypedMultipleChoiceField(
+        label=_("Only these schools"),
+        help_text=_("None ticked: all of them."),
+        coerce=int,
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+    )
+
+
+def offer_schools(form: forms.BaseForm, desk: Any) -> None:
+    field: Any = form.fields["school_ids"]
+    field.choices = list(desk.schools.values_list("id", "name"))
+
+
+class InviteForm(MemberFields, DeskForm):
+    name = forms.CharField(label=_("Name"), max_length=120)
+    field_order = ["name"]
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        offer_schools(self, self.desk)
+
+
+class MemberForm(MemberFields, RowForm):
+    class Meta:
+        model = Membership
+        fields = ["role", "opened", "school_ids"]
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        offer_schools(self, self.desk)
+
+    def clean_role(self) -> str:
+        role: str = self.cleaned_data["role"]
+        others = self.desk.memberships.filter(role=Role.KEEPER).exclude(pk=self.instance.pk)
+        if role != Role.KEEPER and self.instance.role == Role.KEEPER and not others.exists():
+            raise ValidationError(_("Somebody must keep the book: make another member keeper first."))
+        return role

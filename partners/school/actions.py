@@ -1,0 +1,93 @@
+"""Schools, their calendars, approvals and rules; classes; projects."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django.utils.translation import gettext_noop
+
+from partners.ground.changes import change
+from partners.program.desk import Desk
+from partners.school.models import AcceptanceRule, Approval, ClosureKind, Project, School, SchoolClass, SchoolDays
+
+
+def add_school(*, desk: Desk, name: str, **values: Any) -> School:
+    with change(desk, gettext_noop("School %(name)s added"), name=name) as book:
+        return book.add(School(name=name, **values))
+
+
+def edit_school(*, desk: Desk, school: School, seen: int | None = None, **values: Any) -> School:
+    with change(desk, gettext_noop("School %(name)s changed"), name=school.name) as book:
+        return book.update(school, seen=seen, **values)
+
+
+def add_days(
+    *, desk: Desk, school: School, first: date, last: date, kind: str = ClosureKind.CLOSED, title: str = ""
+) -> SchoolDays:
+    """Close days, or name a school year. Dates that were counted over them are moved by agenda.redate."""
+    with change(desk, gettext_noop("Calendar of %(school)s: %(title)s"), school=school, title=title or first) as book:
+        return book.add(SchoolDays(school=school, first=first, last=last, kind=kind, title=title))
+
+
+def remove_days(*, desk: Desk, days: SchoolDays) -> None:
+    with change(desk, gettext_noop("Taken out of the calendar: %(days)s"), days=days) as book:
+        book.remove(days)
+
+
+def add_approval(
+    *,
+    desk: Desk,
+    school: School,
+    what_for: str,
+    by: str,
+    on: date,
+    until: date | None = None,
+    paper_held: str = "",
+    follows: Approval | None = None,
+) -> Approval:
+    """`follows` is the approval that this one renews; its end is then no longer a due line."""
+    with change(desk, gettext_noop("Approval by %(by)s recorded"), by=by) as book:
+        if follows is not None:
+            book.update(follows, renewed=True)
+        return book.add(Approval(school=school, what_for=what_for, by=by, on=on, until=until, paper_held=paper_held))
+
+
+def edit_approval(*, desk: Desk, approval: Approval, seen: int | None = None, **values: Any) -> Approval:
+    with change(desk, gettext_noop("Approval by %(by)s changed"), by=approval.by) as book:
+        return book.update(approval, seen=seen, **values)
+
+
+def add_rule(*, desk: Desk, school: School, from_cents: int, who: str, form: str = "") -> AcceptanceRule:
+    with change(desk, gettext_noop("%(who)s decides on gifts at %(school)s"), who=who, school=school) as book:
+        return book.add(AcceptanceRule(school=school, from_cents=from_cents, who=who, form=form))
+
+
+def remove_rule(*, desk: Desk, rule: AcceptanceRule) -> None:
+    with change(desk, gettext_noop("%(who)s no longer decides on gifts"), who=rule.who) as book:
+        book.remove(rule)
+
+
+def add_class(*, desk: Desk, school: School, label: str, grade: int, students: int) -> SchoolClass:
+    with change(desk, gettext_noop("Class %(label)s added"), label=label) as book:
+        return book.add(SchoolClass(school=school, label=label, grade=grade, students=students))
+
+
+def edit_class(*, desk: Desk, school_class: SchoolClass, seen: int | None = None, **values: Any) -> SchoolClass:
+    with change(desk, gettext_noop("Class %(label)s changed"), label=school_class.label) as book:
+        return book.update(school_class, seen=seen, **values)
+
+
+def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
+    with change(desk, gettext_noop("Class %(label)s taken out"), label=school_class.label) as book:
+        book.remove(school_class)
+
+
+def add_project(*, desk: Desk, title: str, **values: Any) -> Project:
+    with change(desk, gettext_noop("Project %(title)s added"), title=title) as book:
+        return book.add(Project(title=title, **values))
+
+
+def edit_project(*, desk: Desk, project: Project, seen: int | None = None, **values: Any) -> Project:
+    with change(desk, gettext_noop("Project %(title)s changed"), title=project.title) as book:
+        return book.update(project, seen=seen, **values)

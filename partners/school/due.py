@@ -1,0 +1,59 @@
+"""Approvals that run out."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django.db.models import QuerySet
+from django.urls import reverse
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.due import Act, DueLine, DueSource, Hand
+from partners.school.actions import edit_approval
+from partners.school.models import ApprovalFor
+
+
+def _line(row: tuple[Any, ...], day: date) -> DueLine:
+    pk, until, what_for, by, school_id, school = row
+    renew = f"{reverse('school:approval-new', args=[school_id])}?follows={pk}"
+    return DueLine(
+        source="school.approval",
+        pk=pk,
+        due=until,
+        hand=Hand.ASK,
+        verb=_("Ask again"),
+        who=by,
+        who_url=reverse("school:school-detail", args=[school_id]),
+        what=str(ApprovalFor(what_for).label),
+        why=_("this approval ends on its day"),
+        school_id=school_id,
+        school=school,
+        acts=(
+            Act(
+                _("Record the new one"), f"{reverse('school:approval-new', args=[school_id])}?follows={pk}", opens=True
+            ),
+            Act(_("Not needed again"), reverse("agenda:settle", args=["school.approval", pk]), code="done"),
+        ),
+    )
+
+
+def _rows(desk: Any) -> QuerySet[Any]:
+    return desk.approvals.filter(until__isnull=False, renewed=False)
+
+
+def _not_needed(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    edit_approval(desk=desk, approval=row, renewed=True)
+
+
+SOURCES = (
+    DueSource(
+        slug="school.approval",
+        hand=Hand.ASK,
+        rows=_rows,
+        date_field="until",
+        columns=("pk", "until", "what_for", "by", "school_id", "school__name"),
+        line=_line,
+        settle={"done": _not_needed},
+    ),
+)

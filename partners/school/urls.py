@@ -1,0 +1,23 @@
+"""Addresses of schools, classes and projects."""
+
+from django.urls import path
+
+from partners.school import views
+
+app_name = "school"
+urlpatterns = [
+    path("begin/", views.begin, name="set-up"),
+    path("schools/", views.school_list, name="school-list"),
+    path("schools/new/", views.school_new, name="school-new"),
+    path("schools/<int:pk>/", views.school_detail, name="school-detail"),
+    path("schools/<int:pk>/edit/", views.school_edit, name="school-edit"),
+    path("schools/<int:pk>/approvals/new/", views.approval_new, name="approval-new"),
+    path("schools/<int:pk>/rules/new/", views.rule_new, name="rule-new"),
+    path("rules/<int:pk>/remove/", views.rule_remove, name="rule-remove"),
+    path("schools/<int:pk>/classes/new/", views.class_new, name="class-new"),
+    path("classes/<int:pk>/", views.class_edit, name="class-edit"),
+    path("classes/<int:pk>/remove/", views.class_remove, name="class-remove"),
+    path("projects/", views.project_list, name="project-list"),
+    path("projects/new/", views.project_new, name="project-new"),
+    path("projects/<int:pk>/", views.project_edit, name="project-edit"),
+]

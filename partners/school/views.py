@@ -1,0 +1,185 @@
+"""Set-up of an empty book; schools with approvals and rules; classes; projects.
+
+The school's calendar is changed in the agenda room, because dates that were counted over it move along.
+"""
+
+from __future__ import annotations
+
+from django.contrib.auth import login
+from django.contrib.auth.decorators import login_not_required
+from django.db import transaction
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from partners.ground.said import said
+from partners.program.access import DeskRequest, keepers, teachers
+from partners.program.actions import set_up
+from partners.program.forms import SetUpForm
+from partners.program.models import User
+from partners.school import actions
+from partners.school.forms import ApprovalForm, ClassForm, NewSchoolForm, ProjectForm, RuleForm, SchoolForm
+from partners.school.models import AcceptanceRule, Approval, Project, School, SchoolClass
+
+
+@require_http_methods(["GET", "POST"])
+@login_not_required
+def begin(request: HttpRequest) -> HttpResponse:
+    """Name and one school; open only while nobody can sign in yet."""
+    if User.objects.exists():
+        return redirect("program:sign-in")
+    form = SetUpForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        with transaction.atomic():
+            desk, password = set_up(name=form.cleaned_data["name"], program_name="", day=timezone.localdate())
+            actions.add_school(desk=desk, name=form.cleaned_data["school"])
+        assert desk.user is not None  # noqa: S101 -- set_up makes it
+        login(request, desk.user, backend="django.contrib.auth.backends.ModelBackend")
+        return render(request, "school/begun.html", {"password": password, "username": desk.user.username})
+    return render(request, "school/begin.html", {"form": form})
+
+
+@require_GET
+@teachers
+def school_list(request: DeskRequest) -> HttpResponse:
+    return render(request, "school/school_list.html", {"schools": request.desk.schools})
+
+
+@require_http_methods(["GET", "POST"])
+@keepers
+def school_new(request: DeskRequest) -> HttpResponse:
+    form = NewSchoolForm(request.POST or None, desk=request.desk, instance=School())
+    if request.method == "POST" and form.is_valid():
+        school = actions.add_school(desk=request.desk, **form.values())
+        said(request, _("%(school)s is in the book.") % {"school": school})
+        return redirect(school)
+    return render(request, "school/form.html", {"form": form, "heading": _("A new school")})
+
+
+@require_GET
+@teachers
+def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
+    school = get_object_or_404(request.desk.schools, pk=pk)
+    context = {
+        "school": school,
+        "days": school.school_days.filter(last__gte=request.desk.day),
+        "past_days": school.school_days.filter(last__lt=request.desk.day).order_by("-first")[:20],
+        "approvals": school.approvals.all(),
+        "rules": school.acceptance_rules.all(),
+        "classes": school.classes.all(),
+    }
+    return render(request, "school/school_detail.html", context)
+
+
+@require_http_methods(["GET", "POST"])
+@keepers
+def school_edit(request: DeskRequest, pk: int) -> HttpResponse:
+    school = get_object_or_404(request.desk.schools, pk=pk)
+    form = SchoolForm(request.POST or None, instance=school, desk=request.desk)
+    if request.method == "POST" and form.is_valid():
+        actions.edit_school(desk=request.desk, school=school, seen=form.version_seen, **form.values())
+        said(request, _("Saved."))
+        return redirect(school)
+    return render(request, "school/form.html", {"form": form, "heading": school.name, "back": school})
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def approval_new(request: DeskRequest, pk: int) -> HttpResponse:
+    school = get_object_or_404(request.desk.schools, pk=pk)
+    before = request.desk.approvals.filter(pk=int(request.GET.get("follows") or 0)).first()
+    initial = {"by": before.by if before else school.principal, "on": request.desk.day}
+    if before:
+        initial["what_for"] = before.what_for
+    form = ApprovalForm(request.POST or None, desk=request.desk, instance=Approval(school=school), initial=initial)
+    if request.method == "POST" and form.is_valid():
+        actions.add_approval(desk=request.desk, school=school, follows=before, **form.values())
+        said(request, _("Approval recorded."))
+        return redirect(school)
+    return render(request, "school/form.html", {"form": form, "heading": _("An approval"), "back": school})
+
+
+@require_http_methods(["GET", "POST"])
+@keepers
+def rule_new(request: DeskRequest, pk: int) -> HttpResponse:
+    school = get_object_or_404(request.desk.schools, pk=pk)
+    form = RuleForm(request.POST or None, desk=request.desk, instance=AcceptanceRule(school=school))
+    if request.method == "POST" and form.is_valid():
+        actions.add_rule(desk=request.desk, school=school, **form.values())
+        said(request, _("Saved."))
+        return redirect(school)
+    return render(request, "school/form.html", {"form": form, "heading": _("The board decides from …"), "back": school})
+
+
+@require_POST
+@keepers
+def rule_remove(request: DeskRequest, pk: int) -> HttpResponse:
+    rule = get_object_or_404(request.desk.acceptance_rules, pk=pk)
+    actions.remove_rule(desk=request.desk, rule=rule)
+    said(request, _("Taken out."))
+    return redirect(rule.school)
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def class_new(request: DeskRequest, pk: int) -> HttpResponse:
+    school = get_object_or_404(request.desk.schools, pk=pk)
+    form = ClassForm(request.POST or None, desk=request.desk, instance=SchoolClass(school=school))
+    if request.method == "POST" and form.is_valid():
+        actions.add_class(desk=request.desk, school=school, **form.values())
+        said(request, _("Class %(label)s is in the book.") % {"label": form.cleaned_data["label"]})
+        return redirect(school)
+    return render(request, "school/form.html", {"form": form, "heading": _("A class"), "back": school})
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def class_edit(request: DeskRequest, pk: int) -> HttpResponse:
+    school_class = get_object_or_404(request.desk.classes.select_related("school"), pk=pk)
+    form = ClassForm(request.POST or None, desk=request.desk, instance=school_class)
+    if request.method == "POST" and form.is_valid():
+        actions.edit_class(desk=request.desk, school_class=school_class, seen=form.version_seen, **form.values())
+        said(request, _("Saved."))
+        return redirect(school_class.school)
+    context = {"form": form, "heading": school_class.label, "back": school_class.school}
+    return render(request, "school/form.html", context)
+
+
+@require_POST
+@teachers
+def class_remove(request: DeskRequest, pk: int) -> HttpResponse:
+    school_class = get_object_or_404(request.desk.classes.select_related("school"), pk=pk)
+    actions.remove_class(desk=request.desk, school_class=school_class)
+    said(request, _("Class %(label)s taken out.") % {"label": school_class.label})
+    return redirect(school_class.school)
+
+
+@require_GET
+@teachers
+def project_list(request: DeskRequest) -> HttpResponse:
+    return render(request, "school/project_list.html", {"projects": request.desk.projects.select_related("school")})
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def project_new(request: DeskRequest) -> HttpResponse:
+    form = ProjectForm(request.POST or None, desk=request.desk, instance=Project())
+    if request.method == "POST" and form.is_valid():
+        actions.add_project(desk=request.desk, **form.values())
+        said(request, _("Project saved."))
+        return redirect("school:project-list")
+    return render(request, "school/form.html", {"form": form, "heading": _("A new project")})
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def project_edit(request: DeskRequest, pk: int) -> HttpResponse:
+    project = get_object_or_404(request.desk.projects, pk=pk)
+    form = ProjectForm(request.POST or None, desk=request.desk, instance=project)
+    if request.method == "POST" and form.is_valid():
+        actions.edit_project(desk=request.desk, project=project, seen=form.version_seen, **form.values())
+        said(request, _("Saved."))
+        return redirect("school:project-list")
+    return render(request, "school/form.html", {"form": form, "heading": project.title})

@@ -1,0 +1,34 @@
+"""Taking a change back."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from partners.ground.changes import CannotUndo, undo
+from partners.program.access import DeskRequest, teachers
+
+
+@require_POST
+@teachers
+def change_undo(request: DeskRequest, pk: int) -> HttpResponse:
+    event = get_object_or_404(request.desk.program.events, pk=pk)
+    try:
+        undo(request.desk, event)
+    except CannotUndo as reason:
+        messages.warning(request, str(reason))
+    else:
+        messages.success(request, _("Taken back: %(what)s") % {"what": event})
+    return redirect(safe_return(request))
+
+
+def safe_return(request: DeskRequest) -> str:
+    """Where the person came from, when that is a page of this site; otherwise Today."""
+    wanted = request.POST.get("next") or request.headers.get("Referer", "")
+    if url_has_allowed_host_and_scheme(wanted, {request.get_host()}, require_https=request.is_secure()):
+        return wanted
+    return "agenda:today"

@@ -1,0 +1,49 @@
+"""The cast for every test."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from django.test import Client
+
+from partners.program.desk import Desk
+from partners.program.models import Membership, Program, Role
+from tests import people
+
+
+@pytest.fixture
+def program(db: Any) -> Program:
+    return people.make_program()
+
+
+@pytest.fixture
+def desk(program: Program) -> Desk:
+    return people.make_desk(program)
+
+
+@pytest.fixture
+def june(program: Program) -> Membership:
+    return people.make_member(program, "June")
+
+
+@pytest.fixture
+def omar(program: Program) -> Membership:
+    return people.make_member(program, "Omar", Role.TEACHER)
+
+
+@pytest.fixture
+def grace(program: Program) -> Membership:
+    return people.make_member(program, "Grace", Role.GUEST)
+
+
+@pytest.fixture
+def otto(db: Any) -> Membership:
+    return people.make_member(people.make_program("Stone Quay Art"), "Otto")
+
+
+@pytest.fixture
+def signed_in(client: Client, june: Membership) -> Client:
+    """June's browser."""
+    client.force_login(june.user, backend="django.contrib.auth.backends.ModelBackend")
+    return client
