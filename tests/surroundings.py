@@ -21,6 +21,7 @@ for name in [name for name in os.environ if name.startswith("PARTNER_BOOK_")]:
     if name not in ("PARTNER_BOOK_DATABASE", "PARTNER_BOOK_ENVIRONMENT"):
         del os.environ[name]
 DATA_FOLDER = Path(tempfile.mkdtemp(prefix="partner-book-tests-"))
+(DATA_FOLDER / "static").mkdir()
 atexit.register(shutil.rmtree, DATA_FOLDER, ignore_errors=True)
 os.environ["PARTNER_BOOK_DATA"] = str(DATA_FOLDER)
 # The browser's driver keeps an event loop running in this thread, which Django would take for asynchronous code.
@@ -43,7 +44,7 @@ def pytest_configure() -> None:
     database = settings.DATABASES["default"]
     if database["ENGINE"].endswith("sqlite3"):
         # A file, as the site has: what is kept in memory is shared and locked in another way.
-        database["TEST"] = {"NAME": DATA_FOLDER / "test.sqlite3"}
+        database.setdefault("TEST", {})["NAME"] = DATA_FOLDER / "test.sqlite3"
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

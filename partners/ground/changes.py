@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
+from datetime import datetime
 from typing import Any, Protocol, TypeVar
 
 from django.apps import apps
@@ -55,7 +56,12 @@ def frozen(row: models.Model, names: Iterable[str] | None = None) -> dict[str, A
     """The row's own columns by attribute name; pictures and files (binary columns) stay out."""
     fields = [f for f in row._meta.concrete_fields if not isinstance(f, models.BinaryField)]
     wanted = None if names is None else set(names)
-    return {f.attname: f.value_from_object(row) for f in fields if wanted is None or f.attname in wanted}
+    return {f.attname: _plain(f.value_from_object(row)) for f in fields if wanted is None or f.attname in wanted}
+
+
+def _plain(value: Any) -> Any:
+    # The JSON encoder would cut an instant to milliseconds.
+    return value.isoformat() if isinstance(value, datetime) else value
 
 
 class Change:
@@ -187,7 +193,7 @@ _open: ContextVar[Change | None] = ContextVar("open_change", default=None)
 
 
 @contextmanager
-def change(actor: Actor, words: str, *, undoes: Event | None = None, **facts: Any) -> Iterator[Change]:
+def change(actor: Actor, words: str, /, *, undoes: Event | None = None, **facts: Any) -> Iterator[Change]:
     """Everything a verb does, all or nothing, as one event. A verb called inside a verb joins the outer one's event.
 
     `words` is a marked (gettext_noop) sentence with named placeholders that `facts` fill. Raises AlreadySaved where the
@@ -224,7 +230,7 @@ def undo(actor: Actor, event: Event) -> Event:
     if Event.objects.filter(undoes=event).exists():
         raise CannotUndo(_("This was undone already."))
     try:
-        with change(actor, gettext_noop("Undone: %(words)s"), undoes=event, words=event) as book:
+        with change(actor, gettext_noop("Taken back: %(what)s"), undoes=event, what=event) as book:
             book.event.about_model, book.event.about_pk = event.about_model, event.about_pk
             for item in reversed(event.changes):
                 book.put_back(item)

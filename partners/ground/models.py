@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from django.conf import settings
 from django.core.serializers.json import DjangoJSONEncoder
 from django.db import models
+from django.utils import timezone
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
@@ -22,11 +23,11 @@ class Row(models.Model):
     program: models.ForeignKey[Program, Program] = models.ForeignKey(
         "partners.Program", on_delete=models.PROTECT, editable=False
     )
-    created_at = models.DateTimeField(auto_now_add=True, editable=False)
+    created_at = models.DateTimeField(default=timezone.now, editable=False)
     created_by: models.ForeignKey[User | None, User | None] = models.ForeignKey(
         settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, editable=False, related_name="+"
     )
-    updated_at = models.DateTimeField(auto_now=True, editable=False)
+    updated_at = models.DateTimeField(default=timezone.now, editable=False)
     updated_by: models.ForeignKey[User | None, User | None] = models.ForeignKey(
         settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, editable=False, related_name="+"
     )

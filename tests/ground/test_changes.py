@@ -1,0 +1,121 @@
+"""A verb is one event; undo restores what was; nobody overwrites anybody; a form is saved once."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from django.db import transaction
+from django.utils.translation import gettext_noop
+
+from partners.ground.changes import AlreadySaved, CannotUndo, ChangedMeanwhile, change, undo
+from partners.program.desk import Desk
+from partners.school.actions import add_school, edit_school
+from partners.school.models import School
+from tests.people import make_school
+from tests.whole_book import rows
+
+pytestmark = pytest.mark.django_db
+
+
+def test_a_verb_writes_one_event_with_its_words(desk: Desk) -> None:
+    add_school(desk=desk, name="North Ridge")
+    assert [str(event) for event in desk.program.events.all()] == ["School North Ridge added"]
+
+
+def test_a_verb_inside_a_verb_joins_its_event(desk: Desk) -> None:
+    with change(desk, gettext_noop("Two schools")):
+        add_school(desk=desk, name="One")
+        add_school(desk=desk, name="Two")
+    assert len(desk.program.events.get().changes) == 2
+
+
+def test_a_verb_that_fails_leaves_nothing(desk: Desk) -> None:
+    def fail_half_way() -> None:
+        with change(desk, gettext_noop("Half")):
+            add_school(desk=desk, name="One")
+            raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        fail_half_way()
+    assert not School.objects.exists()
+    assert not desk.program.events.exists()
+
+
+def test_undo_of_an_addition_takes_it_out(desk: Desk) -> None:
+    before = rows(desk.program)
+    add_school(desk=desk, name="One")
+    undo(desk, desk.program.events.get())
+    assert rows(desk.program) == before
+
+
+def test_undo_of_a_change_restores_the_dump_and_can_be_undone(desk: Desk) -> None:
+    school = make_school(desk.program)
+    before = rows(desk.program)
+    edit_school(desk=desk, school=school, name="Another", weekdays=[0, 1])
+    after = rows(desk.program)
+    undone = undo(desk, desk.program.events.get())
+    assert rows(desk.program) == before
+    undo(desk, undone)
+    assert rows(desk.program) == after
+
+
+def test_undo_of_a_removal_puts_the_same_row_back(desk: Desk) -> None:
+    school = make_school(desk.program)
+    before = rows(desk.program)
+    with change(desk, gettext_noop("Removed")) as book:
+        book.remove(school)
+    undo(desk, desk.program.events.get())
+    assert rows(desk.program) == before
+
+
+def test_undo_refuses_when_the_row_was_changed_again(desk: Desk) -> None:
+    school = make_school(desk.program)
+    edit_school(desk=desk, school=school, name="Second")
+    event = desk.program.events.get()
+    edit_school(desk=desk, school=school, name="Third")
+    with pytest.raises(CannotUndo, match="changed again"):
+        undo(desk, event)
+    school.refresh_from_db()
+    assert school.name == "Third"
+
+
+def test_undo_refuses_when_something_stands_on_the_row(desk: Desk) -> None:
+    school = add_school(desk=desk, name="One")
+    event = desk.program.events.get()
+    school.approvals.create(program=desk.program, by="Principal", on=desk.day)
+    with pytest.raises(CannotUndo, match="stands on it"):
+        undo(desk, event)
+
+
+def test_undo_twice_is_refused(desk: Desk) -> None:
+    add_school(desk=desk, name="One")
+    event = desk.program.events.get()
+    undo(desk, event)
+    with pytest.raises(CannotUndo, match="already"):
+        undo(desk, event)
+
+
+def test_an_old_page_does_not_overwrite(desk: Desk) -> None:
+    school = make_school(desk.program)
+    edit_school(desk=desk, school=school, seen=1, name="Second")
+    with pytest.raises(ChangedMeanwhile) as caught:
+        edit_school(desk=desk, school=school, seen=1, name="Third")
+    assert caught.value.stored.name == "Second"
+
+
+def test_a_page_from_before_an_undo_does_not_overwrite(desk: Desk) -> None:
+    school = make_school(desk.program)
+    edit_school(desk=desk, school=school, name="Second")
+    undo(desk, desk.program.events.get())
+    with pytest.raises(ChangedMeanwhile):
+        edit_school(desk=desk, school=School.objects.get(), seen=2, name="Third")
+
+
+def test_a_form_is_saved_once(desk: Desk) -> None:
+    form = replace(desk, once="a token")
+    add_school(desk=form, name="One")
+    with pytest.raises(AlreadySaved) as caught, transaction.atomic():
+        add_school(desk=form, name="One")
+    assert caught.value.event == desk.program.events.get()
+    assert School.objects.count() == 1
