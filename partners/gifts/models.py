@@ -70,7 +70,7 @@ class Gift(Row):
     place = models.CharField(_("where it is (room, shelf)"), max_length=120, blank=True)
     label_readable = models.BooleanField(_("label readable"), null=True, blank=True)
     fit_for_youngest = models.BooleanField(_("fit for the youngest grade"), null=True, blank=True)
-    clean = models.BooleanField(_("clean"), null=True, blank=True)
+    is_clean = models.BooleanField(_("clean"), null=True, blank=True)
     accept_by_whom = models.CharField(_("who must accept it"), max_length=120, blank=True)
     accept_due = models.DateField(_("acceptance due"), null=True, blank=True)
     accepted_on = models.DateField(_("accepted on"), null=True, blank=True)

@@ -72,6 +72,7 @@ class Change:
         self.event = Event(program=actor.program, by=actor.user, words=words, undoes=undoes)
         self.event.facts = {name: str(value) for name, value in facts.items()}
         self.changes: list[dict[str, Any]] = []
+        self._left: dict[tuple[str, int], int] = {}
 
     def about(self, row: models.Model) -> None:
         self.event.about_model, self.event.about_pk = row._meta.model_name or "", row.pk
@@ -154,6 +155,7 @@ class Change:
         """Undo one entry of an event's `changes`."""
         model = apps.get_model("partners", item["model"])
         stored: Any = model._base_manager.select_for_update().filter(pk=item["pk"]).first()
+        place = (item["model"], item["pk"])
         if item["after"] is None:
             if stored is not None:
                 raise CannotUndo(_("It is there again already."))
@@ -161,8 +163,10 @@ class Change:
             row: Any = model(**{**values, "version": values["version"] + 1})
             row.save(force_insert=True)
             self._note(row, None, frozen(row))
+            self._left[place] = row.version
             return
-        if stored is None or stored.version != item["after"]["version"]:
+        # A verb may touch one row several times; going back, each step finds the version the last one left.
+        if stored is None or stored.version != self._left.get(place, item["after"]["version"]):
             raise CannotUndo(_("It was changed again since then, so nothing was undone."))
         if item["before"] is None:
             self.remove(stored)
@@ -175,6 +179,7 @@ class Change:
             setattr(stored, attname, value)
         stored.save(update_fields=[*names, "version", "updated_at", "updated_by"])
         self._note(stored, before, frozen(stored, before))
+        self._left[place] = stored.version
 
     def write(self) -> None:
         if self.changes:

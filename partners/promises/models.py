@@ -82,7 +82,10 @@ class PromiseQuerySet(models.QuerySet["Promise"]):
 
 
 class Promise(Row):
-    """One side does one thing by one day. `delivered` is the sum of the deliveries."""
+    """One side does one thing by one day.
+
+    `delivered` is the sum of the deliveries; `turn` counts the collections of a standing offer, the first being 0.
+    """
 
     partner = models.ForeignKey("partners.Partner", verbose_name=_("with"), on_delete=models.PROTECT)
     side = models.CharField(_("who promised"), max_length=4, choices=Side)
@@ -107,6 +110,7 @@ class Promise(Row):
     due_hour = models.TimeField(_("hour"), null=True, blank=True)
     collect = models.BooleanField(_("we collect"), default=True)
     delivered = models.PositiveIntegerField(_("delivered"), default=0)
+    turn = models.PositiveIntegerField(null=True, editable=False)
     settled_on = models.DateField(_("settled on"), null=True, blank=True)
     settled_how = models.CharField(_("how it ended"), max_length=14, choices=Settled, blank=True)
 
@@ -127,6 +131,7 @@ class Promise(Row):
                 condition=Q(settled_on=None, settled_how="") | (Q(settled_on__isnull=False) & ~Q(settled_how="")),
                 name="promise_settled_somehow",
             ),
+            models.UniqueConstraint(fields=["offer", "turn"], name="promise_turn_once"),
         ]
         indexes = [
             models.Index(

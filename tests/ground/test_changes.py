@@ -119,3 +119,13 @@ def test_a_form_is_saved_once(desk: Desk) -> None:
         add_school(desk=form, name="One")
     assert caught.value.event == desk.program.events.get()
     assert School.objects.count() == 1
+
+
+def test_a_row_that_a_verb_touched_twice_goes_back_whole(desk: Desk) -> None:
+    before = rows(desk.program)
+    with change(desk, gettext_noop("Added and corrected")) as book:
+        school = book.add(School(name="One"))
+        book.update(school, name="Two")
+        book.update(school, name="Three")
+    undo(desk, desk.program.events.get())
+    assert rows(desk.program) == before
