@@ -5,5 +5,6 @@ from django.urls import include, path
 urlpatterns = [
     path("", include("partners.program.urls")),
     path("", include("partners.school.urls")),
+    path("partners/", include("partners.directory.urls")),
     path("", include("partners.story.urls")),
 ]
