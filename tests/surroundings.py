@@ -41,6 +41,7 @@ def chromium() -> str | None:
 def pytest_configure() -> None:
     from django.conf import settings
 
+    settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
     database = settings.DATABASES["default"]
     if database["ENGINE"].endswith("sqlite3"):
         # A file, as the site has: what is kept in memory is shared and locked in another way.

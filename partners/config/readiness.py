@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from django.apps import apps
+from django.conf import settings
 from django.core.management import call_command
 from django.db import OperationalError, connection, transaction
 from django.db.migrations.recorder import MigrationRecorder
@@ -32,26 +33,43 @@ def is_pending() -> bool:
 
 
 def make_ready(day: date, *, empty: bool) -> tuple[str, str] | None:
-    """Migrates where needed and loads the demo book, as of this day, into a book without a program, unless `empty`.
+    """Migrates where needed and loads the demo book, as of this day, into a new book, unless it was begun `empty`.
 
     Gives the demo's sign-in name and password when it was loaded just now. Raises Stopped when the database refuses.
     """
     from partners.management.commands.demo import load_demo
-    from partners.program.models import Program
+    from partners.program.models import Program, User
 
+    settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
+    begun_empty = settings.DATA_DIR / "begun-empty"
     try:
         if is_pending():
             call_command("migrate", interactive=False, verbosity=0)
-        if empty or Program.objects.exists():
+        if Program.objects.exists() or User.objects.exists():
+            return None
+        if empty:
+            begun_empty.touch()
+        if begun_empty.exists():
             return None
         with transaction.atomic():
             return load_demo(day)
     except OperationalError as problem:
+        if _is_interrupted(problem):
+            raise KeyboardInterrupt from problem
         raise of_database(problem) from problem
 
 
+def _is_interrupted(problem: BaseException | None) -> bool:
+    """Whether Ctrl-C lies beneath: the database complains of the half-made table before the interrupt gets through."""
+    while problem is not None:
+        if isinstance(problem, KeyboardInterrupt):
+            return True
+        problem = problem.__cause__ or problem.__context__
+    return False
+
+
 def of_database(problem: OperationalError) -> Stopped:
-    """The sentence for a database that cannot be reached or written."""
+    """The sentence for a database that cannot be reached or written. Raises the problem again where it is another."""
     text = str(problem).strip()
     place = connection.settings_dict
     if connection.vendor == "postgresql":
@@ -60,12 +78,13 @@ def of_database(problem: OperationalError) -> Stopped:
             f"The database {where}, which PARTNER_BOOK_DATABASE names, cannot be used "
             f"({text.splitlines()[-1]}): start it or mend the variable, then run the same command again."
         )
-    if "full" in text:
+    if "is full" in text:
         return Stopped(FULL)
     if "locked" in text:
         return Stopped("Another program holds the book: end it (or the other window), then run the same command again.")
-    folder = Path(place["NAME"]).parent
-    return Stopped(
-        f"The book in {folder} cannot be written ({text}): make that folder yours to write, or name another with "
-        "PARTNER_BOOK_DATA."
-    )
+    if "readonly" in text or "unable to open" in text:
+        return Stopped(
+            f"The book in {Path(place['NAME']).parent} cannot be written: make that folder yours to write, or name "
+            "another with PARTNER_BOOK_DATA."
+        )
+    raise problem
