@@ -9,20 +9,26 @@ from dataclasses import dataclass, field
 from datetime import date
 from itertools import accumulate
 
+from partners.ground.plain import PlainError, gettext_noop
+
 # Two years: longer than any summer or rebuilding. A calendar that says more was filled in by mistake.
 REACH_DAYS = 731
 LAST_ORDINAL = date.max.toordinal()
 
 
-class NoSchoolDay(ValueError):
-    """No school day within reach of `day`; `forward` says which way was looked. The message is one sentence."""
+NO_WEEKDAY = gettext_noop("No weekday has school in this school calendar: choose its weekdays first.")
+ALL_CLOSED = gettext_noop(
+    "In this school calendar every day is closed for more than %(days)s days: look through its closed days."
+)
+
+
+class NoSchoolDay(PlainError):
+    """No school day within reach of `day`; `forward` says which way was looked."""
 
     def __init__(self, day: date, forward: bool, weekdays: Collection[int]) -> None:
         self.day = day
         self.forward = forward
-        way = "after" if forward else "before"
-        why = f"every day is closed for more than {REACH_DAYS} days" if weekdays else "no weekday has school"
-        super().__init__(f"No school day can be found {way} {day.day} {day:%B %Y}: in this calendar {why}.")
+        super().__init__("no_school_day", ALL_CLOSED if weekdays else NO_WEEKDAY, days=REACH_DAYS)
 
 
 @dataclass(frozen=True)

@@ -114,13 +114,13 @@ def test_count_is_nothing_when_reversed():
 
 
 def test_a_calendar_without_weekdays_says_so():
-    with pytest.raises(NoSchoolDay, match="after 6 October 2026: in this calendar no weekday has school"):
+    with pytest.raises(NoSchoolDay, match="No weekday has school"):
         SchoolCalendar(weekdays=()).on_or_after(date(2026, 10, 6))
 
 
 def test_closed_for_years_says_so():
     calendar = SchoolCalendar(days_between(date(2026, 1, 1), date(2036, 12, 31)))
-    with pytest.raises(NoSchoolDay, match="before 1 June 2030: in this calendar every day is closed for more than"):
+    with pytest.raises(NoSchoolDay, match="every day is closed for more than 731 days"):
         calendar.on_or_before(date(2030, 6, 1))
     assert calendar.on_or_after(date(2036, 12, 1)) == date(2037, 1, 1)
 
@@ -140,3 +140,22 @@ def test_a_weekday_is_a_number_from_0_to_6():
 def test_equal_calendars_are_one_key():
     closed = [date(2026, 11, 26), date(2026, 11, 27)]
     assert len({SchoolCalendar(closed), SchoolCalendar(reversed(closed), [4, 3, 2, 1, 0])}) == 1
+
+
+def test_the_days_around_a_long_closure_can_be_reached_but_not_across_it():
+    last, first = date(2026, 10, 1), date(2030, 10, 1)
+    calendar = SchoolCalendar(days_between(last + timedelta(days=1), first - timedelta(days=1)))
+    assert calendar.add(date(2026, 9, 30), 1) == last
+    assert calendar.add(date(2030, 10, 2), -1) == first
+    for day, n in ((last, 1), (first, -1)):
+        with pytest.raises(NoSchoolDay):
+            calendar.add(day, n)
+
+
+def test_a_wait_of_exactly_the_reach_is_still_allowed():
+    day = date(2026, 10, 1)
+    end = day + timedelta(days=REACH_DAYS)
+    calendar = SchoolCalendar(days_between(day, end - timedelta(days=1)), range(7))
+    assert calendar.add(day, 1) == end
+    with pytest.raises(NoSchoolDay):
+        calendar.add(day - timedelta(days=1), 1)

@@ -73,6 +73,10 @@ def test_meetings_by_weekday_leave_out_every_closure():
     assert found == [TUESDAY, date(2026, 9, 22), date(2026, 9, 29)]
 
 
+def test_a_closure_entered_twice_is_lost_once():
+    assert cycle_day(SchoolCalendar(), Cycle(START, 6, slips=True), WEDNESDAY, [TUESDAY, TUESDAY]) == 2
+
+
 def test_a_cycle_of_no_days_is_refused():
     with pytest.raises(ValueError, match="at least one day"):
         Cycle(START, 0)
