@@ -1,0 +1,157 @@
+// Everything here is a help on top of pages that work without it.
+(() => {
+  "use strict";
+
+  const words = document.body.dataset;
+
+  // A form is sent once. The button says so, and is fresh again when the page is come back to.
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (form.method !== "post" || form.hasAttribute("hx-post")) return;
+    if (form.dataset.sent) {
+      event.preventDefault();
+      return;
+    }
+    form.dataset.sent = "yes";
+    const button = event.submitter;
+    if (button && button.tagName === "BUTTON") {
+      button.dataset.words = button.innerHTML;
+      button.setAttribute("aria-disabled", "true");
+      button.textContent = words.saving;
+    }
+    keepPlace();
+  });
+
+  window.addEventListener("pageshow", () => {
+    for (const form of document.querySelectorAll("form[data-sent]")) delete form.dataset.sent;
+    for (const button of document.querySelectorAll("button[data-words]")) {
+      button.innerHTML = button.dataset.words;
+      button.removeAttribute("aria-disabled");
+      delete button.dataset.words;
+    }
+  });
+
+  // After something was settled the page comes back where it was.
+  function keepPlace() {
+    try {
+      sessionStorage.setItem("place", JSON.stringify([location.pathname, window.scrollY]));
+    } catch {
+      // Without storage the page opens at its top.
+    }
+  }
+
+  function findPlace() {
+    try {
+      const [path, top] = JSON.parse(sessionStorage.getItem("place") || "[]");
+      sessionStorage.removeItem("place");
+      if (path === location.pathname && !location.hash) window.scrollTo(0, top);
+    } catch {
+      // As above.
+    }
+  }
+
+  // data-show-when="answer:yes,some" shows a part only for these answers; what is hidden is not sent.
+  function reveal() {
+    for (const part of document.querySelectorAll("[data-show-when]")) {
+      const [name, values] = part.dataset.showWhen.split(":");
+      const form = part.closest("form");
+      if (!form) continue;
+      const chosen = [...form.querySelectorAll(`[name="${CSS.escape(name)}"]`)]
+        .filter((field) => (field.type === "radio" || field.type === "checkbox" ? field.checked : field.value))
+        .map((field) => field.value);
+      const shown = values === "*" ? chosen.length > 0 : values.split(",").some((value) => chosen.includes(value));
+      part.hidden = !shown;
+      if (part.tagName === "FIELDSET") part.disabled = !shown;
+    }
+  }
+
+  // A name that is typed and a name that is picked do not stand beside each other.
+  function typedOrPicked(field) {
+    let box = field.closest("[data-typed-or-picked]");
+    if (!box) return;
+    // A box of its own may stand inside a larger one that has more names to pick from.
+    box = box.parentElement.closest("[data-typed-or-picked]") || box;
+    const typed = box.querySelector("[data-typed]");
+    if (field === typed && field.value) {
+      for (const radio of box.querySelectorAll("input[type=radio]:checked")) radio.checked = false;
+    } else if (field.type === "radio" && typed) {
+      typed.value = "";
+    }
+  }
+
+  document.addEventListener("input", (event) => {
+    typedOrPicked(event.target);
+    reveal();
+    pressed();
+  });
+
+  // A button that fills in a day shows whether that day stands in the field.
+  function pressed() {
+    for (const button of document.querySelectorAll("[data-fill]")) {
+      const field = document.getElementById(button.dataset.fill);
+      button.setAttribute("aria-pressed", String(Boolean(field) && field.value === button.dataset.value));
+    }
+  }
+
+  document.addEventListener("click", (event) => {
+    const fill = event.target.closest("[data-fill]");
+    if (fill) {
+      const field = document.getElementById(fill.dataset.fill);
+      field.value = fill.dataset.value;
+      field.dispatchEvent(new Event("input", { bubbles: true }));
+      field.dispatchEvent(new Event("change", { bubbles: true }));
+    }
+    if (event.target.closest("[data-print]")) window.print();
+    const all = event.target.closest("[data-tick-all]");
+    if (all) {
+      const boxes = [...document.querySelectorAll(`input[name="${CSS.escape(all.dataset.tickAll)}"]`)];
+      const ticked = boxes.every((box) => box.checked);
+      for (const box of boxes) box.checked = !ticked;
+    }
+    const link = event.target.closest(".summary a[href^='#']");
+    const spot = link && document.getElementById(link.hash.slice(1));
+    if (spot) {
+      event.preventDefault();
+      const field = spot.matches("input, select, textarea") ? spot : spot.querySelector("input, select, textarea");
+      (field || spot).focus();
+    }
+  });
+
+  // A press of Escape shuts the "More" of a line and the folded bar.
+  document.addEventListener("keydown", (event) => {
+    const open = event.key === "Escape" && event.target.closest("details[open].more, details[open].fold");
+    if (!open) return;
+    open.open = false;
+    open.querySelector("summary").focus();
+  });
+
+  function scripted(root) {
+    for (const element of root.querySelectorAll("[data-needs-script]")) element.hidden = false;
+    reveal();
+    pressed();
+  }
+
+  // Where a part of the page was swapped and the focus went with it, the message is next.
+  document.addEventListener("htmx:afterSettle", () => {
+    scripted(document);
+    const messages = document.getElementById("messages");
+    if (document.activeElement === document.body && messages) messages.focus({ preventScroll: true });
+  });
+
+  // Nothing is ever half saved in silence: a refusal or a lost connection is said in the message place.
+  function failed() {
+    const messages = document.getElementById("messages");
+    const box = document.createElement("div");
+    box.className = "message error";
+    box.append(Object.assign(document.createElement("p"), { textContent: words.failed }));
+    messages.replaceChildren(box);
+    messages.scrollIntoView({ block: "nearest" });
+  }
+  document.addEventListener("htmx:responseError", failed);
+  document.addEventListener("htmx:sendError", failed);
+
+  scripted(document);
+  findPlace();
+  const summary = document.querySelector("[data-error-summary]");
+  if (summary) summary.focus();
+})();
