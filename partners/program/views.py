@@ -8,6 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from partners.ground import samples
 from partners.ground.said import said
 from partners.program import actions
 from partners.program.access import DeskRequest, keepers
@@ -91,4 +92,4 @@ def member_remove(request: DeskRequest, pk: int) -> HttpResponse:
 @keepers
 def components(request: DeskRequest) -> HttpResponse:
     """Every part the pages are made of, on one page."""
-    return render(request, "ground/components.html")
+    return render(request, "ground/components.html", samples.components(request, request.desk.day))
