@@ -38,7 +38,7 @@ class Act:
 
 @dataclass(frozen=True, slots=True)
 class DueLine:
-    """One thing to do, derived from the record. `key` is "<source>-<pk>"; `acts[0]` is the main button."""
+    """One thing to do, derived from the record. `key` is "<room>-<source>-<pk>"; `acts[0]` is the main button."""
 
     source: str
     pk: int
@@ -59,7 +59,7 @@ class DueLine:
 
     @property
     def key(self) -> str:
-        return f"{self.source}-{self.pk}"
+        return f"{self.source.replace('.', '-')}-{self.pk}"
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from datetime import date
 from partners.program.models import Program
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.closures import days_between, gaps
+from partners.school.cycle import Cycle, cycle_day
 from partners.school.models import ClosureKind
 
 
@@ -30,3 +31,18 @@ def clock(program: Program, school_id: int | None = None) -> SchoolCalendar:
     """The calendar a date is counted on: the school's own, else all the teacher's schools together."""
     known = calendars(program)
     return known[school_id] if school_id in known else together(known.values())
+
+
+def cycle_day_on(program: Program, day: date) -> list[tuple[str, int | None]]:
+    """For every school with a rotating cycle: its name and the day's number; None where there is no school."""
+    known = calendars(program)
+    unplanned: dict[int, set[date]] = defaultdict(set)
+    stretches = program.school_days.filter(kind=ClosureKind.UNPLANNED)
+    for school_id, first, last in stretches.values_list("school_id", "first", "last"):
+        unplanned[school_id].update(days_between(first, last))
+    found: list[tuple[str, int | None]] = []
+    for school in program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False):
+        assert school.cycle_from is not None  # noqa: S101 -- the filter says so
+        cycle = Cycle(school.cycle_from, school.cycle_length, school.cycle_slips)
+        found.append((school.name, cycle_day(known[school.pk], cycle, day, unplanned[school.pk])))
+    return found

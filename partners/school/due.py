@@ -30,9 +30,7 @@ def _line(row: tuple[Any, ...], day: date) -> DueLine:
         school_id=school_id,
         school=school,
         acts=(
-            Act(
-                _("Record the new one"), f"{reverse('school:approval-new', args=[school_id])}?follows={pk}", opens=True
-            ),
+            Act(_("Record the new one"), renew, opens=True),
             Act(_("Not needed again"), reverse("agenda:settle", args=["school.approval", pk]), code="done"),
         ),
     )

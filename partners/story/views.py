@@ -5,11 +5,11 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect
-from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from partners.ground.changes import CannotUndo, undo
+from partners.ground.returning import safe_return
 from partners.program.access import DeskRequest, teachers
 
 
@@ -24,11 +24,3 @@ def change_undo(request: DeskRequest, pk: int) -> HttpResponse:
     else:
         messages.success(request, _("Taken back: %(what)s") % {"what": event})
     return redirect(safe_return(request))
-
-
-def safe_return(request: DeskRequest) -> str:
-    """Where the person came from, when that is a page of this site; otherwise Today."""
-    wanted = request.POST.get("next") or request.headers.get("Referer", "")
-    if url_has_allowed_host_and_scheme(wanted, {request.get_host()}, require_https=request.is_secure()):
-        return wanted
-    return "agenda:today"

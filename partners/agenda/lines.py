@@ -1,0 +1,95 @@
+"""One list of what is due, over every room, in order of date; as many queries at any size as there are sources."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from datetime import date
+from itertools import islice
+
+from partners.directory import due as directory
+from partners.gifts import due as gifts
+from partners.ground.due import DueLine, DueSource, Hand
+from partners.program.desk import Desk
+from partners.promises import due as promises
+from partners.school import due as school
+from partners.visits import due as visits
+
+SOURCES: tuple[DueSource, ...] = (
+    *school.SOURCES,
+    *directory.SOURCES,
+    *visits.SOURCES,
+    *promises.SOURCES,
+    *gifts.SOURCES,
+)
+BY_SLUG = {source.slug: source for source in SOURCES}
+BY_KEY = {source.slug.replace(".", "-"): source for source in SOURCES}
+ORDER = {source.slug: place for place, source in enumerate(SOURCES)}
+BUT_QUIET = tuple(source for source in SOURCES if source.hand is not Hand.QUIET)
+BEYOND = 2**62
+
+
+@dataclass(frozen=True, order=True)
+class Place:
+    """Where a page of lines ended: date, source, id. Written into an address as text."""
+
+    due: date
+    order: int
+    pk: int
+
+    def __str__(self) -> str:
+        return f"{self.due.isoformat()}.{self.order}.{self.pk}"
+
+    @classmethod
+    def read(cls, text: str) -> Place | None:
+        """None for anything that is not a place."""
+        try:
+            due, order, pk = text.split(".")
+            return cls(date.fromisoformat(due), int(order), int(pk))
+        except ValueError:
+            return None
+
+    def behind(self, order: int) -> tuple[date, int]:
+        """From where another source goes on so that no line comes twice and none is left out."""
+        if order == self.order:
+            return self.due, self.pk
+        return self.due, BEYOND if order < self.order else 0
+
+
+def place_of(line: DueLine) -> Place:
+    return Place(line.due, ORDER[line.source], line.pk)
+
+
+def due_lines(
+    desk: Desk,
+    *,
+    until: date,
+    limit: int,
+    after: Place | None = None,
+    sources: Iterable[DueSource] = SOURCES,
+) -> list[DueLine]:
+    """The first `limit` lines due by `until`, behind the place where the page before ended."""
+    pages = [
+        source.page(desk, until=until, limit=limit, after=after.behind(ORDER[source.slug]) if after else None)
+        for source in sources
+    ]
+    return list(islice(heapq.merge(*pages, key=place_of), limit))
+
+
+def count_up_to(desk: Desk, cap: int, *, until: date, sources: Iterable[DueSource] = SOURCES) -> int:
+    """How many lines there are, counted no further than `cap`."""
+    counted = 0
+    for source in sources:
+        if counted >= cap:
+            break
+        rows = source.rows(desk).filter(**{f"{source.date_field}__lte": until})
+        counted += rows[: cap - counted].count()
+    return counted
+
+
+def group_by_hand(lines: Iterable[DueLine], but: Collection[Hand] = ()) -> dict[Hand, list[DueLine]]:
+    groups: dict[Hand, list[DueLine]] = {hand: [] for hand in Hand if hand not in but}
+    for line in lines:
+        groups[line.hand].append(line)
+    return {hand: found for hand, found in groups.items() if found}

@@ -1,0 +1,56 @@
+"""Dates that were counted in school days, worked out again when a calendar or a setting changes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from datetime import date, timedelta
+from typing import Any
+
+from partners.gifts import dates
+from partners.ground.changes import Change
+from partners.program.desk import Desk
+from partners.program.models import Program
+from partners.school.calendar import SchoolCalendar, together
+from partners.school.clock import calendars
+
+Dated = tuple[Any, dict[str, date]]
+
+
+def differing(program: Program) -> Iterator[list[Dated]]:
+    """For each kind of row, the open rows whose stored days differ from what the calendar says, with the right days."""
+    known = calendars(program)
+    all_schools = together(known.values())
+
+    def on(row: Any) -> SchoolCalendar:
+        return known.get(row.school_id, all_schools)
+
+    def follow_up(row: Any) -> dict[str, date]:
+        days = program.follow_up_days if row.number == 1 else program.last_follow_up_days
+        return {"due": on(row).on_or_after(row.base + timedelta(days=days))}
+
+    def thanks(row: Any) -> dict[str, date]:
+        due, late_from = dates.thanks_dates(on(row), row.base, program.thank_within, program.thank_late)
+        return {"due": due, "late_from": late_from}
+
+    def accept(row: Any) -> dict[str, date]:
+        # The board may have named the day, so it only leaves a day that has closed.
+        return {"accept_due": on(row).on_or_after(row.accept_due)}
+
+    def hand_in(row: Any) -> dict[str, date]:
+        return {"hand_in_due": dates.hand_in_due(on(row), row.day)}
+
+    gifts = program.gifts.all()
+    kinds: list[tuple[Any, Callable[[Any], dict[str, date]]]] = [
+        (program.follow_ups.filter(done_on=None, named_day=False), follow_up),
+        (program.thanks.filter(done_on=None), thanks),
+        (gifts.filter(accept_due__isnull=False, accepted_on=None, accept_day_named=False), accept),
+        (gifts.filter(hand_in_due__isnull=False, handed_in_on=None), hand_in),
+    ]
+    for rows, days_of in kinds:
+        counted = ((row, days_of(row)) for row in rows.iterator(chunk_size=2000))
+        yield [(row, days) for row, days in counted if any(getattr(row, name) != day for name, day in days.items())]
+
+
+def redate(book: Change, desk: Desk) -> int:
+    """Move every open date that was counted over the calendar. Returns how many rows moved."""
+    return sum(book.update_each(rows) for rows in differing(desk.program))

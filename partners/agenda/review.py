@@ -1,0 +1,88 @@
+"""What the monthly review shows: everything due through this month, by what hands do, with what was settled today."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from typing import Any
+
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from partners.agenda.actions import next_month
+from partners.agenda.lines import BUT_QUIET, Place, due_lines, group_by_hand, place_of
+from partners.agenda.shown import SettledLine, settled_on, show, tally
+from partners.ground.due import Hand, Words
+from partners.program.desk import Desk
+
+PAGE = 50
+NEXT_MONTH_SHOWN = 25
+
+TITLES: dict[str, Words] = {
+    Hand.WRITE: gettext_lazy("Write"),
+    Hand.COLLECT: gettext_lazy("Collect"),
+    Hand.CALL: gettext_lazy("Return or call"),
+    Hand.MAKE: gettext_lazy("Make"),
+    Hand.ASK: gettext_lazy("Ask the principal or the board"),
+    Hand.MONEY: gettext_lazy("Money dates"),
+    Hand.QUIET: gettext_lazy("Gone quiet"),
+}
+
+# What can be done with ticked lines, as the sources know it; a move asks for its day.
+MANY: tuple[dict[str, Any], ...] = (
+    {"value": "done", "label": gettext_lazy("Done")},
+    {"value": "no_reply", "label": gettext_lazy("No reply, let rest")},
+    {"value": "never_came", "label": gettext_lazy("It never came")},
+    {"value": "not_this_month", "label": gettext_lazy("Not this month")},
+    {"value": "move", "label": gettext_lazy("Move to"), "asks_day": True},
+)
+
+
+@dataclass(frozen=True)
+class Group:
+    hand: str
+    title: Words
+    lines: Sequence[Any]
+    read_only: bool = False
+
+
+def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
+    """The context of the review page, in a fixed number of queries at any size of the book."""
+    month = desk.day.replace(day=1)
+    ends = next_month(month) - timedelta(days=1)
+    found = due_lines(desk, until=ends, limit=PAGE + 1, after=after)
+    page, more = found[:PAGE], len(found) > PAGE
+    settled = settled_on(desk, timezone.make_aware(datetime.combine(desk.day, time.min)))
+    groups = groups_of(show(desk, page), settled)
+    if not more:
+        groups += coming(desk, ends)
+    return {
+        "month": month,
+        "groups": groups,
+        "tally": tally(settled),
+        "after": f"?after={place_of(page[-1])}" if more else "",
+        "many": MANY if desk.writes else (),
+        "many_url": reverse("agenda:settle-many"),
+    }
+
+
+def groups_of(lines: Sequence[Any], settled: Sequence[SettledLine]) -> list[Group]:
+    """Settled lines stay in their group, struck through; one that is open again is shown once, as open."""
+    by_hand: dict[Hand, list[Any]] = group_by_hand([])
+    open_keys = {line.key for line in lines}
+    for line in [*(one for one in settled if one.key not in open_keys), *lines]:
+        by_hand.setdefault(Hand(line.hand), []).append(line)
+    return [
+        Group(hand, TITLES[hand], sorted(by_hand[hand], key=lambda line: line.due)) for hand in Hand if hand in by_hand
+    ]
+
+
+def coming(desk: Desk, ends: date) -> list[Group]:
+    """Next month, to read only."""
+    until = next_month(ends + timedelta(days=1)) - timedelta(days=1)
+    behind = Place(ends, len(BUT_QUIET) + 99, 0)
+    lines = due_lines(desk, until=until, limit=NEXT_MONTH_SHOWN, after=behind, sources=BUT_QUIET)
+    return [Group("next", _("Next month"), show(desk, lines), read_only=True)] if lines else []

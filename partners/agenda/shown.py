@@ -1,0 +1,120 @@
+"""Due lines as a page shows them: how late, what was said last, how they were settled."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from django.db.models import OuterRef, Subquery
+from django.urls import reverse
+from django.utils.formats import date_format
+from django.utils.text import Truncator
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from partners.ground.due import DueLine, Hand
+from partners.ground.models import Event
+from partners.program.desk import Desk
+from partners.school.calendar import together
+from partners.school.clock import calendars
+
+SETTLED_SHOWN = 300
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A due line with the words around it; everything else is asked of the line itself."""
+
+    line: DueLine
+    late: str = ""
+    last_word: str = ""
+    settled: str = ""
+    undo_url: str = ""
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self.line, name)
+
+
+@dataclass(frozen=True)
+class SettledLine:
+    """A line that was settled today, from the event that settled it."""
+
+    key: str
+    hand: str
+    who: str
+    what: str
+    verb: str
+    due: date
+    settled: str
+    undo_url: str
+    who_url: str = ""
+    school: str = ""
+    late: str = ""
+    moved: bool = False
+
+
+def show(desk: Desk, lines: Sequence[DueLine]) -> list[Shown]:
+    """The lines with their words, in a fixed number of queries."""
+    words = last_words(desk, {line.partner_id for line in lines if line.partner_id})
+    known = calendars(desk.program)
+    all_schools = together(known.values())
+    shown = []
+    for line in lines:
+        calendar = known.get(line.school_id or 0, all_schools)
+        late = "" if line.hand is Hand.QUIET else lateness(calendar.count(line.due, desk.day))
+        shown.append(Shown(line, late=late, last_word=words.get(line.partner_id or 0, "")))
+    return shown
+
+
+def lateness(school_days: int) -> str:
+    if school_days <= 0:
+        return ""
+    return ngettext("%(days)d school day late", "%(days)d school days late", school_days) % {"days": school_days}
+
+
+def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
+    """The last visit of each partner, in words; without the note for guests, who never see notes."""
+    latest = desk.visits.filter(partner=OuterRef("pk")).order_by("-day", "-pk").values("pk")[:1]
+    newest = desk.partners.filter(pk__in=partner_ids).annotate(newest=Subquery(latest)).values_list("newest", flat=True)
+    found = {}
+    for visit in desk.visits.filter(pk__in=list(newest)):
+        said = f": {Truncator(visit.note).chars(90)}" if visit.note and desk.writes else ""
+        day = date_format(visit.day, "MONTH_DAY_FORMAT")
+        found[visit.partner_id] = f"{day}, {visit.get_happened_display()}{said}"
+    return found
+
+
+def settled_on(desk: Desk, day_begins: Any) -> list[SettledLine]:
+    """What was settled since the day began and not taken back, oldest first."""
+    events = Event.objects.filter(program=desk.program, at__gte=day_begins, undone_by=None).order_by("-at")
+    lines = []
+    for event in events[:SETTLED_SHOWN]:
+        for kept in event.facts.get("lines", []):
+            lines.append(
+                SettledLine(
+                    key=kept["key"],
+                    hand=kept["hand"],
+                    who=kept["who"],
+                    what=kept["what"],
+                    verb=kept["verb"],
+                    due=date.fromisoformat(kept["due"]),
+                    settled=kept["settled"],
+                    moved=kept["moved"],
+                    undo_url=reverse("story:undo", args=[event.pk]),
+                )
+            )
+    return lines[::-1]
+
+
+def tally(lines: Sequence[SettledLine]) -> str:
+    """ "31 settled, 4 moved"."""
+    moved = sum(line.moved for line in lines)
+    settled = len(lines) - moved
+    parts = []
+    if settled:
+        parts.append(ngettext("%(count)d settled", "%(count)d settled", settled) % {"count": settled})
+    if moved:
+        parts.append(ngettext("%(count)d moved", "%(count)d moved", moved) % {"count": moved})
+    return ", ".join(parts) or _("Nothing settled yet today.")

@@ -1,0 +1,110 @@
+"""What Today shows: one sentence, what runs out, up to seven things, what to bring, the week in five lines."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from django.urls import reverse
+from django.utils.text import get_text_list
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from partners.agenda.lines import BUT_QUIET, Place, count_up_to, due_lines
+from partners.agenda.shown import show
+from partners.ground.due import DueLine, Hand
+from partners.program.desk import Desk
+from partners.school.clock import cycle_day_on
+
+THINGS = 7
+CAP = 100
+WEEK_LINES = 5
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A line of the week, or a thing to bring."""
+
+    words: str
+    day: date | None = None
+    url: str = ""
+    why: str = ""
+
+    @property
+    def what(self) -> str:
+        return self.words
+
+
+def today(desk: Desk) -> dict[str, Any]:
+    """The context of Today, in a fixed number of queries at any size of the book."""
+    day = desk.day
+    yesterday = Place(day - timedelta(days=1), len(BUT_QUIET) + 99, 0)
+    due_today = due_lines(desk, until=day, limit=CAP, after=yesterday, sources=BUT_QUIET)
+    runs_out = [line for line in due_today if line.hour is not None or line.hand is Hand.COLLECT]
+    out_keys = {line.key for line in runs_out}
+    worst = due_lines(desk, until=day, limit=THINGS + len(runs_out), sources=BUT_QUIET)
+    lines = [line for line in worst if line.key not in out_keys][:THINGS]
+    waiting = count_up_to(desk, CAP, until=day, sources=BUT_QUIET)
+    shown = show(desk, [*runs_out, *lines])
+    coming = due_lines(desk, until=end_of_week(day), limit=WEEK_LINES * 6, after=through(day), sources=BUT_QUIET)
+    return {
+        "day": day,
+        "sentence": sentence(desk),
+        "runs_out": shown[: len(runs_out)],
+        "lines": shown[len(runs_out) :],
+        "more": max(0, waiting - len(shown)),
+        "more_at_least": waiting >= CAP,
+        "bring": bring(desk, [*runs_out, *lines]),
+        "week": week(coming),
+    }
+
+
+def through(day: date) -> Place:
+    """Behind everything due on the day."""
+    return Place(day, len(BUT_QUIET) + 99, 0)
+
+
+def end_of_week(day: date) -> date:
+    """The Sunday of this week; from Friday on, of the next."""
+    return day + timedelta(days=6 - day.weekday() + (7 if day.weekday() >= 4 else 0))
+
+
+def sentence(desk: Desk) -> str:
+    """Which cycle day it is where; nothing for schools without a cycle."""
+    parts = []
+    for school, number in cycle_day_on(desk.program, desk.day):
+        if number is None:
+            parts.append(_("no school at %(school)s") % {"school": school})
+        elif number:
+            parts.append(_("day %(number)d at %(school)s") % {"number": number, "school": school})
+    return _("Today: %(what)s.") % {"what": get_text_list(parts, _("and"))} if parts else ""
+
+
+def bring(desk: Desk, lines: Sequence[DueLine]) -> list[Entry]:
+    """What to have in the bag: sheets for today's outing, a bag where something is collected, what we promised."""
+    things = []
+    outing = desk.outings.filter(day=desk.day).order_by("pk").first()
+    if outing is not None:
+        stops = outing.stops.count()
+        words = ngettext("the sheet for %(count)d place", "sheets for %(count)d places", stops) % {"count": stops}
+        things.append(Entry(words, url=outing.get_absolute_url(), why=_("and school ID, a pen, the receipt form")))
+    if any(line.hand is Hand.COLLECT for line in lines):
+        things.append(Entry(_("a bag or box"), why=_("something is to be collected")))
+    things += [Entry(line.what, url=line.who_url, why=line.who) for line in lines if line.hand is Hand.MAKE]
+    return things
+
+
+def week(lines: Sequence[DueLine]) -> list[Entry]:
+    """One line a day, the first five days that have something."""
+    days: dict[date, list[DueLine]] = {}
+    for line in lines:
+        days.setdefault(line.due, []).append(line)
+    entries = []
+    for day, due in list(days.items())[:WEEK_LINES]:
+        named = [f"{line.verb} {line.who or line.what}" for line in due[:2]]
+        if len(due) > 2:
+            named.append(_("%(count)d more") % {"count": len(due) - 2})
+        entries.append(Entry(get_text_list(named, _("and")), day=day, url=reverse("agenda:review")))
+    return entries

@@ -1,0 +1,19 @@
+"""Addresses of Today and the review; `calendar` are those that join the school room's."""
+
+from django.urls import path
+
+from partners.agenda import calendar_views, views
+
+app_name = "agenda"
+urlpatterns = [
+    path("", views.today_page, name="today"),
+    path("review/", views.review_page, name="review"),
+    path("due/<str:slug>/<int:pk>/", views.settle_one, name="settle"),
+    path("due/", views.settle_many, name="settle-many"),
+]
+
+calendar = [
+    path("schools/<int:pk>/days/new/", calendar_views.day_new, name="day-new"),
+    path("schools/<int:pk>/holidays/", calendar_views.holidays, name="holidays"),
+    path("days/<int:pk>/remove/", calendar_views.day_remove, name="day-remove"),
+]

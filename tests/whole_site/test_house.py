@@ -1,0 +1,98 @@
+"""The rules of the house, read from the code itself."""
+
+from __future__ import annotations
+
+import ast
+import importlib
+import inspect
+import re
+from pathlib import Path
+
+import pytest
+from django.apps import apps
+from django.core.management import call_command
+
+ROOT = Path(__file__).parent.parent.parent
+ROOMS = [
+    "ground", "program", "school", "directory", "wish_list", "visits", "promises", "exchanges", "gifts", "helpers",
+    "funding", "letters", "asking", "agenda", "story", "year",
+]  # fmt: skip
+TOP = {
+    "README.md", "DEVELOPERS.md", "manage.py", "pyproject.toml", "partners", "outreach", "templates", "tests",
+    "fixtures",
+}  # fmt: skip
+SOURCES = sorted(path for folder in ("partners", "outreach") for path in (ROOT / folder).rglob("*.py"))
+
+
+def imported(path: Path) -> set[str]:
+    names = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            names |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return names
+
+
+def room_of(name: str) -> str:
+    parts = name.split(".")
+    return parts[1] if parts[0] == "partners" and len(parts) > 1 and parts[1] in ROOMS else ""
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_rooms_import_only_from_rooms_above(path: Path) -> None:
+    parts = path.relative_to(ROOT).parts
+    own = ROOMS.index(parts[1]) if parts[0] == "partners" and parts[1] in ROOMS else None
+    upward = {name for name in imported(path) if own is not None and room_of(name) and ROOMS.index(room_of(name)) > own}
+    assert not upward
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_partners_never_imports_outreach(path: Path) -> None:
+    inside = path.relative_to(ROOT).parts[0] == "partners"
+    assert not (inside and any(name.split(".")[0] == "outreach" for name in imported(path)))
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_views_due_and_story_reach_rows_through_the_desk(path: Path) -> None:
+    guarded = path.name in ("views.py", "due.py", "story.py") or path.name.endswith("_views.py")
+    reached = [
+        node.lineno
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Attribute)
+        and node.attr == "objects"
+        and guarded
+        and not (isinstance(node.value, ast.Name) and node.value.id in ("User", "Membership"))
+    ]
+    assert not reached
+
+
+def test_top_level_holds_what_it_should() -> None:
+    found = {path.name for path in ROOT.iterdir() if not path.name.startswith((".", "__pycache__"))}
+    assert {name for name in found if not name.endswith(".egg-info")} == TOP
+
+
+def test_register_of_models_names_every_model_on_disk() -> None:
+    listed = set(importlib.import_module("partners.models").__all__)
+    on_disk = set()
+    for path in (ROOT / "partners").glob("*/models.py"):
+        module = importlib.import_module(f"partners.{path.parent.name}.models")
+        on_disk |= {
+            name
+            for name, value in vars(module).items()
+            if inspect.isclass(value) and value.__module__ == module.__name__ and value in apps.get_models()
+        }
+    assert listed == on_disk
+
+
+@pytest.mark.django_db
+def test_no_migration_is_missing() -> None:
+    call_command("makemigrations", "--check", "--dry-run", verbosity=0)
+    assert list((ROOT / "partners" / "migrations").glob("0001_*.py"))
+
+
+def test_developers_names_only_paths_that_exist() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    named = set(re.findall(r"`((?:partners|outreach|templates|tests|fixtures|\.ci)/[\w./-]*)`", text))
+    assert named
+    assert not {name for name in named if not (ROOT / name.rstrip("/")).exists()}
