@@ -10,7 +10,7 @@ import socket
 import sys
 import threading
 import webbrowser
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from waitress.server import create_server
 
@@ -89,8 +89,8 @@ def address(door: socket.socket) -> str:
     return f"http://{_spelled(host)}:{port}/"
 
 
-def serve(application: WSGIApplication, door: socket.socket, *, behind_proxy: bool) -> None:
-    """Answers at the door until Ctrl-C or a request to end, then lets running answers finish.
+def server(application: WSGIApplication, door: socket.socket, *, behind_proxy: bool) -> Any:
+    """What answers at the door once it is run.
 
     Behind a proxy, its word on the caller's address and on TLS is taken, from PARTNER_BOOK_PROXY (127.0.0.1) only.
     """
@@ -99,10 +99,14 @@ def serve(application: WSGIApplication, door: socket.socket, *, behind_proxy: bo
         "trusted_proxy_headers": {"x-forwarded-for", "x-forwarded-proto"},
         "clear_untrusted_proxy_headers": True,
     }
-    server = create_server(application, sockets=[door], threads=THREADS, ident=None, **(proxy if behind_proxy else {}))
+    return create_server(application, sockets=[door], threads=THREADS, ident=None, **(proxy if behind_proxy else {}))
+
+
+def serve(application: WSGIApplication, door: socket.socket, *, behind_proxy: bool) -> None:
+    """Answers at the door until Ctrl-C or a request to end, then lets running answers finish."""
     if threading.current_thread() is threading.main_thread():
         signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
-    server.run()
+    server(application, door, behind_proxy=behind_proxy).run()
 
 
 def show(url: str) -> None:
