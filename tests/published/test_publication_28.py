@@ -3,8 +3,8 @@
 from itertools import product
 
 import pytest
-from scourgify import normalize_address_record  # type: ignore[import-untyped]
-from scourgify.address_constants import STREET_TYPE_ABBREVIATIONS  # type: ignore[import-untyped]
+from scourgify import normalize_address_record
+from scourgify.address_constants import STREET_TYPE_ABBREVIATIONS
 
 from partners.directory.addresses import last_line
 from partners.directory.streets import read_delivery
