@@ -33,8 +33,7 @@ def differing(program: Program) -> Iterator[list[Dated]]:
         return {"due": due, "late_from": late_from}
 
     def accept(row: Any) -> dict[str, date]:
-        # The board may have named the day, so it only leaves a day that has closed.
-        return {"accept_due": on(row).on_or_after(row.accept_due)}
+        return {"accept_due": dates.accept_due(on(row), row.day)}
 
     def hand_in(row: Any) -> dict[str, date]:
         return {"hand_in_due": dates.hand_in_due(on(row), row.day)}

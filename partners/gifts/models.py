@@ -10,7 +10,9 @@ from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
+from partners.ground.money import format_cents
 from partners.ground.wall import wall
+from partners.promises.counted import counted
 
 
 class Source(models.TextChoices):
@@ -73,6 +75,7 @@ class Gift(Row):
     is_clean = models.BooleanField(_("clean"), null=True, blank=True)
     accept_by_whom = models.CharField(_("who must accept it"), max_length=120, blank=True)
     accept_due = models.DateField(_("acceptance due"), null=True, blank=True)
+    accept_day_named = models.BooleanField(default=False, editable=False)
     accepted_on = models.DateField(_("accepted on"), null=True, blank=True)
     return_on = models.DateField(_("return the loan by"), null=True, blank=True)
     returned_on = models.DateField(_("returned on"), null=True, blank=True)
@@ -95,7 +98,8 @@ class Gift(Row):
                 violation_error_message=_("A gift from families or from nobody known names no partner."),
             ),
             models.CheckConstraint(
-                condition=Q(form=Form.MONEY, amount_cents__gt=0) | (~Q(form=Form.MONEY) & Q(amount_cents=None)),
+                condition=Q(form=Form.MONEY, amount_cents__isnull=False, amount_cents__gt=0)
+                | (~Q(form=Form.MONEY) & Q(amount_cents=None)),
                 name="gift_amount_is_money",
                 violation_error_message=_("Money needs its amount; anything else has none, only a description."),
             ),
@@ -126,11 +130,21 @@ class Gift(Row):
         ]
 
     def __str__(self) -> str:
-        giver = self.partner if self.partner_id else self.get_source_display()
-        return f"{giver}, {self.day}"
+        return f"{self.giver}, {self.day}"
 
     def get_absolute_url(self) -> str:
         return reverse("gifts:gift-detail", args=[self.pk])
+
+    @property
+    def giver(self) -> str:
+        return str(self.partner if self.partner_id else self.get_source_display())
+
+    @property
+    def what(self) -> str:
+        """What came, in words: the amount, or how many of what."""
+        if self.amount_cents is not None:
+            return format_cents(self.amount_cents)
+        return ", ".join(line.words for line in self.lines.all()) or str(self.get_form_display())
 
 
 class Risk(models.TextChoices):
@@ -166,6 +180,10 @@ class GiftLine(Row):
 
     def __str__(self) -> str:
         return self.description
+
+    @property
+    def words(self) -> str:
+        return counted(self.quantity, self.unit, self.description)
 
 
 class ThanksFor(models.TextChoices):

@@ -90,6 +90,24 @@ def deliver(
         return delivery
 
 
+def correct_delivery(*, desk: Desk, delivery: Delivery, day: date, quantity: int | None) -> Delivery:
+    """Another day or number was meant. A promise that counted as fulfilled and is not is open again."""
+    promise = delivery.promise
+    with change(desk, gettext_noop("Delivery of %(what)s put right, %(partner)s"), **_named(promise)) as book:
+        book.update(delivery, day=day, quantity=quantity)
+        _recount(book, desk, promise)
+        return delivery
+
+
+def take_back_delivery(*, desk: Desk, delivery: Delivery) -> Promise:
+    """It was no delivery of this promise. What stands on it must be removed first."""
+    promise = delivery.promise
+    with change(desk, gettext_noop("Delivery of %(what)s taken back, %(partner)s"), **_named(promise)) as book:
+        book.remove(delivery)
+        _recount(book, desk, promise)
+        return promise
+
+
 def that_was_all(*, desk: Desk, promise: Promise, day: date) -> Promise:
     """Less came than was said, and that is fine: nothing more is waited for, and the promise counts as kept."""
     with change(desk, gettext_noop("That was all: %(what)s, %(partner)s"), **_named(promise)) as book:
@@ -163,6 +181,20 @@ def end_offer(*, desk: Desk, offer: Offer, day: date) -> Offer:
 
 def _named(promise: Promise) -> dict[str, Any]:
     return {"partner": promise.partner, "what": promise}
+
+
+def _recount(book: Change, desk: Desk, promise: Promise) -> None:
+    came = list(promise.deliveries.all())
+    delivered = sum(delivery.quantity or 0 for delivery in came)
+    enough = bool(came) and (promise.quantity is None or delivered >= promise.quantity)
+    ended: dict[str, Any] = {}
+    if promise.settled_how == Settled.CAME and not enough:
+        ended = {"settled_on": None, "settled_how": ""}
+    elif promise.settled_on is None and enough and promise.quantity is not None:
+        ended = {"settled_on": came[-1].day, "settled_how": Settled.CAME}
+    book.update(promise, delivered=delivered, **ended)
+    if ended.get("settled_on"):
+        _call_up_next(book, desk, promise, came[-1].day)
 
 
 def _settle(book: Change, desk: Desk, promise: Promise, day: date, how: str) -> Promise:

@@ -10,7 +10,9 @@ from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
+from partners.ground.money import format_cents
 from partners.ground.wall import wall
+from partners.promises.counted import counted
 
 
 class Every(models.TextChoices):
@@ -146,6 +148,13 @@ class Promise(Row):
 
     def get_absolute_url(self) -> str:
         return reverse("promises:promise-detail", args=[self.pk])
+
+    @property
+    def words(self) -> str:
+        """What was promised, with its number or amount."""
+        if self.amount_cents is not None:
+            return f"{format_cents(self.amount_cents)}, {self.what}"
+        return counted(self.quantity, self.unit, self.what, self.at_most)
 
     @property
     def missing(self) -> int | None:

@@ -1,0 +1,25 @@
+"""The days that follow from a gift or a promise, counted in school days. Pure; figures and calendar come in."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from partners.school.calendar import SchoolCalendar
+
+ACCEPT_WITHIN = 10
+HAND_IN_WITHIN = 1
+
+
+def thanks_dates(calendar: SchoolCalendar, base: date, within: int, late: int) -> tuple[date, date]:
+    """(due, late from): `within` school days after `base`, and the first school day after `late` of them."""
+    return calendar.add(base, within), calendar.add(base, late + 1)
+
+
+def accept_due(calendar: SchoolCalendar, day: date) -> date:
+    """By when somebody above the threshold should have accepted a gift that came on `day` (common practice)."""
+    return calendar.add(day, ACCEPT_WITHIN)
+
+
+def hand_in_due(calendar: SchoolCalendar, day: date) -> date:
+    """By when money goes to the office: cash does not stay in a classroom overnight (common practice)."""
+    return calendar.add(day, HAND_IN_WITHIN)

@@ -1,0 +1,52 @@
+"""Whom a gift still has to pass, and by when; by when thanks are due. All of it in school days.
+
+From which value somebody else must accept a gift is the district's rule, entered per school. The days are counted in
+`dates`; those for thanks are the program's figures.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from partners.gifts import dates
+from partners.gifts.models import Form, Gift
+from partners.program.desk import Desk
+from partners.school.clock import clock
+from partners.school.models import AcceptanceRule
+
+DUTY_OF = frozenset({"day", "school", "form", "amount_cents", "given_value_cents"})
+
+
+def duties(desk: Desk, gift: Gift) -> dict[str, Any]:
+    """`accept_by_whom`, `accept_due` and `hand_in_due` of the gift as it is now, by the columns' names."""
+    rule = acceptance_rule(desk, gift)
+    calendar = clock(desk.program, gift.school_id)
+    return {
+        "accept_by_whom": rule.who if rule else "",
+        "accept_due": dates.accept_due(calendar, gift.day) if rule else None,
+        "hand_in_due": dates.hand_in_due(calendar, gift.day) if gift.form == Form.MONEY else None,
+    }
+
+
+def acceptance_rule(desk: Desk, gift: Gift) -> AcceptanceRule | None:
+    """The rule of the gift's school with the highest value that the gift reaches; nobody accepts what is only lent.
+
+    The value is the amount of money, else the giver's own figure; unknown counts as nothing, which only a rule for
+    every gift (from 0) reaches. A gift to no school in particular answers to the rules of all of them.
+    """
+    if gift.form == Form.LOAN:
+        return None
+    value = gift.amount_cents if gift.amount_cents is not None else gift.given_value_cents or 0
+    rules: Any = desk.program.acceptance_rules.filter(from_cents__lte=value)
+    if gift.school_id is not None:
+        rules = rules.filter(school_id=gift.school_id)
+    found: AcceptanceRule | None = rules.order_by("-from_cents", "pk").first()
+    return found
+
+
+def thanks_days(desk: Desk, base: date, school_id: int | None) -> dict[str, Any]:
+    """`base`, `due` and `late_from` by the columns' names."""
+    program = desk.program
+    due, late_from = dates.thanks_dates(clock(program, school_id), base, program.thank_within, program.thank_late)
+    return {"base": base, "due": due, "late_from": late_from}
