@@ -26,25 +26,30 @@ class Judged(Protocol):
     @property
     def allowed(self) -> bool: ...
     @property
+    def reasons(self) -> Sequence[Reasoned]: ...
+    @property
     def earliest(self) -> date | None: ...
     @property
-    def reasons(self) -> Sequence[Reasoned]: ...
+    def later(self) -> Sequence[Reasoned]: ...
+    @property
+    def once_done(self) -> date | None: ...
+    @property
+    def send_by(self) -> date | None: ...
 
 
 def freeze(verdict: Judged) -> dict[str, Any]:
-    """`{"day", "earliest", "reasons": [{"code", "until", "facts"}]}`; a day is kept as `{"date": "2026-10-06"}`."""
+    """The verdict by the names above, each reason as {"code", "until", "facts"}, a day as {"date": "2026-10-06"}."""
+    days = {name: _kept(getattr(verdict, name)) for name in ("day", "earliest", "once_done", "send_by")}
     return {
-        "day": _kept(verdict.day),
-        "earliest": _kept(verdict.earliest),
-        "reasons": [
-            {
-                "code": str(reason.code),
-                "until": _kept(reason.until),
-                "facts": {name: _kept(value) for name, value in reason.facts.items()},
-            }
-            for reason in verdict.reasons
-        ],
+        **days,
+        "reasons": [_reason(reason) for reason in verdict.reasons],
+        "later": [_reason(reason) for reason in verdict.later],
     }
+
+
+def _reason(reason: Reasoned) -> dict[str, Any]:
+    facts = {name: _kept(value) for name, value in reason.facts.items()}
+    return {"code": str(reason.code), "until": _kept(reason.until), "facts": facts}
 
 
 def thawed(value: Any) -> Any:
