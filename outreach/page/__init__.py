@@ -1,0 +1,84 @@
+"""The page kit: paper, print font, blocks and how they fit a sheet. Pure: the same blocks give the same bytes.
+
+A document builds a `Sheet` of blocks and hands it to `draw_sheet` with the `Book` it belongs to. A sign that the font
+lacks is never drawn as a box: it is left out with the blank it doubled, and `lost_signs(facts)` says so beforehand.
+"""
+
+from outreach.page.address import Address, FoldMark, WindowAddress, last_line
+from outreach.page.blocks import Beside, Bullets, Framed, Heading, Pairs, Paragraph, Rule, Stack
+from outreach.page.book import Block, Book, Laid
+from outreach.page.fonts import LostSigns, lost_signs, on_paper, printable, tidy, unprintable
+from outreach.page.forms import Choice, CutStrip, Ticks, WriteIn
+from outreach.page.paper import A4, FIRST_FOLD, INCH, LETTER, WINDOW_LEFT, Paper, paper, window_clear, window_reach
+from outreach.page.pictures import Picture, PictureRefused, open_picture
+from outreach.page.qr import Qr, contact_card
+from outreach.page.sender import Letterhead, SignOff
+from outreach.page.sheet import (
+    LETTER_LOOKS,
+    SHEET_LOOKS,
+    Arrangement,
+    Fixed,
+    Sheet,
+    arrange,
+    draw_sheet,
+    measured,
+    text_width,
+)
+from outreach.page.text import Look, Span, Words, bold
+
+__all__ = [
+    "A4",
+    "FIRST_FOLD",
+    "INCH",
+    "LETTER",
+    "LETTER_LOOKS",
+    "SHEET_LOOKS",
+    "WINDOW_LEFT",
+    "Address",
+    "Arrangement",
+    "Beside",
+    "Block",
+    "Book",
+    "Bullets",
+    "Choice",
+    "CutStrip",
+    "Fixed",
+    "FoldMark",
+    "Framed",
+    "Heading",
+    "Laid",
+    "Letterhead",
+    "Look",
+    "LostSigns",
+    "Pairs",
+    "Paper",
+    "Paragraph",
+    "Picture",
+    "PictureRefused",
+    "Qr",
+    "Rule",
+    "Sheet",
+    "SignOff",
+    "Span",
+    "Stack",
+    "Ticks",
+    "WindowAddress",
+    "Words",
+    "WriteIn",
+    "arrange",
+    "bold",
+    "contact_card",
+    "draw_sheet",
+    "last_line",
+    "lost_signs",
+    "measured",
+    "on_paper",
+    "open_picture",
+    "paper",
+    "printable",
+    "text_width",
+    "tidy",
+    "unprintable",
+    "window_clear",
+    "window_reach",
+]

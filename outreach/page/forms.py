@@ -1,0 +1,113 @@
+"""What a reader fills in by hand: boxes to tick, lines to write on, a strip to cut off."""
+
+from dataclasses import dataclass
+
+from outreach.page.blocks import pile, rows_of, set_lines
+from outreach.page.book import Block, Laid
+from outreach.page.fonts import printable, width
+from outreach.page.pen import HAIRLINE, Pen
+from outreach.page.text import Look, break_lines
+
+TICK = 11.0
+"""Side of a box to tick, in points: a pen finds it without aiming."""
+SHORTEST_LINE = 90.0
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A box to tick and its words; `line` leaves room to write behind them, in points."""
+
+    words: str
+    line: float = 0
+
+
+@dataclass(frozen=True)
+class Ticks:
+    """Choices in so many columns that line up, after an optional question in bold."""
+
+    choices: tuple[Choice, ...]
+    columns: int = 2
+    question: str = ""
+    before: float = 0.6
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        size = look.size
+        question = printable(self.question)
+        lead = width(question, "bold") * size + 18 if question else 0.0
+        starts = self._starts(size, lead)
+        step = size * 1.7
+        rows = -(-len(self.choices) // self.columns)
+
+        def paint(pen: Pen, x: float, y: float) -> None:
+            base = y + look.first_baseline(size)
+            pen.text(x, base, question, size, "bold")
+            for number, choice in enumerate(self.choices):
+                row, column = divmod(number, self.columns)
+                _tick(pen, choice, x + starts[column], base + row * step, size)
+
+        return Laid((rows - 1) * step + look.leading(size), paint)
+
+    def _starts(self, size: float, lead: float) -> list[float]:
+        starts, x = [], lead
+        for column in range(self.columns):
+            starts.append(x)
+            x += max((_tick_width(choice, size) for choice in self.choices[column :: self.columns]), default=0.0) + 26
+        return starts
+
+
+def _tick_width(choice: Choice, size: float) -> float:
+    written = choice.line + 6 if choice.line else 0
+    return TICK + 7 + width(printable(choice.words)) * size + written
+
+
+def _tick(pen: Pen, choice: Choice, x: float, base: float, size: float) -> None:
+    words = printable(choice.words)
+    pen.frame(x, base - TICK + 1.5, TICK, TICK, thick=0.9)
+    pen.text(x + TICK + 7, base, words, size)
+    if choice.line:
+        start = x + TICK + 13 + width(words) * size
+        pen.rule(start, base + 2, start + choice.line, base + 2)
+
+
+@dataclass(frozen=True)
+class WriteIn:
+    """A label and a line to write on, to the right edge. What is already known is printed on the line instead."""
+
+    label: str
+    known: str = ""
+    before: float = 0.6
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        size = look.size
+        label = printable(self.label)
+        start = width(label) * size + 7
+        said = set_lines(break_lines(self.known, measure - start, size, "bold"), size, look)
+        base = look.first_baseline(size)
+
+        def paint(pen: Pen, x: float, y: float) -> None:
+            pen.text(x, y + base, label, size)
+            if said.height:
+                said.paint(pen, x + start, y)
+            else:
+                pen.rule(x + start, y + base + 2, x + max(measure, start + SHORTEST_LINE), y + base + 2)
+
+        return Laid(max(said.height, look.leading(size)), paint)
+
+
+@dataclass(frozen=True)
+class CutStrip:
+    """Blocks below a dashed line across the whole sheet, to be cut off and handed back."""
+
+    blocks: tuple[Block, ...]
+    side: float
+    before: float = 0
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        inside = pile(rows_of(self.blocks, measure, look))
+        over = 14.0
+
+        def paint(pen: Pen, x: float, y: float) -> None:
+            pen.dashed(x - self.side + 18, y + HAIRLINE, x + measure + self.side - 18)
+            inside.paint(pen, x, y + over)
+
+        return Laid(inside.height + over, paint)

@@ -1,0 +1,66 @@
+"""Pictures for a letterhead or a signature: opened once, checked, flattened on white, without their metadata."""
+
+from dataclasses import dataclass
+from io import BytesIO
+
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+MOST_BYTES = 8_000_000
+MOST_PIXELS = 25_000_000
+PRINT_PIXELS = 1_200
+"""Longest side kept: two inches at 600 dots an inch, more than a school printer shows."""
+
+
+class PictureRefused(ValueError):
+    """The data is no picture that can be printed; `why` is "too large" or "not a picture"."""
+
+    def __init__(self, why: str) -> None:
+        super().__init__(why)
+        self.why = why
+
+
+@dataclass(frozen=True)
+class Picture:
+    """An opened picture: `mode` is "L" (grey) or "RGB", `pixels` its rows from the top, one byte a channel."""
+
+    width: int
+    height: int
+    mode: str
+    pixels: bytes
+
+    def image(self) -> Image.Image:
+        return Image.frombytes(self.mode, (self.width, self.height), self.pixels)
+
+    def fitted(self, most_width: float, most_height: float) -> tuple[float, float]:
+        """Width and height in points that keep the proportions inside a space."""
+        scale = min(most_width / self.width, most_height / self.height)
+        return self.width * scale, self.height * scale
+
+
+def open_picture(data: bytes) -> Picture:
+    """Reads PNG, JPEG or WebP bytes; PictureRefused when they are too large or no picture."""
+    if len(data) > MOST_BYTES:
+        raise PictureRefused("too large")
+    try:
+        with Image.open(BytesIO(data), formats=("PNG", "JPEG", "WEBP")) as opened:
+            if opened.width * opened.height > MOST_PIXELS:
+                raise PictureRefused("too large")
+            upright = ImageOps.exif_transpose(opened)
+            flat = _on_white(upright)
+    except Image.DecompressionBombError:
+        raise PictureRefused("too large") from None
+    except (UnidentifiedImageError, OSError, SyntaxError, ValueError) as error:
+        if isinstance(error, PictureRefused):
+            raise
+        raise PictureRefused("not a picture") from None
+    flat.thumbnail((PRINT_PIXELS, PRINT_PIXELS))
+    return Picture(flat.width, flat.height, flat.mode, flat.tobytes())
+
+
+def _on_white(picture: Image.Image) -> Image.Image:
+    """Transparent parts become white; a picture without colour becomes grey."""
+    layered = picture.convert("RGBA")
+    flat = Image.new("RGB", layered.size, "white")
+    flat.paste(layered, mask=layered.getchannel("A"))
+    red, green, blue = flat.split()
+    return red if red.tobytes() == green.tobytes() == blue.tobytes() else flat

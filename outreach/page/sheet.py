@@ -1,0 +1,207 @@
+"""Fits blocks to the page: first by smaller type and tighter gaps, then by going on properly on a second page."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import NamedTuple
+
+from outreach.page.blocks import set_lines
+from outreach.page.book import Block, Book, Laid
+from outreach.page.fonts import printable, width
+from outreach.page.paper import Paper
+from outreach.page.text import Look, break_lines
+
+SHEET_LOOKS = (
+    *(Look(size, air) for size in (14, 13.5, 13, 12.5, 12) for air in (1.25, 1.0, 0.8)),
+    *(Look(size, 0.6, lead=1.25) for size in (12, 11.5, 11)),
+)
+"""For sheets read at arm's length: 14 points where it can be, 11 where it must."""
+LETTER_LOOKS = (
+    Look(12.5, 1.15),
+    *(Look(12, air) for air in (1.1, 1.0, 0.85)),
+    Look(11.5, 0.85),
+    Look(11, 0.85),
+    Look(11, 0.65, lead=1.27),
+)
+"""For letters."""
+
+FIXED = Look(12)
+"""For what stands at its own place whatever happens to the text."""
+RUNNING = 11.0
+ABOVE_FOOT = 10.0
+
+
+def text_width(text: str) -> float:
+    """Width in points of text at the size of what stands at the head and foot."""
+    return width(printable(text)) * FIXED.size
+
+
+class Fixed(NamedTuple):
+    """A block at its own place on the first page; x and y are its upper left corner."""
+
+    block: Block
+    x: float
+    y: float
+    measure: float
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One document: what stands at the head, at fixed places, in the flow and at the foot of the first page.
+
+    The flow begins `flow_gap` type sizes under the head, and never above `flow_from`. The last `together` blocks of
+    the flow never stand alone on a page: they take the piece above them along. `running` heads every further page,
+    and `page_words` counts them.
+    """
+
+    title: str
+    flow: tuple[Block, ...]
+    head: tuple[Block, ...] = ()
+    fixed: tuple[Fixed, ...] = ()
+    foot: tuple[Block, ...] = ()
+    flow_from: float = 0
+    flow_gap: float = 1.6
+    together: int = 0
+    looks: tuple[Look, ...] = SHEET_LOOKS
+    running: str = ""
+    page_words: str = "page {page} of {pages}"
+    watermark: str = ""
+
+
+class Placed(NamedTuple):
+    laid: Laid
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Arrangement:
+    """Where everything goes: the look that was chosen and the placed blocks page by page."""
+
+    look: Look
+    pages: tuple[tuple[Placed, ...], ...]
+
+
+class _Row(NamedTuple):
+    gap: float
+    laid: Laid
+
+
+def arrange(sheet: Sheet, book: Book) -> Arrangement:
+    """Lays the sheet out on the book's paper: one page in the largest look that fits, else several pages."""
+    for look in sheet.looks:
+        first, top, bottom = _frame(sheet, book, look)
+        rows = _rows(sheet.flow, book, book.sheet.text_width, look)
+        if sum([gap + laid.height for gap, laid in rows]) <= bottom - top:
+            return Arrangement(look, ((*first, *_column(rows, book.sheet.side, top)),))
+    look = Look(sheet.looks[-1].size, 1.0)  # with a second page there is room for normal gaps
+    first, top, bottom = _frame(sheet, book, look)
+    pages = _spill(_groups(sheet, book, look), book, (top, bottom))
+    return Arrangement(look, ((*first, *pages[0]), *(tuple(page) for page in pages[1:])))
+
+
+def _frame(sheet: Sheet, book: Book, look: Look) -> tuple[list[Placed], float, float]:
+    """Head, fixed blocks and foot of the first page, and from where to where the flow may go between them."""
+    paper = book.sheet
+    own = Look(min(FIXED.size, look.size), min(FIXED.air, look.air), look.lead)
+    head = _rows(sheet.head, book, paper.text_width, own)
+    placed = _column(head, paper.side, paper.top)
+    head_end = paper.top + sum([gap + laid.height for gap, laid in head])
+    placed += [Placed(book.lay(block, measure, FIXED), x, y) for block, x, y, measure in sheet.fixed]
+    foot = _rows(sheet.foot, book, paper.text_width, own)
+    end = paper.height - paper.bottom
+    foot_top = end - sum([gap + laid.height for gap, laid in foot])
+    placed += _column(foot, paper.side, foot_top)
+    gap = sheet.flow_gap * look.size * look.air
+    return placed, max(head_end + gap, sheet.flow_from), foot_top - ABOVE_FOOT if foot else end
+
+
+def measured(sheet: Sheet, paper: Paper) -> Arrangement:
+    """How the sheet would come out on paper, without drawing it."""
+    return arrange(sheet, Book(BytesIO(), paper, title="", author="", subject="", language="en"))
+
+
+def draw_sheet(sheet: Sheet, book: Book) -> int:
+    """Draws the sheet as the next pages of the book; returns how many."""
+    arrangement = arrange(sheet, book)
+    total = len(arrangement.pages)
+    for number, placed in enumerate(arrangement.pages, 1):
+        if number == 1:
+            book.bookmark(sheet.title)
+        for laid, x, y in placed:
+            book.place(laid, x, y)
+        if total > 1:
+            counted = sheet.page_words.format(page=number, pages=total)
+            _page_edges(book, sheet.running if number > 1 else "", counted)
+        if sheet.watermark:
+            book.watermark(sheet.watermark)
+        book.end_page()
+    return total
+
+
+def _rows(blocks: Sequence[Block], book: Book, measure: float, look: Look) -> list[_Row]:
+    """What has something to print, with the gap above it; empty blocks vanish and the space closes."""
+    rows: list[_Row] = []
+    for block in blocks:
+        laid = book.lay(block, measure, look)
+        if laid.height:
+            gap = block.before * look.size * look.air if rows else 0.0
+            rows.append(_Row(gap, laid))
+    return rows
+
+
+def _column(rows: Sequence[_Row], x: float, y: float) -> list[Placed]:
+    placed = []
+    for gap, laid in rows:
+        placed.append(Placed(laid, x, y + gap))
+        y += gap + laid.height
+    return placed
+
+
+def _groups(sheet: Sheet, book: Book, look: Look) -> list[list[_Row]]:
+    """What must stay together: every block, or every piece of one that may be cut, and the closing as one."""
+    rows = _rows(sheet.flow, book, book.sheet.text_width, look)
+    closing = len(_rows(sheet.flow[len(sheet.flow) - sheet.together :], book, book.sheet.text_width, look))
+    groups: list[list[_Row]] = []
+    for gap, laid in rows[: len(rows) - closing]:
+        parts = laid.parts or (laid,)
+        groups.append([_Row(gap, parts[0])])
+        groups.extend([_Row(0, part)] for part in parts[1:])
+    last = rows[len(rows) - closing :]
+    if last and groups:
+        groups[-1].extend(last)
+    elif last:
+        groups.append(last)
+    return groups
+
+
+def _spill(groups: Sequence[list[_Row]], book: Book, first: tuple[float, float]) -> list[list[Placed]]:
+    """Groups over pages; `first` is where the flow begins and ends on the first one."""
+    paper = book.sheet
+    pages: list[list[Placed]] = [[]]
+    y, bottom = first
+    for group in groups:
+        high = sum(gap + laid.height for gap, laid in group)
+        if pages[-1] and y + high > bottom + 0.01:
+            pages.append([])
+            y, bottom = _running_height(paper.top), paper.height - paper.bottom
+            group = [group[0]._replace(gap=0.0), *group[1:]]
+        pages[-1].extend(_column(group, paper.side, y))
+        y += sum(gap + laid.height for gap, laid in group)
+    return pages
+
+
+def _running_height(top: float) -> float:
+    return top + 4 * RUNNING
+
+
+def _page_edges(book: Book, running: str, counted: str) -> None:
+    """The heading repeated on a further page, and the count of pages at every foot."""
+    paper = book.sheet
+    if running:
+        line = break_lines(running, paper.text_width, RUNNING, "bold")[:1]
+        book.place(set_lines(line, RUNNING, FIXED), paper.side, paper.top)
+        rule = paper.top + 1.7 * RUNNING
+        book.place(Laid(1, lambda pen, x, y: pen.rule(x, y, x + paper.text_width, y)), paper.side, rule)
+    count = set_lines(break_lines(counted, paper.text_width, RUNNING), RUNNING, FIXED, "right", paper.text_width)
+    book.place(count, paper.side, paper.height - paper.bottom + 6)
