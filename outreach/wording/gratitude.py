@@ -1,0 +1,232 @@
+"""The words of a gratitude letter: thanks for exactly what was given and when, what it becomes, and never another ask.
+
+At the promise and at the delivery, in English and Spanish. The rules are decided in `partners.gifts.letter_rules`.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from outreach.wording.counts import Item, dollars, joined, sentence, students, with_kind
+from outreach.wording.dates import spelled, with_weekday
+from outreach.wording.gratitude_words import LETTER, SPANISH_FORMS
+from outreach.wording.records import RECORDS
+from partners.gifts.gift_facts import Form, GiftFacts
+from partners.gifts.letter_rules import Decision, decide
+
+LONGEST_IN_LINE = 3
+"""So many things are told in the sentence; more become a list."""
+
+Moment = Literal["promise", "delivery"]
+
+
+@dataclass(frozen=True)
+class Thanks:
+    """What is thanked for. Money in whole US cents, and only for money; goods are described and never valued.
+
+    `day` is the day of the promise or of the delivery. `becomes` is the teacher's own sentence about what the gift
+    becomes or became. `back` is what was given in return, or our side of a trade, with the fields that decide what must
+    be said about it (see `partners.gifts.gift_facts.GiftFacts`). `receiver` is the legal name that receives the gift.
+    """
+
+    language: str
+    moment: Moment
+    form: Form
+    day: date
+    partner: str = ""
+    contact: str = ""
+    items: tuple[Item, ...] = ()
+    amount_cents: int | None = None
+    part_of_trade: bool = False
+    back: str = ""
+    back_estimate_cents: int | None = None
+    back_cost_cents: int | None = None
+    back_bears_name: bool = False
+    becomes: str = ""
+    students: int | None = None
+    expected_on: date | None = None
+    we_collect: bool = False
+    return_on: date | None = None
+    receiver: str = ""
+    governmental: bool = True
+    for_named_person: bool = False
+    giver_says_250: bool | None = None
+    own_words: str = ""
+
+    @property
+    def is_trade(self) -> bool:
+        return self.form == "exchange" or self.part_of_trade
+
+
+def gift_facts(facts: Thanks) -> GiftFacts:
+    """The same gift as the rules look at it; ValueError when money has no amount or something else has one."""
+    return GiftFacts(
+        form=facts.form,
+        day=facts.day,
+        governmental=facts.governmental,
+        amount_cents=facts.amount_cents,
+        description=described(facts),
+        giver=facts.partner or facts.contact,
+        back=facts.back,
+        back_estimate_cents=facts.back_estimate_cents,
+        back_cost_cents=facts.back_cost_cents,
+        back_bears_name=facts.back_bears_name,
+        part_of_trade=facts.part_of_trade,
+        for_named_person=facts.for_named_person,
+        giver_says_250=facts.giver_says_250,
+    )
+
+
+def salutation(facts: Thanks) -> str:
+    """The greeting, with the names as their bearers write them."""
+    words = LETTER[facts.language]
+    pattern = words.to_nobody
+    if facts.contact and facts.partner and facts.contact != facts.partner:
+        pattern = words.to_both
+    elif facts.contact:
+        pattern = words.to_person
+    elif facts.partner:
+        pattern = words.to_business
+    return pattern.format(contact=facts.contact, partner=facts.partner)
+
+
+def things(facts: Thanks) -> tuple[str, ...]:
+    """Everything given, each with its number, unit and kind."""
+    return tuple(text for text in (with_kind(item, facts.language) for item in facts.items) if text)
+
+
+def listed(facts: Thanks) -> tuple[str, ...]:
+    """What stands as a list under the first paragraph; empty when it stands in the sentence."""
+    all_things = things(facts)
+    return all_things if len(all_things) > LONGEST_IN_LINE else ()
+
+
+def described(facts: Thanks) -> str:
+    """Everything given in one line."""
+    return joined(things(facts), facts.language)
+
+
+def paragraphs(facts: Thanks) -> tuple[str, ...]:
+    """The body of the letter, paragraph by paragraph; `listed` stands after the first."""
+    parts = (_opening(facts), _becoming(facts), sentence(facts.own_words), _closing(facts))
+    return tuple(part for part in parts if part)
+
+
+def _say(facts: Thanks, pattern: str, **values: str) -> str:
+    """The pattern filled in; Spanish verbs follow whether a business or a person alone is spoken to."""
+    plural = bool(facts.partner and facts.partner != facts.contact)
+    forms = {name: pair[plural] for name, pair in SPANISH_FORMS.items()}
+    return pattern.format(**forms, **values)
+
+
+def _opening(facts: Thanks) -> str:
+    words, language = LETTER[facts.language], facts.language
+    pattern = (words.promised if facts.moment == "promise" else words.given)[facts.form]
+    if facts.form == "money" and facts.amount_cents is None:
+        pattern = words.given_money_unknown
+    amount = dollars(facts.amount_cents) if facts.amount_cents is not None else ""
+    opened = _say(facts, pattern, amount=amount, day=spelled(facts.day, language))
+    if listed(facts):
+        return f"{opened}:"
+    told = f"{opened}: {described(facts)}." if described(facts) else f"{opened}."
+    return " ".join(part for part in (told, *_what_is_next(facts)) if part)
+
+
+def _what_is_next(facts: Thanks) -> tuple[str, ...]:
+    """Our side of a trade, and the day that was named."""
+    words, language = LETTER[facts.language], facts.language
+    ours = _say(facts, words.our_side, back=facts.back) if facts.is_trade and facts.back else ""
+    day = ""
+    if facts.moment == "promise" and facts.expected_on:
+        pattern = words.expect_us if facts.we_collect and facts.form != "money" else words.day_named
+        day = _say(facts, pattern, day=with_weekday(facts.expected_on, language))
+    back_by = ""
+    if facts.form == "loan" and facts.return_on:
+        back_by = _say(facts, words.back_by, day=spelled(facts.return_on, language))
+    return ours, day, back_by
+
+
+def _becoming(facts: Thanks) -> str:
+    """The list's own next steps, then what the gift becomes and for how many children."""
+    words = LETTER[facts.language]
+    will = facts.moment == "promise"
+    if facts.is_trade:
+        reach = words.part_will_reach if will else words.part_reaches
+    elif facts.form in ("money", "goods"):
+        reach = words.gift_will_reach if will else words.gift_reaches
+    else:
+        reach = words.help_will_reach if will else words.help_reaches
+    reached = reach.format(students=students(facts.students, facts.language)) if facts.students else ""
+    after_list = _what_is_next(facts) if listed(facts) else ()
+    return " ".join(part for part in (*after_list, sentence(facts.becomes), reached) if part)
+
+
+def _closing(facts: Thanks) -> str:
+    words = LETTER[facts.language]
+    if facts.moment == "promise":
+        return _say(facts, words.said_yes)
+    is_gift = facts.form in ("money", "goods") and not facts.is_trade
+    form: Form = "exchange" if facts.is_trade else facts.form
+    return " ".join((_say(facts, words.closing[form]), _say(facts, words.see_gift if is_gift else words.see_help)))
+
+
+def records(facts: Thanks) -> tuple[str, ...]:
+    """What the giver keeps: only at the delivery, and only what the rules want said about this gift.
+
+    Time, skill, space and discounts have no such lines. Never a value of goods; for a trade never "nothing in return".
+    """
+    if facts.moment == "promise" or (facts.form == "money" and facts.amount_cents is None):
+        return ()
+    words, decision = RECORDS[facts.language], decide(gift_facts(facts))
+    if facts.form == "loan":
+        until = words.loan_until.format(day=spelled(facts.return_on, facts.language)) if facts.return_on else ""
+        return tuple(line for line in (_given(facts, words.loan), until) if line)
+    if facts.form not in ("money", "goods", "exchange"):
+        return ()
+    lines = [_given(facts, _record_pattern(facts))]
+    if not facts.back and decision.verdict("nothing_in_return") == "must":
+        lines.append(words.nothing_back)
+    lines.extend(_about_back(facts, decision))
+    if facts.form == "goods":
+        lines.append(words.giver_values)
+    lines.append(words.trade_adviser if facts.is_trade else words.adviser)
+    return tuple(line for line in lines if line)
+
+
+def _record_pattern(facts: Thanks) -> str:
+    words = RECORDS[facts.language]
+    if facts.form == "money":
+        return words.payment if facts.back else words.money
+    return words.trade if facts.is_trade else words.goods
+
+
+def _given(facts: Thanks, pattern: str) -> str:
+    """What was given, when and to whom; nothing when a list of things would be empty."""
+    words = RECORDS[facts.language]
+    if facts.form != "money" and not facts.items:
+        return ""
+    return pattern.format(
+        amount=dollars(facts.amount_cents or 0),
+        day=spelled(facts.day, facts.language),
+        receiver=words.to_receiver.format(receiver=facts.receiver) if facts.receiver else "",
+        items=words.as_listed if listed(facts) else described(facts),
+    )
+
+
+def _about_back(facts: Thanks, decision: Decision) -> tuple[str, ...]:
+    """What was given in return, our estimate of it, and what is left as a gift."""
+    words = RECORDS[facts.language]
+    if not facts.back:
+        return ()
+    if decision.verdict("token_only") == "may":
+        return (words.trifle.format(back=facts.back),)
+    said = words.back.format(back=facts.back)
+    if facts.back_estimate_cents is None or decision.verdict("back_estimate") not in ("must", "may"):
+        return (said,)
+    estimate = words.estimate.format(estimate=dollars(facts.back_estimate_cents))
+    limited = decision.verdict("deduction_limited")
+    if limited == "must_not":
+        return said, estimate, words.no_gift_part
+    if limited and decision.gift_part_cents is not None:
+        return said, estimate, words.limited.format(part=dollars(decision.gift_part_cents))
+    return said, estimate

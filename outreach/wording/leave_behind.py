@@ -1,0 +1,148 @@
+"""The fixed words of the leave-behind sheet, in the language of the shop that keeps it."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from outreach.wording.counts import students
+from outreach.wording.dates import spelled, with_weekday
+
+
+@dataclass(frozen=True)
+class SheetWords:
+    """Labels and patterns of one language; a pattern's names are what it is filled with."""
+
+    request_to: str
+    request_from: str
+    attention: str
+    serves_both: str
+    serves_count: str
+    serves_grades: str
+    asking: str
+    smaller: str
+    becomes: str
+    needed: str
+    collecting: str
+    collect: str
+    offer: str
+    last_year: str
+    back: str
+    approved: str
+    approved_on: str
+    contact: str
+    reply_to: str
+    reply_from: str
+    your_name: str
+    yes: str
+    maybe: str
+    not_this_year: str
+    never: str
+    name_you: str
+    name_yes: str
+    name_no: str
+    draft: str
+    page: str
+
+
+SHEET = {
+    "en": SheetWords(
+        request_to="A request to {partner}",
+        request_from="A request from our art room",
+        attention="For {contact}",
+        serves_both="Our art program teaches {students}, {grades}.",
+        serves_count="Our art program teaches {students}.",
+        serves_grades="Our art program teaches {grades}.",
+        asking="We are asking for",
+        smaller="A smaller gift also helps: {smaller}",
+        becomes="What it becomes",
+        needed="Needed by",
+        collecting="Collecting",
+        collect="We will come and collect.",
+        offer="In return",
+        last_year="Last year",
+        back="I will be back",
+        approved="Approved by {who}.",
+        approved_on="Approved by {who}, on {day}.",
+        contact="School contact",
+        reply_to="Reply to {teacher}",
+        reply_from="From",
+        your_name="Your name",
+        yes="Yes",
+        maybe="Maybe, call me on",
+        not_this_year="Not this year",
+        never="Please don’t ask again",
+        name_you="May we name you?",
+        name_yes="Yes",
+        name_no="No",
+        draft="DRAFT",
+        page="page {page} of {pages}",
+    ),
+    "es": SheetWords(
+        request_to="Una petición para {partner}",
+        request_from="Una petición de nuestra clase de arte",
+        attention="A la atención de {contact}",
+        serves_both="Nuestro programa de arte enseña a {students}, {grades}.",
+        serves_count="Nuestro programa de arte enseña a {students}.",
+        serves_grades="Nuestro programa de arte enseña a estos grados: {grades}.",
+        asking="Les pedimos",
+        smaller="Algo más pequeño también ayuda: {smaller}",
+        becomes="En qué se convierte",
+        needed="Para cuándo",
+        collecting="Entrega",
+        collect="Nosotros pasamos a recogerlo.",
+        offer="A cambio",
+        last_year="El año pasado",
+        back="Volveré",
+        approved="Aprobado por {who}.",
+        approved_on="Aprobado por {who}, el {day}.",
+        contact="Contacto de la escuela",
+        reply_to="Respuesta para {teacher}",
+        reply_from="De",
+        your_name="Su nombre",
+        yes="Sí",
+        maybe="Tal vez; llámenme el",
+        not_this_year="Este año no",
+        never="Por favor, no vuelvan a pedir",
+        name_you="¿Podemos mencionarles?",
+        name_yes="Sí",
+        name_no="No",
+        draft="BORRADOR",
+        page="página {page} de {pages}",
+    ),
+}
+
+
+def program(count: int | None, grades: str, language: str) -> str:
+    """One sentence on the program; what is not known leaves the sentence, and nothing known leaves no sentence."""
+    words = SHEET[language]
+    if count and grades:
+        return words.serves_both.format(students=students(count, language), grades=grades)
+    if count:
+        return words.serves_count.format(students=students(count, language))
+    return words.serves_grades.format(grades=grades) if grades else ""
+
+
+def for_whom(count: int | None, ready: date | None, language: str) -> str:
+    """For how many children, and by when it will be made."""
+    if language == "es":
+        who = f"Para {students(count, language)}" if count else ""
+        when = f"a más tardar el {spelled(ready, language)}" if ready else ""
+    else:
+        who = f"For {students(count, language)}" if count else ""
+        when = f"by {spelled(ready, language)}" if ready else ""
+    text = ", ".join(part for part in (who, when) if part)
+    return f"{text[0].upper()}{text[1:]}." if text else ""
+
+
+def needed(day: date | None, collect: bool, language: str) -> tuple[str, str, str]:
+    """Label of the row that says by when, the day, and that we collect; all empty when neither is known."""
+    words = SHEET[language]
+    taken = words.collect if collect else ""
+    if day:
+        return words.needed, day_alone(day, language), taken
+    return (words.collecting if collect else "", "", taken)
+
+
+def day_alone(day: date, language: str) -> str:
+    """A day that stands as a sentence of its own."""
+    text = with_weekday(day, language)
+    return f"{text[0].upper()}{text[1:]}."
