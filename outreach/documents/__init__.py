@@ -1,0 +1,16 @@
+"""Everything that leaves the building on paper, one module each, in the order of the menu.
+
+Each module has `SLUG`, `TITLE`, `ABOUT` (whose key the address takes), `Facts`, `draw`, `draw_many`, `write_many` and
+`gaps`. To add one, copy the nearest and put it into the list.
+"""
+
+from types import ModuleType
+
+from outreach.documents import gratitude_letter, leave_behind
+
+DOCUMENTS: tuple[ModuleType, ...] = (leave_behind, gratitude_letter)
+
+
+def document(slug: str) -> ModuleType:
+    """The document of that slug; KeyError when there is none."""
+    return {module.SLUG: module for module in DOCUMENTS}[slug]

@@ -1,0 +1,49 @@
+"""What a sheet still lacks before it is printed, told to the teacher on the screen."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from django.utils.functional import Promise
+from django.utils.text import format_lazy
+from django.utils.translation import gettext_lazy as _
+
+from outreach.page import lost_signs
+
+
+@dataclass(frozen=True)
+class Gap:
+    """One thing missing or wrong: a stable code, words for the screen, the field of the facts it is about.
+
+    `stops` means that the sheet must not be handed over like this; any other gap is the teacher's to decide.
+    """
+
+    code: str
+    words: str | Promise
+    field: str = ""
+    stops: bool = False
+
+
+def found(*gaps: Gap | None) -> tuple[Gap, ...]:
+    return tuple(gap for gap in gaps if gap is not None)
+
+
+def unless(there: Any, code: str, words: str | Promise, field: str, *, stops: bool = False) -> Gap | None:
+    """The gap when something is not there."""
+    return None if there else Gap(code, words, field, stops)
+
+
+def when(wrong: Any, code: str, words: str | Promise, field: str, *, stops: bool = False) -> Gap | None:
+    """The gap when something is there that should not be."""
+    return Gap(code, words, field, stops) if wrong else None
+
+
+def missing_signs(facts: Any) -> Iterable[Gap]:
+    """A gap for every value with signs that the print font lacks; they would be left out on paper."""
+    for field, value, signs in lost_signs(facts):
+        words = format_lazy(
+            _("“{value}” holds signs that cannot be printed and will be left out: {signs}"),
+            value=value,
+            signs=" ".join(signs),
+        )
+        yield Gap("unprintable", words, field)
