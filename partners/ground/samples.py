@@ -108,7 +108,7 @@ def due_lines(day: date) -> list[DueLine]:
             who="Bluebird Bakery",
             who_url="#",
             school="North Ridge Elementary",
-            phone="(201) 555-0117",
+            phone="+12015550117",
             acts=(Act(_("It came"), "#"), never, move),
         ),
         DueLine(
@@ -121,7 +121,7 @@ def due_lines(day: date) -> list[DueLine]:
             why=_("You were told to call again this week."),
             who="Marigold Framing",
             who_url="#",
-            phone="(201) 555-0142",
+            phone="+12015550142",
             acts=(done, move, Act(_("No reply, let rest"), "#")),
         ),
     ]
