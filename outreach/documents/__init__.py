@@ -6,9 +6,9 @@ Each module has `SLUG`, `TITLE`, `ABOUT` (whose key the address takes), `Facts`,
 
 from types import ModuleType
 
-from outreach.documents import gratitude_letter, leave_behind
+from outreach.documents import gratitude_letter, leave_behind, thanks_note
 
-DOCUMENTS: tuple[ModuleType, ...] = (leave_behind, gratitude_letter)
+DOCUMENTS: tuple[ModuleType, ...] = (leave_behind, gratitude_letter, thanks_note)
 
 
 def document(slug: str) -> ModuleType:

@@ -11,7 +11,7 @@ from partners.ground.wall import wall
 
 
 class Sheet(Row):
-    """The printed bytes, never changed; kept in the database so that they and their letter are saved together or not."""
+    """The printed bytes, never changed; in the database, so that they and their letter are saved together or not."""
 
     sha256 = models.CharField(max_length=64, editable=False)
     pdf = models.BinaryField(editable=False)

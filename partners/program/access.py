@@ -7,11 +7,12 @@ from functools import wraps
 from typing import Any
 
 from django.core.exceptions import PermissionDenied
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest
+from django.http.response import HttpResponseBase
 
 from partners.program.desk import Desk
 
-View = Callable[..., HttpResponse]
+View = Callable[..., HttpResponseBase]
 
 
 class DeskRequest(HttpRequest):
@@ -23,7 +24,7 @@ class DeskRequest(HttpRequest):
 
 def _marked(view: View, mark: str, allows: Callable[[Desk], bool]) -> View:
     @wraps(view)
-    def guarded(request: DeskRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+    def guarded(request: DeskRequest, *args: Any, **kwargs: Any) -> HttpResponseBase:
         if not allows(request.desk):
             raise PermissionDenied
         return view(request, *args, **kwargs)

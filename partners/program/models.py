@@ -71,6 +71,11 @@ class Program(models.Model):
     def __str__(self) -> str:
         return self.name
 
+    @classmethod
+    def fresh(cls, pk: int) -> Program:
+        """The program as it is stored now; a form changes the object it is given."""
+        return cls.objects.get(pk=pk)
+
 
 class Role(models.TextChoices):
     KEEPER = "keeper", _("Keeper: everything, also members and settings")

@@ -13,7 +13,7 @@ from partners.ground.said import said
 from partners.program import actions
 from partners.program.access import DeskRequest, keepers
 from partners.program.forms import InviteForm, MemberForm, ProgramForm
-from partners.program.models import Membership, Role
+from partners.program.models import Membership, Program, Role
 
 
 @require_GET
@@ -33,7 +33,7 @@ def program_choose(request: HttpRequest, pk: int) -> HttpResponse:
 @keepers
 def settings(request: DeskRequest) -> HttpResponse:
     program = request.desk.program
-    form = ProgramForm(request.POST or None, instance=type(program).objects.get(pk=program.pk))
+    form = ProgramForm(request.POST or None, instance=Program.fresh(program.pk))
     if request.method == "POST" and form.is_valid():
         values = {name: form.cleaned_data[name] for name in form.Meta.fields}
         actions.edit_program(desk=request.desk, seen=form.cleaned_data["seen"], **values)

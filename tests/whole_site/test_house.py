@@ -25,8 +25,18 @@ SOURCES = sorted(path for folder in ("partners", "outreach") for path in (ROOT /
 
 
 def imported(path: Path) -> set[str]:
+    """What the file imports when it runs; names that only the type checker reads are no dependency."""
     names = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    for_types = {
+        id(inner)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.dump(node.test)
+        for inner in ast.walk(node)
+    }
+    for node in ast.walk(tree):
+        if id(node) in for_types:
+            continue
         if isinstance(node, ast.Import):
             names |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:

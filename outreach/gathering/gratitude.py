@@ -1,0 +1,125 @@
+"""The facts of a gratitude letter: for what came, at the promise, and for considering it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from outreach.documents.gratitude_letter import Facts
+from outreach.gathering.school import letterhead, only_school
+from outreach.page import Address
+from outreach.wording import considering, gratitude
+from outreach.wording.counts import Item
+from partners.directory.models import Contact, Partner
+from partners.gifts.models import Form, Gift, ThanksFor
+from partners.gifts.models import Thanks as Owed
+from partners.program.desk import Desk
+from partners.promises.models import Promise
+from partners.school.models import School
+
+
+def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
+    """Thanks at the delivery."""
+    school = gift.school or only_school(desk)
+    language = words.get("language") or desk.program.language
+    project = gift.project
+    thanks = gratitude.Thanks(
+        language=language,
+        moment="delivery",
+        form="exchange" if gift.trade and gift.form == Form.GOODS else gift.form,  # type: ignore[arg-type]
+        day=gift.day,
+        **receiver(desk, gift.partner, school),
+        items=tuple(
+            Item(line.description, line.quantity, unit_for(line.description, line.unit), line.condition)
+            for line in gift.lines.all()
+        ),
+        amount_cents=gift.amount_cents,
+        part_of_trade=gift.trade,
+        back=gift.gave_back,
+        back_estimate_cents=gift.gave_back_cents,
+        becomes=(project.what_it_became or "") if project else "",
+        students=project.students if project else None,
+        return_on=gift.return_on,
+        giver_says_250=None if gift.given_value_cents is None else gift.given_value_cents >= 25000,
+    )
+    return letter(desk, thanks, gift.partner, school, words)
+
+
+def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
+    """Thanks at the promise, or for considering it."""
+    if owed.gift is not None:
+        return gather_gift(desk, owed.gift, words)
+    school = owed.school or only_school(desk)
+    language = words.get("language") or desk.program.language
+    given = promised(owed.promise) if owed.promise else {"form": "goods"}
+    thanks = gratitude.Thanks(
+        language=language, moment="promise", day=owed.base, **receiver(desk, owed.partner, school), **given
+    )
+    if owed.reason == ThanksFor.CONSIDERING and not words.get("paragraphs"):
+        words = {**words, "paragraphs": considering.paragraphs(language)}
+    return letter(desk, thanks, owed.partner, school, words)
+
+
+def promised(promise: Promise) -> dict[str, Any]:
+    need = promise.need
+    project = need.project if need else None
+    return {
+        "form": "money" if promise.amount_cents is not None else "goods",
+        "amount_cents": promise.amount_cents,
+        "items": () if promise.amount_cents else (counted_item(promise),),
+        "expected_on": promise.due,
+        "we_collect": promise.collect,
+        "students": (need.students or (project.students if project else None)) if need else None,
+    }
+
+
+def counted_item(promise: Promise) -> Item:
+    return Item(promise.what, promise.quantity, unit_for(promise.what, promise.unit))
+
+
+def unit_for(what: str, unit: str) -> str:
+    """A unit that the thing's own name says already is not said twice."""
+    return "" if unit and unit.casefold() in what.casefold() else unit
+
+
+def receiver(desk: Desk, partner: Partner | None, school: School | None) -> dict[str, Any]:
+    contact = writes_to(partner)
+    return {
+        "partner": partner.name if partner else "",
+        "contact": contact.name if contact else "",
+        "receiver": (school.legal_name or school.name) if school else "",
+        "governmental": school.governmental if school else True,
+    }
+
+
+def writes_to(partner: Partner | None) -> Contact | None:
+    """Who decides there and has not left; never the manager before."""
+    found: Contact | None = partner.contacts.filter(left_on=None).first() if partner else None
+    return found
+
+
+def letter(
+    desk: Desk, thanks: gratitude.Thanks, partner: Partner | None, school: School | None, words: dict[str, Any]
+) -> Facts:
+    return Facts(
+        paper=desk.program.paper,
+        letterhead=letterhead(school, desk),
+        day=desk.day,
+        thanks=thanks,
+        teacher=desk.program.teacher,
+        role=desk.program.title,
+        address=address_of(partner),
+        paragraphs=tuple(words.get("paragraphs", ())),
+        number=school.ein if school else "",
+        receipts_by=school.receipts_by if school else "",
+        enclosures=tuple(words.get("enclosures", ())),
+    )
+
+
+def address_of(partner: Partner | None) -> Address:
+    if partner is None:
+        return Address()
+    contact = writes_to(partner)
+    person = contact.name if contact else ""
+    business = "" if partner.name == person else partner.name
+    street = (partner.street,) if partner.street else ()
+    return Address(person, business, street, partner.city, partner.state, partner.postal_code)

@@ -1,0 +1,110 @@
+"""The facts of a leave-behind sheet."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+from django.db.models import Q
+from partners.asking.progress import still_needed_of
+
+from outreach.documents.leave_behind import Facts
+from outreach.gathering.school import approval, letterhead, only_school, taught
+from outreach.wording.counts import Item
+from partners.directory.models import Partner
+from partners.program.desk import Desk
+from partners.school.clock import clock
+from partners.school.models import School
+from partners.wish_list.models import Need
+
+OFFER_BACK = {
+    "en": "A thank-you letter, and a picture of the finished work (no faces).",
+    "es": "Una carta de agradecimiento y una foto del trabajo terminado (sin rostros).",
+}
+
+
+def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
+    """`words` are the teacher's own, by the names of the form; what they leave out comes from the record."""
+    language = words.get("language") or desk.program.language
+    need = chosen_need(desk, partner, words)
+    school = chosen_school(desk, need, words)
+    contact = partner.contacts.filter(left_on=None).first() if partner else None
+    return Facts(
+        language=language,
+        paper=desk.program.paper,
+        letterhead=letterhead(school, desk),
+        day=desk.day,
+        teacher=desk.program.teacher,
+        role=desk.program.title,
+        phone=desk.program.phone,
+        email=desk.program.email,
+        partner=partner.name if partner else "",
+        contact=contact.name if contact else "",
+        **taught(desk, school, language),
+        **asked(desk, need, words),
+        offer_back=words.get("offer_back", OFFER_BACK[language]),
+        last_year=words.get("last_year", last_year(desk, partner)),
+        tax_line=school.tax_line if school else "",
+        **approval(desk, school),
+        back_on=back_on(desk, words),
+    )
+
+
+def chosen_need(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Need | None:
+    """The one that was picked; else what today's outing plans to ask here, else the open need that comes first."""
+    needs = desk.needs.select_related("project", "school")
+    if "need" in words:
+        picked: Need | None = needs.filter(pk=words["need"]).first() if words["need"] else None
+        return picked
+    stop = None
+    if partner is not None:
+        planned = desk.outing_stops.filter(partner=partner, visit=None, outing__day__gte=desk.day, need__isnull=False)
+        stop = planned.order_by("outing__day").first()
+    found: Need | None = needs.filter(pk=stop.need_id).first() if stop else None
+    return found or needs.open().filter(household=False).order_by("needed_by", "pk").first()
+
+
+def chosen_school(desk: Desk, need: Need | None, words: dict[str, Any]) -> School | None:
+    if words.get("school"):
+        picked: School | None = desk.schools.filter(pk=words["school"]).first()
+        return picked
+    return need.school if need and need.school else only_school(desk)
+
+
+def asked(desk: Desk, need: Need | None, words: dict[str, Any]) -> dict[str, Any]:
+    """What is asked for in the box, the smaller alternative, what it becomes and by when."""
+    if need is None:
+        return {"becomes": words.get("becomes", "")}
+    smaller = words.get("smaller", need.smaller)
+    project = need.project
+    becomes = words.get("becomes", project.title if project else "")
+    return {
+        "asks": (item(desk, need, words),),
+        "smaller": Item(smaller) if smaller else None,
+        "becomes": becomes,
+        "becomes_students": need.students or (project.students if project else None),
+        "becomes_by": project.shown_on if project else None,
+        "needed_by": need.needed_by,
+    }
+
+
+def item(desk: Desk, need: Need, words: dict[str, Any]) -> Item:
+    """How many are still needed of what; a unit that is the thing itself is not said twice."""
+    quantity = words.get("quantity") or still_needed_of(desk, need)
+    twice = need.unit and need.what.casefold().endswith(need.unit.casefold())
+    return Item(need.what, quantity, "" if twice else need.unit, need.wanted)
+
+
+def last_year(desk: Desk, partner: Partner | None) -> str:
+    """What this partner's last gift became, when it was written down; never anybody else's."""
+    if partner is None:
+        return ""
+    told = ~Q(project__what_it_became="")
+    gift = desk.gifts.filter(told, partner=partner, project__isnull=False).select_related("project").first()
+    return str(gift.project.what_it_became) if gift else ""
+
+
+def back_on(desk: Desk, words: dict[str, Any]) -> date | None:
+    if "back_on" in words:
+        return date.fromisoformat(words["back_on"]) if words["back_on"] else None
+    return clock(desk.program).on_or_after(desk.day + timedelta(days=desk.program.follow_up_days))

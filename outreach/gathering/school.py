@@ -1,0 +1,58 @@
+"""What every sheet says of the school and the program."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.db.models import Max, Min, Sum
+
+from outreach.page import Letterhead, last_line
+from partners.program.desk import Desk
+from partners.school.models import ApprovalFor, School
+
+GRADES = {
+    "en": {-1: "pre-kindergarten", 0: "kindergarten", "grade": "grade {n}", "span": "{first} to {last}"},
+    "es": {-1: "prekínder", 0: "kínder", "grade": "grado {n}", "span": "de {first} a {last}"},
+}
+
+
+def letterhead(school: School | None, desk: Desk) -> Letterhead:
+    """The school's own; before a school is known, the program's name stands there."""
+    if school is None:
+        return Letterhead(school=desk.program.name, phone=desk.program.phone)
+    last = last_line(school.city, school.state, school.postal_code)
+    address = tuple(line for line in (school.street, last) if line)
+    return Letterhead(school=school.name, address=address, phone=school.phone)
+
+
+def only_school(desk: Desk) -> School | None:
+    """The school that is meant when nobody says which: the only one, else the first."""
+    first: School | None = desk.schools.first()
+    return first
+
+
+def taught(desk: Desk, school: School | None, language: str) -> dict[str, Any]:
+    """`students` and `grades` of the school, or of the whole program; only counted, never listed."""
+    classes = desk.classes.filter(school=school) if school else desk.classes
+    found = classes.aggregate(students=Sum("students"), first=Min("grade"), last=Max("grade"))
+    return {"students": found["students"], "grades": grades(found["first"], found["last"], language)}
+
+
+def grades(first: int | None, last: int | None, language: str) -> str:
+    """
+    >>> grades(0, 5, "en"), grades(3, 3, "en"), grades(None, None, "en")
+    ('kindergarten to grade 5', 'grade 3', '')
+    """
+    if first is None or last is None:
+        return ""
+    words = GRADES[language]
+    one, other = (words.get(n) or words["grade"].format(n=n) for n in (first, last))
+    return one if one == other else words["span"].format(first=one, last=other)
+
+
+def approval(desk: Desk, school: School | None) -> dict[str, Any]:
+    """`approved_by` and `approved_on` of the approval for asking that holds today at the school."""
+    if school is None:
+        return {}
+    valid = school.approvals.valid_on(desk.day, ApprovalFor.ASKING).first()
+    return {"approved_by": valid.by, "approved_on": valid.on} if valid else {}

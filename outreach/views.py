@@ -1,0 +1,119 @@
+"""From the screen to paper: a sheet's words and gaps, its PDF, handing it over, a whole outing's sheets."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from csp.decorators import csp_exempt
+from django.contrib import messages
+from django.http import FileResponse, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from outreach.batches import outing_file
+from outreach.preparing import Prepared, prepare
+from partners.ground.changes import change
+from partners.ground.said import said
+from partners.letters.actions import gone_out, keep_words
+from partners.letters.models import LetterState
+from partners.program.access import DeskRequest, readers, teachers
+from partners.program.models import Opened
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
+    """What is missing, the words to change, and the way to paper."""
+    prepared = prepare(request.desk, slug, pk)
+    form = prepared.form(request.POST or None)
+    if request.method == "POST" and form.is_valid() and not stopped(prepared, form):
+        keep(request, prepared, prepared.typed(form))
+        said(request, _("The words are kept."))
+        return redirect("outreach:document-prepare", slug=slug, pk=pk)
+    context = {
+        "prepared": prepared,
+        "form": form,
+        "gaps": prepared.gaps(),
+        "states": [state for state in LetterState if state != LetterState.DRAFT],
+    }
+    return render(request, "outreach/document_prepare.html", context)
+
+
+def stopped(prepared: Prepared, form: Any) -> bool:
+    """What must never stand in such a letter is an error at its field, with the reason."""
+    facts = prepared.gather(prepared.typed(form))
+    stops = [gap for gap in prepared.gaps(facts) if gap.stops]
+    for gap in stops:
+        form.add_error("body" if "body" in form.fields else None, gap.words)
+    return bool(stops)
+
+
+def keep(request: DeskRequest, prepared: Prepared, words: dict[str, Any]) -> Any:
+    language = words.get("language") or request.desk.program.language
+    return keep_words(
+        desk=request.desk,
+        document=prepared.slug,
+        title=prepared.title,
+        words=words,
+        language=language,
+        **prepared.about,
+    )
+
+
+@csp_exempt()
+@require_GET
+@readers(Opened.LETTERS)
+def document(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
+    """The sheet itself. A PDF is no page, and browsers' readers do not open under the pages' policy."""
+    prepared = prepare(request.desk, slug, pk)
+    answer = HttpResponse(prepared.module.draw(prepared.facts), content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="{slug}-{pk}.pdf"'
+    return answer
+
+
+@require_POST
+@teachers
+def document_hand_over(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
+    """It went out: kept in the register as it is now, and thanks that were owed are said."""
+    prepared = prepare(request.desk, slug, pk)
+    state = request.POST.get("state", "")
+    stops = [gap for gap in prepared.gaps() if gap.stops]
+    if state not in LetterState.values or state == LetterState.DRAFT or stops:
+        reason = stops[0].words if stops else _("Say how it went out.")
+        messages.warning(request, str(reason))
+        return redirect("outreach:document-prepare", slug=slug, pk=pk)
+    with change(request.desk, gettext_noop("Gone out: %(title)s"), title=prepared.title):
+        letter = keep(request, prepared, words_of(prepared))
+        pdf = prepared.module.draw(prepared.facts)
+        gone_out(
+            desk=request.desk, letter=letter, state=state, day=request.desk.day, pdf=pdf, thanks=thanks_of(prepared)
+        )
+    said(request, _("Kept in the register: %(title)s") % {"title": prepared.title})
+    return redirect(letter)
+
+
+def words_of(prepared: Prepared) -> dict[str, Any]:
+    """The words as they went out, also where nobody changed them: they are compared with the next letter."""
+    body = getattr(prepared.facts, "body", None)
+    return prepared.words if body is None else {**prepared.words, "paragraphs": list(body)}
+
+
+def thanks_of(prepared: Prepared) -> Any:
+    if "gift" in prepared.about:
+        return prepared.desk.thanks.filter(gift=prepared.about["gift"]).first()
+    return prepared.about.get("thanks")
+
+
+@csp_exempt()
+@require_GET
+@teachers
+def outing_sheets(request: DeskRequest, pk: int) -> FileResponse | HttpResponse:
+    """The leave-behind sheets of an outing in one file, in the order of its places."""
+    outing = get_object_or_404(request.desk.outings, pk=pk)
+    file = outing_file(request.desk, outing)
+    if file is None:
+        messages.warning(request, _("There is no place on this outing yet."))
+        return redirect(outing)
+    return FileResponse(file, content_type="application/pdf", filename=f"outing-{outing.day}.pdf")

@@ -1,0 +1,60 @@
+"""The words of a letter while it is written, and the sheet as it went out."""
+
+from __future__ import annotations
+
+from datetime import date
+from hashlib import sha256
+from typing import Any
+
+from django.utils.translation import gettext_noop
+
+from partners.gifts.actions import thanks_said
+from partners.gifts.models import Thanks
+from partners.ground.changes import Change, change
+from partners.letters.models import Letter, LetterState, Sheet
+from partners.program.desk import Desk
+
+ABOUT = ("partner", "gift", "thanks", "need", "school")
+
+
+def draft_of(desk: Desk, document: str, **about: Any) -> Letter | None:
+    """The letter that is being written about these rows, if there is one."""
+    found: Letter | None = (
+        desk.letters.filter(document=document, state=LetterState.DRAFT, **about).order_by("-pk").first()
+    )
+    return found
+
+
+def keep_words(*, desk: Desk, document: str, title: str, words: dict[str, Any], language: str, **about: Any) -> Letter:
+    """The teacher's own words for one sheet. `about` are rows by the letter's field names."""
+    with change(desk, gettext_noop("Words kept: %(title)s"), title=title) as book:
+        key = {name: about.get(name) for name in ("partner", "gift", "thanks")}
+        draft = draft_of(desk, document, **key)
+        if draft is None:
+            return book.add(
+                Letter(document=document, title=title, words=words, language=language, day=desk.day, **about)
+            )
+        return book.update(draft, title=title, words=words, language=language, day=desk.day, **about)
+
+
+def gone_out(*, desk: Desk, letter: Letter, state: str, day: date, pdf: bytes, thanks: Thanks | None = None) -> Letter:
+    """Handed over, mailed or e-mailed: the sheet is kept as it was printed, and thanks that were owed are said."""
+    with change(desk, gettext_noop("Gone out: %(title)s"), title=letter.title) as book:
+        sheet = frozen_sheet(book, desk, pdf)
+        book.update(letter, state=state, day=day, sheet=sheet, thanks=thanks or letter.thanks)
+        book.about(letter)
+        if thanks is not None and thanks.done_on is None:
+            thanks_said(desk=desk, thanks=thanks, day=day, how=str(LetterState(state).label))
+        return letter
+
+
+def frozen_sheet(book: Change, desk: Desk, pdf: bytes) -> Sheet:
+    """The same bytes are kept once."""
+    digest = sha256(pdf).hexdigest()
+    kept: Sheet | None = desk.sheets.filter(sha256=digest).first()
+    return kept or book.add(Sheet(sha256=digest, pdf=pdf))
+
+
+def throw_away(*, desk: Desk, letter: Letter) -> None:
+    with change(desk, gettext_noop("Draft thrown away: %(title)s"), title=letter.title) as book:
+        book.remove(letter)

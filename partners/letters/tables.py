@@ -1,0 +1,24 @@
+"""The register as a list."""
+
+from __future__ import annotations
+
+import django_tables2 as tables  # type: ignore[import-untyped]
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.tables import BookTable
+from partners.letters.models import Letter
+
+
+class LetterTable(BookTable):
+    day = tables.DateColumn(verbose_name=_("Day"), orderable=True)
+    title = tables.Column(verbose_name=_("Sheet"), linkify=True)
+    partner = tables.Column(verbose_name=_("To"), linkify=True)
+    state = tables.Column(verbose_name=_("State"))
+
+    caption = _("Letters and sheets")
+
+    class Meta(BookTable.Meta):
+        model = Letter
+        fields = ("day", "title", "partner", "state")
+        order_by = "-day"
+        empty_text = _("Nothing has gone out yet. Open a partner and make a leave-behind sheet.")

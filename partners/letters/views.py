@@ -1,0 +1,56 @@
+"""The register of letters and sheets."""
+
+from __future__ import annotations
+
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET, require_POST
+
+from partners.ground.said import said
+from partners.ground.tables import configured
+from partners.letters.actions import throw_away
+from partners.letters.models import LetterState
+from partners.letters.tables import LetterTable
+from partners.program.access import DeskRequest, readers, teachers
+from partners.program.models import Opened
+
+
+@require_GET
+@readers(Opened.LETTERS)
+def letter_list(request: DeskRequest) -> HttpResponse:
+    table = LetterTable(request.desk.letters.select_related("partner"))
+    return render(request, "letters/letter_list.html", {"table": configured(request, table)})
+
+
+@require_GET
+@readers(Opened.LETTERS)
+def letter_detail(request: DeskRequest, pk: int) -> HttpResponse:
+    rows = request.desk.letters.select_related("partner", "gift", "school", "thanks")
+    letter = get_object_or_404(rows, pk=pk)
+    about = letter.thanks_id if letter.document == "thanks-note" else letter.gift_id or letter.partner_id or 0
+    context = {"letter": letter, "prepare_url": reverse("outreach:document-prepare", args=[letter.document, about])}
+    return render(request, "letters/letter_detail.html", context)
+
+
+@require_GET
+@readers(Opened.LETTERS)
+def letter_pdf(request: DeskRequest, pk: int) -> HttpResponse:
+    """The sheet exactly as it went out."""
+    letter = get_object_or_404(request.desk.letters.select_related("sheet"), pk=pk)
+    if letter.sheet is None:
+        raise Http404
+    answer = HttpResponse(bytes(letter.sheet.pdf), content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="{letter.document}-{letter.pk}.pdf"'
+    return answer
+
+
+@require_POST
+@teachers
+def letter_throw_away(request: DeskRequest, pk: int) -> HttpResponse:
+    """A draft that nobody received is taken out."""
+    letter = get_object_or_404(request.desk.letters, pk=pk, state=LetterState.DRAFT)
+    throw_away(desk=request.desk, letter=letter)
+    said(request, _("The draft is thrown away."))
+    return redirect("letters:letter-list")
