@@ -37,7 +37,6 @@ def make_ready(day: date, *, empty: bool) -> tuple[str, str] | None:
 
     Gives the demo's sign-in name and password when it was loaded just now. Raises Stopped when the database refuses.
     """
-    from partners.management.commands.demo import load_demo
     from partners.program.models import Program, User
 
     settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
@@ -51,6 +50,8 @@ def make_ready(day: date, *, empty: bool) -> tuple[str, str] | None:
             begun_empty.touch()
         if begun_empty.exists():
             return None
+        from partners.config.demo_book import load_demo
+
         with transaction.atomic():
             return load_demo(day)
     except OperationalError as problem:

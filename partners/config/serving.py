@@ -90,7 +90,7 @@ def address(door: socket.socket) -> str:
 
 
 def server(application: WSGIApplication, door: socket.socket, *, behind_proxy: bool) -> Any:
-    """What answers at the door once it is run.
+    """What answers at the door once it is run, until Ctrl-C; then it lets running answers finish.
 
     Behind a proxy, its word on the caller's address and on TLS is taken, from PARTNER_BOOK_PROXY (127.0.0.1) only.
     """
@@ -102,11 +102,10 @@ def server(application: WSGIApplication, door: socket.socket, *, behind_proxy: b
     return create_server(application, sockets=[door], threads=THREADS, ident=None, **(proxy if behind_proxy else {}))
 
 
-def serve(application: WSGIApplication, door: socket.socket, *, behind_proxy: bool) -> None:
-    """Answers at the door until Ctrl-C or a request to end, then lets running answers finish."""
+def end_on_request() -> None:
+    """Takes the system's request to end like Ctrl-C, so that what is being answered is finished first."""
     if threading.current_thread() is threading.main_thread():
-        signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
-    server(application, door, behind_proxy=behind_proxy).run()
+        signal.signal(signal.SIGTERM, signal.default_int_handler)
 
 
 def show(url: str) -> None:

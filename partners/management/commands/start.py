@@ -33,6 +33,7 @@ class Command(BaseCommand):
         parser.add_argument("--empty", action="store_true", help="begin with an empty book instead of the demo book")
 
     def handle(self, *, host: str, port: int, no_browser: bool, empty: bool, **_: Any) -> None:
+        serving.end_on_request()
         try:
             with serving.listen(host, port) as door:
                 sign_in = self.make_ready(empty=empty)
@@ -43,7 +44,7 @@ class Command(BaseCommand):
                 application = get_wsgi_application()
                 if not no_browser:
                     serving.show(serving.address(door))
-                serving.serve(application, door, behind_proxy=settings.SERVED_SECURELY)
+                serving.server(application, door, behind_proxy=settings.SERVED_SECURELY).run()
         except KeyboardInterrupt:
             pass
         self.say("")
