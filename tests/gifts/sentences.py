@@ -87,7 +87,7 @@ We can always tell which box is yours: it has the best lids.
 Usted nos ayudó cuando más falta hacía.
 Los niños pueden ver su nombre en la tarjeta.
 Su ayuda nos permitió terminar el mural.
-Ahora tenemos suficiente papel para todo el año.
+Ahora tenemos suficiente papel para el año entero.
 Nothing makes a child prouder than a frame.
 We received no complaints, only smiles.
 Any child would be proud of that shelf.
