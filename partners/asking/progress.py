@@ -30,9 +30,9 @@ def progress(desk: Desk, needs: Iterable[Need]) -> list[Progress]:
     ids = [need.pk for need in listed]
     open_promises = desk.program.promises.filter(need__in=ids, side=Side.THEM, settled_on=None, quantity__isnull=False)
     to_come = open_promises.filter(quantity__gt=F("delivered")).order_by()
-    promised = dict(to_come.values_list("need_id").annotate(Sum(F("quantity") - F("delivered"))))
+    promised = dict(to_come.values_list("need_id").annotate(total=Sum(F("quantity") - F("delivered"))))
     came = desk.program.gift_lines.filter(need__in=ids, quantity__isnull=False).order_by()
-    received = dict(came.values_list("need_id").annotate(Sum("quantity")))
+    received = dict(came.values("need_id").annotate(came=Sum("quantity")).values_list("need_id", "came"))
     return [counted(need, promised.get(need.pk, 0), received.get(need.pk, 0)) for need in listed]
 
 

@@ -14,7 +14,7 @@ from typing import Any
 from django.db import transaction
 
 from partners.asking.actions import log_visit
-from partners.asking.gather import figures, situations
+from partners.asking.gather import figures, situation
 from partners.asking.may_ask import may_ask
 from partners.asking.said import Said
 from partners.config.environment import CHECKOUT
@@ -158,7 +158,7 @@ class Loader:
         places = [(self.keyed[partner], self.keyed[need]) for partner, need in told["stops"]]
         stops = []
         for partner, need in places:
-            known = situations(self.desk, [partner], need)[partner.pk]
+            known = situation(self.desk, partner, need)
             stops.append(Stop(partner, need, may_ask(known, day, figures(self.desk))))
         plan_outing(desk=self.desk, day=day, stops=stops)
 
