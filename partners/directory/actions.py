@@ -16,11 +16,14 @@ from partners.program.desk import Desk
 KEYED = ("name", "phone", "street", "city", "state", "postal_code", "web")
 
 
-def add_partner(*, desk: Desk, name: str, **values: Any) -> Partner:
-    """A new partner; nothing but its name is needed."""
+def add_partner(*, desk: Desk, name: str, person: str = "", **values: Any) -> Partner:
+    """A new partner; nothing but its name is needed. `person` is somebody there, by name."""
     with change(desk, gettext_noop("Partner %(partner)s added"), partner=name) as book:
         given = {"name": name, **values}
-        return book.add(Partner(**given, **keys(**_keyed(given))))
+        partner = book.add(Partner(**given, **keys(**_keyed(given))))
+        if person:
+            add_contact(desk=desk, partner=partner, name=person)
+        return partner
 
 
 def edit_partner(*, desk: Desk, partner: Partner, seen: int | None = None, **values: Any) -> Partner:

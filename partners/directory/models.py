@@ -71,8 +71,16 @@ class PartnerQuerySet(models.QuerySet["Partner"]):
 
     def gone_quiet_since(self, cut_off: date, day: date) -> PartnerQuerySet:
         """Not heard of since the cut-off, and neither resting nor closed to asking on the day."""
-        open_to_us = self.filter(never_ask=False).exclude(rest_until__gt=day)
-        return open_to_us.filter(last_heard_on__lte=cut_off)
+        return self.not_resting_on(day).filter(last_heard_on__lte=cut_off)
+
+    def resting_on(self, day: date) -> PartnerQuerySet:
+        return self.filter(never_ask=False, rest_until__gt=day)
+
+    def not_resting_on(self, day: date) -> PartnerQuerySet:
+        return self.filter(never_ask=False).exclude(rest_until__gt=day)
+
+    def never_to_ask(self) -> PartnerQuerySet:
+        return self.filter(never_ask=True)
 
 
 class Partner(Row):

@@ -1,19 +1,87 @@
-"""Partners and the people there."""
+"""Partners: the list, the new one, the changed one; a partner's own page is the story room's."""
 
 from __future__ import annotations
 
 import re
+from typing import Any
 
-from django.http import HttpResponse
+from django.http import HttpResponse, HttpResponseBase
+from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_GET, require_http_methods
 
+from partners.directory import actions
+from partners.directory.filters import PartnerFilter
+from partners.directory.forms import PartnerForm, PartnerNewForm
+from partners.directory.models import Partner
+from partners.directory.out import HEADER, NOTES, partner_rows
 from partners.directory.partner_field import PICKED, suggested, suggestions
-from partners.program.access import DeskRequest, readers
+from partners.directory.same_partner import LikelyPartner, likely_partners
+from partners.directory.tables import PartnerTable
+from partners.ground.csv_out import csv_response
+from partners.ground.said import said
+from partners.ground.tables import configured
+from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
 
 FIELD = re.compile(r"[A-Za-z0-9_-]{1,60}")
+
+
+@require_GET
+@readers(Opened.PARTNERS)
+def partner_list(request: DeskRequest) -> HttpResponse:
+    narrowed = PartnerFilter(request.GET or None, desk=request.desk)
+    rows = narrowed.qs.prefetch_related("contacts")
+    table = configured(request, PartnerTable(rows, desk=request.desk))
+    context = {"table": table, "filter": narrowed, "narrowed": any(request.GET.get(name) for name in narrowed.filters)}
+    return render(request, "directory/partner_list.html", context)
+
+
+@require_GET
+@readers(Opened.PARTNERS)
+def partner_export(request: DeskRequest) -> HttpResponseBase:
+    """The list as it is narrowed, as a file; with the notes only for who writes."""
+    desk = request.desk
+    rows = partner_rows(PartnerFilter(request.GET or None, desk=desk).qs, notes=desk.writes)
+    return csv_response("partners.csv", [*HEADER, NOTES] if desk.writes else HEADER, rows)
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def partner_new(request: DeskRequest) -> HttpResponse:
+    form = PartnerNewForm(request.POST or None, desk=request.desk, initial={"name": request.GET.get("name", "")})
+    likely: list[LikelyPartner] = []
+    if request.method == "POST" and form.is_valid():
+        likely = [] if "new_one" in request.POST else likely_partners(request.desk, **compared(form.cleaned_data))
+        if not likely:
+            partner = actions.add_partner(desk=request.desk, person=form.cleaned_data["person"], **form.values())
+            said(request, _("%(partner)s is in the book.") % {"partner": partner})
+            return redirect(partner)
+    return render(request, "directory/partner_new.html", {"form": form, "likely": likely})
+
+
+def compared(values: dict[str, Any]) -> dict[str, str]:
+    return {name: values[name] for name in actions.KEYED}
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def partner_edit(request: DeskRequest, pk: int) -> HttpResponse:
+    partner = get_object_or_404(request.desk.partners, pk=pk)
+    form = PartnerForm(request.POST or None, desk=request.desk, instance=partner)
+    if request.method == "POST" and form.is_valid():
+        stored = get_object_or_404(request.desk.partners, pk=pk)
+        actions.edit_partner(desk=request.desk, partner=stored, seen=form.version_seen, **form.values())
+        said(request, _("%(partner)s is changed.") % {"partner": stored})
+        return redirect(stored)
+    return render(request, "directory/partner_form.html", {"form": form, "partner": stored_name(request, partner)})
+
+
+def stored_name(request: DeskRequest, partner: Partner) -> Partner:
+    """The partner as it is stored, where a form that failed has written what was typed on the row."""
+    stored: Partner = request.desk.partners.get(pk=partner.pk) if request.method == "POST" else partner
+    return stored
 
 
 @require_GET

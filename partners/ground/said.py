@@ -12,7 +12,12 @@ UNDO = "undo-"
 
 
 def said(request: Any, text: str) -> None:
-    """A message on the next page. Its Undo takes back the newest event of this person in this program."""
+    """A message on the next page. Its Undo takes back what this form did, or the newest event of this person here.
+
+    A form that changed nothing has no event of its own, and so nothing to take back.
+    """
     desk = request.desk
-    event = Event.objects.filter(program=desk.program, by=desk.user).order_by("-pk").first()
+    events = Event.objects.filter(program=desk.program, by=desk.user)
+    events = events.filter(once=desk.once) if desk.once else events
+    event = events.order_by("-pk").first()
     messages.success(request, text, extra_tags=f"{UNDO}{event.pk}" if event else "")

@@ -1,22 +1,86 @@
-"""Taking a change back."""
+"""A partner's page, search, and the history of changes."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.contrib import messages
+from django.core.paginator import Paginator
+from django.db.models import QuerySet
 from django.http import HttpResponse
-from django.shortcuts import get_object_or_404, redirect
+from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_POST
+from django.views.decorators.http import require_GET, require_POST
+from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
 from partners.ground.changes import CannotUndo, undo
+from partners.ground.models import Event
 from partners.ground.returning import safe_return
-from partners.program.access import DeskRequest, teachers
+from partners.program.access import DeskRequest, readers, teachers
+from partners.program.models import Opened
+from partners.story import partner_page
+from partners.story.find import find
+from partners.story.history import events_of, events_seen
+from partners.story.rooms import told
+
+LINES_A_PAGE = 60
+CHANGES_A_PAGE = 50
+
+
+@require_GET
+@readers(Opened.PARTNERS)
+def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
+    """What is next, then the whole story."""
+    desk = request.desk
+    partner = get_object_or_404(desk.partners, pk=pk)
+    people = list(desk.contacts.filter(partner=partner))
+    story = Paginator(told(desk, partner), LINES_A_PAGE).get_page(request.GET.get("page"))
+    context = {
+        "partner": partner,
+        "people": [person for person in people if person.left_on is None],
+        "left": [person for person in people if person.left_on is not None],
+        "steps": partner_page.next_steps(desk, partner) if desk.writes else [],
+        "sides": partner_page.promises(desk, partner),
+        "verdict": partner_page.verdict(desk, partner),
+        "busy": partner_page.busy_times(desk, partner),
+        "address": partner_page.address_lines(partner),
+        "web": partner_page.web_link(partner),
+        "story": story,
+        "resting": partner.rests_on(desk.day),
+    }
+    return render(request, "directory/partner_detail.html", context)
+
+
+@require_GET
+@readers(Opened.PARTNERS)
+def search(request: DeskRequest) -> HttpResponse:
+    typed = request.GET.get("q", "").strip()[:120]
+    return render(request, "story/search.html", {"typed": typed, "groups": find(request.desk, typed)})
+
+
+@require_GET
+@teachers
+def history(request: DeskRequest) -> HttpResponse:
+    return changes(request, events_seen(request.desk), {})
+
+
+@require_GET
+@teachers
+def partner_history(request: DeskRequest, pk: int) -> HttpResponse:
+    partner = get_object_or_404(request.desk.partners, pk=pk)
+    return changes(request, events_of(request.desk, partner), {"partner": partner})
+
+
+def changes(request: DeskRequest, events: QuerySet[Event], context: dict[str, Any]) -> HttpResponse:
+    """A page of changes, which nobody counts."""
+    page = LazyPaginator(events, CHANGES_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "story/history.html", {"page": page, **context})
 
 
 @require_POST
 @teachers
 def change_undo(request: DeskRequest, pk: int) -> HttpResponse:
-    event = get_object_or_404(request.desk.program.events, pk=pk)
+    event = get_object_or_404(events_seen(request.desk), pk=pk)
     try:
         undo(request.desk, event)
     except CannotUndo as reason:

@@ -1,0 +1,55 @@
+"""What a list of partners can be narrowed to."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import django_filters  # type: ignore[import-untyped]
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from partners.directory.models import BusinessKind, Partner, PartnerKind, PartnerQuerySet
+from partners.directory.quiet import cut_off
+
+ASKING = [
+    ("open", _("not resting")),
+    ("resting", _("resting")),
+    ("never", _("never ask")),
+    ("quiet", _("gone quiet")),
+]
+
+
+class PartnerFilter(django_filters.FilterSet):  # type: ignore[misc]
+    """Needs the desk as `desk`. A choice that does not exist narrows nothing and is said at its field."""
+
+    q = django_filters.CharFilter(
+        label=_("Name, or a person there"),
+        method="named",
+        widget=forms.TextInput(attrs={"type": "search", "autocomplete": "off"}),
+    )
+    kind = django_filters.ChoiceFilter(label=_("Kind"), choices=PartnerKind, empty_label=_("every kind"))
+    business_kind = django_filters.ChoiceFilter(
+        label=_("Business"), choices=BusinessKind, empty_label=_("every business")
+    )
+    asking = django_filters.ChoiceFilter(label=_("Asking"), choices=ASKING, method="askable", empty_label=_("all"))
+
+    class Meta:
+        model = Partner
+        fields = ["q", "kind", "business_kind", "asking"]
+
+    def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
+        self.desk = desk
+        super().__init__(*args, queryset=desk.partners, **kwargs)
+
+    def named(self, partners: PartnerQuerySet, name: str, value: str) -> PartnerQuerySet:
+        return partners.search(value)
+
+    def askable(self, partners: PartnerQuerySet, name: str, value: str) -> PartnerQuerySet:
+        day = self.desk.day
+        if value == "open":
+            return partners.not_resting_on(day)
+        if value == "resting":
+            return partners.resting_on(day)
+        if value == "never":
+            return partners.never_to_ask()
+        return partners.gone_quiet_since(cut_off(self.desk), day)

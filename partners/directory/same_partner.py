@@ -1,0 +1,67 @@
+"""Is it in the book already? Asked of the desk before a new partner is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import Q
+from django.utils.text import get_text_list
+from django.utils.translation import gettext as _
+
+from partners.directory.duplicates import Described, likely_same, narrowed
+from partners.directory.keys import keys
+from partners.directory.models import Partner
+from partners.directory.partner_field import LAST_SIGN
+from partners.directory.why_same import WORDS
+from partners.program.desk import Desk
+
+# Up to here all partners are compared, which also finds a slip in the first letters of a name.
+COMPARE_ALL = 5000
+AT_MOST = 5
+
+
+@dataclass(frozen=True)
+class LikelyPartner:
+    """A partner in the book that may be the one being entered, and the reasons in words."""
+
+    partner: Partner
+    why: str
+
+
+def likely_partners(desk: Desk, *, name: str, **values: str) -> list[LikelyPartner]:
+    """At most five partners of the desk that may be the one described, likeliest first. `values`: see `keys`."""
+    made = keys(name=name, **values)
+    described = Described(None, name, made["name_key"], made["phone_key"], made["address_key"], made["web_key"])
+    likely = likely_same(described, _others(desk, described))[:AT_MOST]
+    partners = desk.partners.in_bulk([one.pk for one in likely if one.pk is not None])
+    return [
+        LikelyPartner(partners[one.pk], get_text_list([str(WORDS[why]) for why in one.why], _("and")))
+        for one in likely
+        if one.pk in partners
+    ]
+
+
+def _others(desk: Desk, described: Described) -> list[Described]:
+    columns = ("pk", "name", "name_key", "phone_key", "address_key", "web_key")
+    rows = list(desk.partners.order_by().values_list(*columns)[: COMPARE_ALL + 1])
+    if len(rows) > COMPARE_ALL:
+        found: dict[int, tuple[Any, ...]] = {}
+        for condition in _conditions(described):
+            found |= {row[0]: row for row in desk.partners.filter(condition).order_by().values_list(*columns)}
+        rows = list(found.values())
+    return [Described(*row) for row in rows]
+
+
+def _conditions(described: Described) -> list[Q]:
+    """One for each index, asked one after the other: joined by OR the database would read every partner."""
+    ask = narrowed(described)
+    conditions = [Q(name_key__gte=start, name_key__lt=start + LAST_SIGN) for start in ask.name_starts]
+    if ask.phone:
+        conditions.append(~Q(phone_key="") & Q(phone_key=ask.phone))
+    if ask.address_start:
+        start = ask.address_start
+        conditions.append(~Q(address_key="") & Q(address_key__gte=start, address_key__lt=start + LAST_SIGN))
+    if ask.web:
+        conditions.append(~Q(web_key="") & Q(web_key=ask.web))
+    return conditions

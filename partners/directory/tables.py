@@ -1,0 +1,70 @@
+"""Partners as a list."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import django_tables2  # type: ignore[import-untyped]
+from django.db.models import F
+from django.utils.formats import date_format
+from django.utils.html import format_html
+from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext_lazy as _
+
+from partners.directory.models import Partner, PartnerQuerySet
+from partners.directory.phones import national, tel_link
+from partners.ground.tables import BookTable
+
+
+class PartnerTable(BookTable):
+    """Sorted by what an index holds: the folded name, and the day last heard of. Give it the desk as `desk`."""
+
+    name = django_tables2.Column(verbose_name=_("Name"), orderable=True, order_by=("name_key", "pk"))
+    what = django_tables2.Column(verbose_name=_("What"), accessor="kind")
+    city = django_tables2.Column(verbose_name=_("Town"), default="")
+    people = django_tables2.Column(verbose_name=_("People"), accessor="pk")
+    phone = django_tables2.Column(verbose_name=_("Phone"), default="")
+    heard = django_tables2.Column(verbose_name=_("Last heard of"), accessor="last_heard_on", orderable=True, default="")
+    asking = django_tables2.Column(verbose_name=_("Asking"), accessor="never_ask")
+
+    caption = _("Partners")
+
+    class Meta(BookTable.Meta):
+        empty_text = _("No partner is found.")
+
+    def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
+        self.desk = desk
+        super().__init__(*args, **kwargs)
+
+    def order_heard(self, partners: PartnerQuerySet, is_descending: bool) -> tuple[PartnerQuerySet, bool]:
+        # Never heard of stands behind the oldest on both database engines.
+        heard = F("last_heard_on").desc(nulls_last=True) if is_descending else F("last_heard_on").asc(nulls_first=True)
+        return partners.order_by(heard, "-pk" if is_descending else "pk"), True
+
+    def render_name(self, record: Partner) -> str:
+        return format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.name)
+
+    def render_what(self, record: Partner) -> str:
+        return str(record.get_business_kind_display() or record.get_kind_display())
+
+    def render_people(self, record: Partner) -> str:
+        names = [contact.name for contact in record.contacts.all() if contact.left_on is None]
+        more = len(names) - 2
+        shown = ", ".join(names[:2])
+        if more > 0:
+            shown += ngettext(" and %(more)d more", " and %(more)d more", more) % {"more": more}
+        return shown
+
+    def render_phone(self, value: str) -> str:
+        link = tel_link(value)
+        return format_html('<a class="call" href="{}">{}</a>', link, national(value)) if link else value
+
+    def render_heard(self, value: Any) -> str:
+        return date_format(value, "DATE_FORMAT")
+
+    def render_asking(self, record: Partner) -> str:
+        if record.never_ask:
+            return gettext("never ask")
+        if record.rest_until is not None and record.rests_on(self.desk.day):
+            return gettext("not before %(day)s") % {"day": date_format(record.rest_until, "DATE_FORMAT")}
+        return ""

@@ -1,0 +1,103 @@
+"""One search over partners, people, needs, what gifts held, and letters; accents and case do not matter."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.db.models import QuerySet
+from django.utils.functional import Promise as LazyText
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.names import fold
+from partners.program.desk import Desk
+from partners.program.models import Opened
+
+AT_MOST = 10
+# Names of partners and people are kept folded. Of everything else the newest rows are folded here; older ones are
+# found by the database, which knows case but not accents.
+FOLDED_HERE = 2000
+
+
+@dataclass(frozen=True)
+class Found:
+    label: str
+    url: str
+    detail: str = ""
+
+
+@dataclass(frozen=True)
+class Group:
+    """What was found of one kind; `more` where there was no room for all."""
+
+    title: str | LazyText
+    found: list[Found] = field(default_factory=list)
+    more: bool = False
+
+
+def find(desk: Desk, typed: str) -> list[Group]:
+    """The groups in which something was found, in the order of the bar; nothing for no letter and no digit."""
+    if not fold(typed):
+        return []
+    groups = (_group(title, search(desk, typed)) for title, what, search in SEARCHES if desk.reads(what))
+    return [group for group in groups if group.found]
+
+
+def _group(title: str | LazyText, found: Iterator[Found]) -> Group:
+    shown = [one for one, _place in zip(found, range(AT_MOST + 1), strict=False)]
+    return Group(title, shown[:AT_MOST], len(shown) > AT_MOST)
+
+
+def _partners(desk: Desk, typed: str) -> Iterator[Found]:
+    for partner in desk.partners.search(typed)[: AT_MOST + 1]:
+        yield Found(partner.name, partner.get_absolute_url(), partner.city)
+
+
+def _people(desk: Desk, typed: str) -> Iterator[Found]:
+    people = desk.contacts.select_related("partner")
+    for word in fold(typed).split():
+        people = people.filter(name_key__contains=word)
+    for contact in people.order_by("name_key", "pk")[: AT_MOST + 1]:
+        left = _("no longer there") if contact.left_on else contact.role
+        detail = ", ".join(filter(None, [contact.partner.name, str(left)]))
+        yield Found(contact.name, contact.partner.get_absolute_url(), detail)
+
+
+def _needs(desk: Desk, typed: str) -> Iterator[Found]:
+    for need in _holding(desk.needs.order_by("-pk"), "what", typed):
+        yield Found(need.what, need.get_absolute_url(), str(need.get_state_display()))
+
+
+def _gifts(desk: Desk, typed: str) -> Iterator[Found]:
+    gifts = desk.gifts.values("pk")
+    lines = desk.gift_lines.filter(gift__in=gifts).order_by("-pk").select_related("gift__partner")
+    for line in _holding(lines, "description", typed):
+        yield Found(line.description, line.gift.get_absolute_url(), str(line.gift))
+
+
+def _letters(desk: Desk, typed: str) -> Iterator[Found]:
+    for letter in _holding(desk.letters.order_by("-day", "-pk"), "title", typed):
+        yield Found(letter.title, letter.get_absolute_url(), str(letter.get_state_display()))
+
+
+def _holding(rows: QuerySet[Any], column: str, typed: str) -> list[Any]:
+    """The newest rows whose text holds every word, at most one more than is shown; three queries."""
+    words = fold(typed).split()
+    newest = rows.values_list("pk", column)[:FOLDED_HERE]
+    texts = ((pk, fold(text)) for pk, text in newest)
+    pks = [pk for pk, text in texts if all(word in text for word in words)][: AT_MOST + 1]
+    if len(pks) <= AT_MOST and len(newest) == FOLDED_HERE:
+        older = rows.filter(**{f"{column}__icontains": typed.strip()}).exclude(pk__in=pks)
+        pks += older.values_list("pk", flat=True)[: AT_MOST + 1 - len(pks)]
+    found = rows.in_bulk(pks)
+    return [found[pk] for pk in pks]
+
+
+SEARCHES: tuple[tuple[LazyText | str, Opened, Callable[[Desk, str], Iterator[Found]]], ...] = (
+    (_("Partners"), Opened.PARTNERS, _partners),
+    (_("People"), Opened.PARTNERS, _people),
+    (_("Wish list"), Opened.WISH_LIST, _needs),
+    (_("Gifts"), Opened.GIFTS, _gifts),
+    (_("Letters and sheets"), Opened.LETTERS, _letters),
+)

@@ -1,0 +1,39 @@
+"""Which changes belong to a partner, and which a person may see and take back."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.db.models import Q, QuerySet
+
+from partners.directory.models import Partner
+from partners.ground.models import Event
+from partners.program.desk import Desk, row_names
+
+
+def events_seen(desk: Desk) -> QuerySet[Event]:
+    """The program's changes, latest first; without those about rows of schools that are not the person's."""
+    events: QuerySet[Event] = desk.program.events.select_related("by", "undone_by").order_by("-at", "-pk")
+    if desk.school_ids:
+        for name, model in _rows_with("school"):
+            seen = getattr(desk, name).values("pk")
+            events = events.exclude(Q(about_model=model) & ~Q(about_pk__in=seen))
+    return events
+
+
+def events_of(desk: Desk, partner: Partner) -> QuerySet[Event]:
+    """Changes of the partner, and of every row that belongs to it and is still there."""
+    theirs = Q(about_model="partner", about_pk=partner.pk)
+    for name, model in _rows_with("partner"):
+        rows = getattr(desk, name).filter(partner=partner).order_by().values("pk")
+        theirs |= Q(about_model=model, about_pk__in=rows)
+    return events_seen(desk).filter(theirs)
+
+
+def _rows_with(field: str) -> list[tuple[str, Any]]:
+    """Each kind of row that has the column: its name on the desk and its model's name."""
+    return [
+        (name, model._meta.model_name)
+        for name, model in sorted(row_names().items())
+        if any(column.name == field for column in model._meta.concrete_fields)
+    ]

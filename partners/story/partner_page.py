@@ -1,0 +1,110 @@
+"""What a partner's page shows besides the story: what is next, both sides' promises, and whether one may ask."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from django.db.models import QuerySet
+from django.utils.formats import date_format, time_format
+from django.utils.translation import gettext as _
+
+from partners.agenda.lines import BUT_QUIET, due_lines
+from partners.agenda.shown import Shown as ShownLine
+from partners.agenda.shown import show as show_lines
+from partners.asking.gather import verdicts
+from partners.asking.quiet import HINTS, Busy
+from partners.asking.shown import Shown as ShownVerdict
+from partners.asking.shown import show as show_verdict
+from partners.asking.words import hint
+from partners.directory.addresses import Address, printed_lines
+from partners.directory.models import Partner
+from partners.ground.due import DueSource
+from partners.ground.months import add_months
+from partners.program.desk import Desk
+from partners.promises.models import Promise, Side
+
+NEXT_SHOWN = 5
+PROMISES_SHOWN = 30
+# Nothing is promised for later than this; a due date is always counted from something that happened.
+AHEAD_MONTHS = 120
+
+
+@dataclass(frozen=True)
+class Promised:
+    """A promise as `_sides.html` shows it."""
+
+    words: str
+    state: str
+    kept: bool = False
+
+
+def next_steps(desk: Desk, partner: Partner) -> list[ShownLine]:
+    """What is to be done about the partner, the earliest first: one query for each source of due lines."""
+    sources = [narrowed for source in BUT_QUIET if (narrowed := about(source, desk, partner)) is not None]
+    until = add_months(desk.day, AHEAD_MONTHS)
+    return show_lines(desk, due_lines(desk, until=until, limit=NEXT_SHOWN, sources=sources))
+
+
+def about(source: DueSource, desk: Desk, partner: Partner) -> DueSource | None:
+    """The source narrowed to one partner; None where its rows belong to no partner."""
+    rows = source.rows(desk)
+    if not any(field.name == "partner" for field in rows.model._meta.concrete_fields):
+        return None
+    narrowed: QuerySet[Any] = rows.filter(partner=partner)
+    return replace(source, rows=lambda _desk: narrowed)
+
+
+def promises(desk: Desk, partner: Partner) -> dict[str, list[Promised]]:
+    """What each side still has to do, the earliest first."""
+    sides: dict[str, list[Promised]] = {Side.THEM: [], Side.US: []}
+    for promise in desk.promises.open().filter(partner=partner)[:PROMISES_SHOWN]:
+        sides[promise.side].append(Promised(promise.words, _state(promise, desk)))
+    return sides
+
+
+def _state(promise: Promise, desk: Desk) -> str:
+    facts = {"day": date_format(promise.due, "DATE_FORMAT"), "delivered": promise.delivered}
+    if promise.delivered and promise.due < desk.day:
+        return _("was due %(day)s, %(delivered)d so far") % facts
+    if promise.due < desk.day:
+        return _("was due %(day)s") % facts
+    if promise.delivered:
+        return _("by %(day)s, %(delivered)d so far") % facts
+    return _("by %(day)s") % facts
+
+
+def verdict(desk: Desk, partner: Partner) -> ShownVerdict:
+    """May I ask now, for nothing in particular."""
+    return show_verdict(verdicts(desk, [partner], desk.day)[partner.pk], partner.name)
+
+
+def address_lines(partner: Partner) -> tuple[str, ...]:
+    """As on an envelope."""
+    return printed_lines(
+        Address(street=partner.street, city=partner.city, state=partner.state, postcode=partner.postal_code)
+    )
+
+
+def web_link(partner: Partner) -> str:
+    """The address behind what was typed as web; "" for anything a browser should not follow."""
+    typed = partner.web.strip()
+    if "://" not in typed and "." in typed and ":" not in typed.split("/")[0]:
+        return f"https://{typed}"
+    return typed if typed.lower().startswith(("http://", "https://")) else ""
+
+
+def busy_times(desk: Desk, partner: Partner) -> list[str]:
+    """When not to go to such a place today. Where they said what suits them, that stands instead."""
+    if partner.best_time:
+        return []
+    return [_busy(busy) for busy in HINTS.get(partner.business_kind, ()) if busy.on(desk.day)]
+
+
+def _busy(busy: Busy) -> str:
+    if busy.start is None:
+        return hint(busy.code)
+    facts = {"start": time_format(busy.start, "TIME_FORMAT"), "why": hint(busy.code)}
+    if busy.end is None:
+        return _("from %(start)s: %(why)s") % facts
+    return _("%(start)s to %(end)s: %(why)s") % {**facts, "end": time_format(busy.end, "TIME_FORMAT")}
