@@ -78,7 +78,7 @@ class DueSource:
     date_field: str
     columns: tuple[str, ...]
     line: Callable[[tuple[Any, ...], date], DueLine]
-    settle: dict[str, Callable[..., Any]] = field(default_factory=dict)
+    settle: dict[str, Callable[..., Any]] = field(default_factory=dict, hash=False)
 
     def page(self, desk: Any, *, until: date, limit: int, after: tuple[date, int] | None = None) -> list[DueLine]:
         """At most `limit` lines due by `until`, in order of date and id, beginning behind the cursor `after`."""
