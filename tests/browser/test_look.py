@@ -1,0 +1,107 @@
+"""The parts of every page in a real browser: their look, their reach, and settling a line where it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from django.test import Client
+from django.urls import reverse
+from django.utils import timezone
+from playwright.sync_api import Browser, Page, expect
+
+from partners.program.models import Membership
+from partners.visits.actions import plan_follow_up
+from tests import people
+
+pytestmark = pytest.mark.django_db(transaction=True)
+SIZES = [(320, 256), (360, 740), (768, 1024), (1280, 860)]
+
+
+@pytest.fixture
+def cookie(june: Membership) -> str:
+    client = Client()
+    client.force_login(june.user, backend="django.contrib.auth.backends.ModelBackend")
+    return client.cookies["sessionid"].value
+
+
+@pytest.fixture
+def opened(browser: Browser, live_server: Any, cookie: str) -> Iterator[Any]:
+    """Opens an address of the site as June sees it, at a size."""
+    contexts = []
+
+    def open_page(path: str, size: tuple[int, int] = (1280, 860), **kind: Any) -> Page:
+        context = browser.new_context(viewport={"width": size[0], "height": size[1]}, **kind)
+        context.add_cookies([{"name": "sessionid", "value": cookie, "url": live_server.url}])
+        contexts.append(context)
+        page = context.new_page()
+        page.goto(live_server.url + path)
+        return page
+
+    yield open_page
+    for context in contexts:
+        context.close()
+
+
+@pytest.fixture
+def due(june: Membership) -> None:
+    """One follow-up that should have been made."""
+    today = timezone.localdate()
+    desk = people.make_desk(june.program, day=today, user=june.user)
+    partner = people.make_partner(june.program)
+    plan_follow_up(desk=desk, partner=partner, base=today - timedelta(days=30))
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("size", SIZES)
+def test_every_part_is_within_reach(opened: Any, size: tuple[int, int], scheme: str) -> None:
+    page = opened(reverse("program:components") + "?bound=yes", size, color_scheme=scheme)
+    found = Axe().run(page, options={"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"]})
+    assert [one["id"] for one in found.response["violations"]] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
+
+
+def test_a_missing_answer_is_read_first_and_one_press_away(opened: Any) -> None:
+    page = opened(reverse("program:components") + "?bound=yes")
+    expect(page.locator("[data-error-summary]")).to_be_focused()
+    page.locator(".summary a[href='#id_happened']").click()
+    expect(page.locator("#id_happened_0")).to_be_focused()
+
+
+def test_a_double_press_sends_once(opened: Any) -> None:
+    page = opened(reverse("program:components"))
+    sent: list[str] = []
+    page.on("request", lambda request: sent.append(request.url) if request.method == "POST" else None)
+    page.evaluate("() => { const b = document.querySelector('.form-end button'); b.click(); b.click(); }")
+    page.wait_for_load_state("networkidle")
+    assert len(sent) == 1
+
+
+@pytest.mark.parametrize("script", [True, False])
+def test_a_line_is_settled_and_taken_back(opened: Any, due: None, script: bool) -> None:
+    page = opened(reverse("agenda:review"), java_script_enabled=script)
+    page.locator("tr.due summary").click()
+    page.locator("tr.due").get_by_role("button", name="Done").click()
+    expect(page.locator("tr.settled")).to_have_count(1)
+    expect(page.locator("#messages")).to_contain_text("Undo")
+    page.locator("tr.settled").get_by_role("button", name="Undo").click()
+    expect(page.locator("tr.settled")).to_have_count(0)
+    expect(page.locator("tr.due")).to_have_count(1)
+
+
+def test_without_script_the_bar_unfolds_on_a_phone(opened: Any) -> None:
+    page = opened(reverse("program:components"), (360, 740), java_script_enabled=False)
+    page.locator(".fold summary").click()
+    expect(page.locator(".fold .bar a").first).to_be_visible()
+
+
+def test_no_line_of_the_page_breaks_the_content_policy(opened: Any) -> None:
+    page = opened(reverse("program:components"))
+    refused: list[str] = []
+    page.on("console", lambda said: refused.append(said.text) if "Content Security Policy" in said.text else None)
+    page.reload()
+    page.wait_for_load_state("networkidle")
+    assert refused == []
