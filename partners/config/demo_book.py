@@ -80,9 +80,9 @@ class Loader:
             for rule in lists["rules"]:
                 school.add_rule(desk=self.desk, school=made, **rule)
             for approval in lists["approvals"]:
-                given = {"on": self.day(-approval["ago"]), "until": self.day(approval["until_in"])}
-                kept = {name: approval[name] for name in ("what_for", "by", "paper_held")}
-                school.add_approval(desk=self.desk, school=made, **given, **kept)
+                given: dict[str, Any] = {"on": self.day(-approval["ago"]), "until": self.day(approval["until_in"])}
+                given |= {name: approval[name] for name in ("what_for", "by", "paper_held")}
+                school.add_approval(desk=self.desk, school=made, **given)
         for closed in self.told["closures"]:
             first = self.day(closed["in"])
             span = {"first": first, "last": first + timedelta(days=closed["days"] - 1), "title": closed["title"]}

@@ -71,7 +71,8 @@ class Event(models.Model):
         ]
 
     def __str__(self) -> str:
-        return gettext(self.words) % self.facts
+        words: str = gettext(self.words) % self.facts
+        return words
 
     def about(self) -> Any:
         """The row the verb was about, or None where it is gone."""

@@ -14,9 +14,6 @@ from partners.ground.wall import wall
 class User(AbstractUser):
     """Who signs in. What they may see and change stands in their membership of each program."""
 
-    class Meta(AbstractUser.Meta):
-        verbose_name = _("person who signs in")
-
     def __str__(self) -> str:
         return self.get_full_name() or self.username
 
