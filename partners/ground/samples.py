@@ -78,53 +78,62 @@ class Promised:
 
 
 def due_lines(day: date) -> list[DueLine]:
-    """Lines of every hand, some of them late."""
-    done = Act(_("Done"), "#")
-    move = Act(_("Move to…"), "#", code="move")
-    never = Act(_("It never came"), "#")
-    return [
-        DueLine(
-            source="sample",
-            pk=1,
-            due=day - timedelta(days=4),
-            hand=Hand.WRITE,
-            verb=_("Thank"),
-            what="40 terracotta pots",
-            why=_("They came on Monday and no letter has gone out."),
-            who="Riverbend Garden Center",
-            who_url="#",
-            school="Millrace Elementary",
-            acts=(Act(_("Write the letter"), "#", opens=True), done, move),
-        ),
-        DueLine(
-            source="sample",
-            pk=2,
-            due=day,
-            hour=time(15, 30),
-            hand=Hand.COLLECT,
-            verb=_("Collect"),
-            what="cake boxes, about 60",
-            why=_("Dana Whitlock promised them for today."),
-            who="Bluebird Bakery",
-            who_url="#",
-            school="North Ridge Elementary",
-            phone="+12015550117",
-            acts=(Act(_("It came"), "#"), never, move),
-        ),
-        DueLine(
-            source="sample",
-            pk=3,
-            due=day + timedelta(days=1),
-            hand=Hand.CALL,
-            verb=_("Follow up"),
-            what="mat-board offcuts",
-            why=_("You were told to call again this week."),
-            who="Marigold Framing",
-            who_url="#",
-            phone="+12015550142",
-            acts=(done, move, Act(_("No reply, let rest"), "#")),
-        ),
-    ]
+    """Something to write, to collect and to call about."""
+    return [thanks_line(day - timedelta(days=4)), collect_line(day), call_line(day + timedelta(days=1))]
+
+
+DONE = Act(_("Done"), "#", code="done")
+MOVE = Act(_("Move to…"), "#", code="move")
+
+
+def thanks_line(due: date) -> DueLine:
+    return DueLine(
+        source="sample",
+        pk=1,
+        due=due,
+        hand=Hand.WRITE,
+        verb=_("Thank"),
+        what="40 terracotta pots",
+        why=_("They came on Monday and no letter has gone out."),
+        who="Riverbend Garden Center",
+        who_url="#",
+        school="Millrace Elementary",
+        acts=(Act(_("Write the letter"), "#", opens=True), DONE, MOVE),
+    )
+
+
+def collect_line(due: date) -> DueLine:
+    return DueLine(
+        source="sample",
+        pk=2,
+        due=due,
+        hour=time(15, 30),
+        hand=Hand.COLLECT,
+        verb=_("Collect"),
+        what="cake boxes, about 60",
+        why=_("Dana Whitlock promised them for today."),
+        who="Bluebird Bakery",
+        who_url="#",
+        school="North Ridge Elementary",
+        phone="+12015550117",
+        acts=(Act(_("It came"), "#"), Act(_("It never came"), "#"), MOVE),
+    )
+
+
+def call_line(due: date) -> DueLine:
+    return DueLine(
+        source="sample",
+        pk=3,
+        due=due,
+        hand=Hand.CALL,
+        verb=_("Follow up"),
+        what="mat-board offcuts",
+        why=_("You were told to call again this week."),
+        who="Marigold Framing",
+        who_url="#",
+        phone="+12015550142",
+        acts=(DONE, MOVE, Act(_("No reply, let rest"), "#")),
+    )
 
 
 def story_lines(day: date) -> list[StoryLine]:
