@@ -1,10 +1,27 @@
-"""The addresses of every room, in the order of the rooms."""
+"""The addresses of every room, in the order of the rooms.
+
+Some pages of a room are made in a reading room, because they need rooms below their own: they join its names here.
+"""
 
 from django.urls import include, path
 
+from partners.agenda import urls as agenda
+from partners.asking import urls as asking
+from partners.directory import urls as directory
+from partners.school import urls as school
+from partners.story import urls as story
+from partners.wish_list import urls as wish_list
+
 urlpatterns = [
     path("", include("partners.program.urls")),
-    path("", include("partners.school.urls")),
-    path("partners/", include("partners.directory.urls")),
+    path("", include(([*school.urlpatterns, *agenda.calendar], "school"))),
+    path("partners/", include(([*directory.urlpatterns, *story.partner_pages], "directory"))),
+    path("wish-list/", include(([*wish_list.urlpatterns, *asking.wish_list], "wish_list"))),
+    path("", include((asking.visits, "visits"))),
+    path("", include("partners.asking.urls")),
+    path("promises/", include("partners.promises.urls")),
+    path("gifts/", include("partners.gifts.urls")),
+    path("letters/", include("partners.letters.urls")),
+    path("", include("partners.agenda.urls")),
     path("", include("partners.story.urls")),
 ]

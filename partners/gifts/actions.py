@@ -10,7 +10,7 @@ from typing import Any
 from django.db.models import Max
 from django.utils.translation import gettext_noop
 
-from partners.directory.actions import heard
+from partners.directory.actions import add_partner, heard
 from partners.directory.models import Partner
 from partners.gifts.duties import DUTY_OF, duties, thanks_days
 from partners.gifts.models import Form, Gift, GiftLine, MoneyKind, Source, Thanks, ThanksFor
@@ -55,22 +55,24 @@ def receive(
     source: str,
     day: date,
     form: str,
-    partner: Partner | None = None,
+    partner: Partner | str | None = None,
     school: School | None = None,
     lines: Sequence[Line] = (),
     **values: Any,
 ) -> Gift:
     """Something arrived. Its lines deliver what was promised, and a partner's gift owes thanks.
 
-    `values` are further columns of Gift by name. Who must accept it, and until when money is handed in, follows from
-    the school's rules (`duties`).
+    A name as `partner` is a new partner. `values` are further columns of Gift by name. Who must accept it, and until
+    when money is handed in, follows from the school's rules (`duties`).
     """
-    gift = Gift(source=source, partner=partner, school=school, day=day, form=form, **values)
-    gift.received_by = gift.received_by or who(desk)
-    for name, value in duties(desk, gift).items():
-        setattr(gift, name, value)
-    giver = partner or gift.get_source_display()
+    giver = partner or Source(source).label
     with change(desk, gettext_noop("What came from %(giver)s written down"), giver=giver) as book:
+        if isinstance(partner, str):
+            partner = add_partner(desk=desk, name=partner)
+        gift = Gift(source=source, partner=partner, school=school, day=day, form=form, **values)
+        gift.received_by = gift.received_by or who(desk)
+        for name, value in duties(desk, gift).items():
+            setattr(gift, name, value)
         book.add(gift)
         book.about(gift)
         for position, line in enumerate(lines, start=1):
@@ -218,7 +220,8 @@ def _add_line(book: Change, desk: Desk, gift: Gift, line: Line, position: int) -
         part = bool(line.promise.amount_cents) and _is_part(gift, line.promise)
         delivery = deliver(desk=desk, promise=line.promise, day=gift.day, quantity=line.quantity, part=part)
     row = GiftLine(gift=gift, position=position, delivery=delivery, description=line.description)
-    row.quantity, row.unit, row.need = line.quantity, line.unit, line.need
+    row.quantity, row.unit = line.quantity, line.unit
+    row.need = line.need or (line.promise.need if line.promise else None)
     row.condition, row.risk = line.condition, line.risk
     book.add(row)
 

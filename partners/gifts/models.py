@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from django.db import models
-from django.db.models import Q
+from django.db.models import OuterRef, Q, Subquery
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
@@ -42,6 +42,16 @@ class GiftQuerySet(models.QuerySet["Gift"]):
 
     def to_accept(self) -> GiftQuerySet:
         return self.filter(accept_due__isnull=False, accepted_on=None)
+
+    def to_return(self) -> GiftQuerySet:
+        return self.filter(return_on__isnull=False, returned_on=None)
+
+    def to_hand_in(self) -> GiftQuerySet:
+        return self.filter(hand_in_due__isnull=False, handed_in_on=None)
+
+    def with_first_line(self) -> GiftQuerySet:
+        """`first_line` holds the first thing of the gift, for lists that do not fetch all of them."""
+        return self.annotate(first_line=first_line("pk"))
 
 
 class Gift(Row):
@@ -186,6 +196,11 @@ class GiftLine(Row):
         return counted(self.quantity, self.unit, self.description)
 
 
+def first_line(gift: str) -> Subquery:
+    """The description of the first line of the gift that the column `gift` names."""
+    return Subquery(GiftLine.objects.filter(gift=OuterRef(gift), position=1).values("description")[:1])
+
+
 class ThanksFor(models.TextChoices):
     PROMISE = "promise", _("for the promise")
     GIFT = "gift", _("for what came")
@@ -201,6 +216,10 @@ class ThanksQuerySet(models.QuerySet["Thanks"]):
 
     def late_on(self, day: date) -> ThanksQuerySet:
         return self.owed().filter(late_from__lte=day)
+
+    def with_first_line(self) -> ThanksQuerySet:
+        """`first_line` holds the first thing of the gift that is thanked for."""
+        return self.annotate(first_line=first_line("gift"))
 
 
 class Thanks(Row):

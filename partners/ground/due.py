@@ -88,4 +88,4 @@ class DueSource:
             due, pk = after
             rows = rows.filter(**{f"{name}__gte": due}).exclude(Q(**{name: due, "pk__lte": pk}))
         found = rows.order_by(name, "pk").values_list(*self.columns)[:limit]
-        return [self.line(row, until) for row in found]
+        return [self.line(row, desk.day) for row in found]

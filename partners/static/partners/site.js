@@ -51,12 +51,18 @@
   }
 
   // data-show-when="answer:yes,some" shows a part only for these answers; what is hidden is not sent.
+  // "line-*-risk" is any field whose name begins and ends so.
+  function named(name) {
+    const [start, end] = name.split("*").map((part) => CSS.escape(part));
+    return end === undefined ? `[name="${start}"]` : `[name^="${start}"][name$="${end}"]`;
+  }
+
   function reveal() {
     for (const part of document.querySelectorAll("[data-show-when]")) {
       const [name, values] = part.dataset.showWhen.split(":");
       const form = part.closest("form");
       if (!form) continue;
-      const chosen = [...form.querySelectorAll(`[name="${CSS.escape(name)}"]`)]
+      const chosen = [...form.querySelectorAll(named(name))]
         .filter((field) => (field.type === "radio" || field.type === "checkbox" ? field.checked : field.value))
         .map((field) => field.value);
       const shown = values === "*" ? chosen.length > 0 : values.split(",").some((value) => chosen.includes(value));

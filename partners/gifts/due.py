@@ -1,0 +1,208 @@
+"""Thanks to say, and whom a gift still has to pass; what partners promised, since it comes as a gift."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from django.db.models import QuerySet
+from django.urls import reverse
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from partners.gifts.actions import (
+    accept,
+    hand_in,
+    move_acceptance,
+    move_return,
+    receive_promised,
+    return_loan,
+    thanks_said,
+)
+from partners.gifts.letter_links import letter_url
+from partners.gifts.models import MoneyKind, Source, ThanksFor
+from partners.ground.due import Act, DueLine, DueSource, Hand, Words
+from partners.ground.money import format_cents
+from partners.promises.due import THEIRS
+
+THANKS, ACCEPT, RETURN, HAND_IN = "gifts.thanks", "gifts.accept", "gifts.return", "gifts.hand-in"
+
+WHOM = ("partner_id", "partner__name", "partner__phone", "school_id", "school__name")
+FOR_THANKS = (
+    "reason",
+    "base",
+    "late_from",
+    "gift_id",
+    "gift__amount_cents",
+    "first_line",
+    "promise__what",
+    "ask__what",
+)
+FOR_GIFT = ("source", "day", "amount_cents", "money_kind", "first_line", "accept_by_whom")
+
+MOVE = gettext_lazy("Move to…")
+NOT_THIS_MONTH = gettext_lazy("Not this month")
+
+
+def _thanks(row: tuple[Any, ...], day: date) -> DueLine:
+    one = dict(zip(("pk", "due", *FOR_THANKS, *WHOM), row, strict=True))
+    acts = (
+        Act(gettext_lazy("Write the letter"), letter_url(one["gift_id"], one["pk"]), opens=True),
+        Act(gettext_lazy("Said in person"), _settle(THANKS, one["pk"]), code="done"),
+    )
+    what = _what(one["gift__amount_cents"], one["first_line"] or one["promise__what"] or one["ask__what"])
+    verb, why = THANKED[one["reason"]]
+    why = why % {"day": date_format(one["base"], "MONTH_DAY_FORMAT")}
+    given = {"verb": verb, "what": what, "why": why, "late_from": one["late_from"], "acts": acts}
+    return _line(THANKS, Hand.WRITE, one, **given)
+
+
+THANKED: dict[str, tuple[Words, Words]] = {
+    ThanksFor.GIFT: (gettext_lazy("Thank"), gettext_lazy("it came on %(day)s")),
+    ThanksFor.PROMISE: (gettext_lazy("Thank"), gettext_lazy("for the promise of %(day)s")),
+    ThanksFor.CONSIDERING: (gettext_lazy("Thank for considering"), gettext_lazy("they answered on %(day)s")),
+}
+
+
+def _accept(row: tuple[Any, ...], day: date) -> DueLine:
+    one = _gift(row)
+    facts = {"what": _what(one["amount_cents"], one["first_line"]), "giver": _giver(one)}
+    acts = (
+        Act(gettext_lazy("Accepted"), _settle(ACCEPT, one["pk"]), code="done"),
+        Act(MOVE, _settle(ACCEPT, one["pk"]), code="move"),
+        Act(NOT_THIS_MONTH, _settle(ACCEPT, one["pk"]), code="not_this_month"),
+    )
+    what = _("to accept %(what)s from %(giver)s") % facts
+    asked = {"who": one["accept_by_whom"], "who_url": _gift_url(one["pk"]), "phone": ""}
+    return _line(ACCEPT, Hand.ASK, one, verb=gettext_lazy("Ask"), what=what, why=_came(one), acts=acts, **asked)
+
+
+def _return(row: tuple[Any, ...], day: date) -> DueLine:
+    one = _gift(row)
+    acts = (
+        Act(gettext_lazy("Returned"), _settle(RETURN, one["pk"]), code="done"),
+        Act(MOVE, _settle(RETURN, one["pk"]), code="move"),
+        Act(NOT_THIS_MONTH, _settle(RETURN, one["pk"]), code="not_this_month"),
+    )
+    why = _("lent on %(day)s") % {"day": date_format(one["day"], "MONTH_DAY_FORMAT")}
+    what = _what(None, one["first_line"])
+    return _line(RETURN, Hand.CALL, one, verb=gettext_lazy("Return to"), what=what, why=why, acts=acts)
+
+
+def _hand_in(row: tuple[Any, ...], day: date) -> DueLine:
+    one = _gift(row)
+    acts = (
+        Act(gettext_lazy("Handed in"), _settle(HAND_IN, one["pk"]), code="done"),
+        Act(gettext_lazy("With a receipt number"), f"{_gift_url(one['pk'])}#hand-in", opens=True),
+    )
+    kind = MoneyKind(one["money_kind"]).label if one["money_kind"] else _("money")
+    what = _("%(amount)s, %(kind)s") % {"amount": format_cents(one["amount_cents"]), "kind": kind}
+    return _line(
+        HAND_IN, Hand.MONEY, one, verb=gettext_lazy("Hand to the office:"), what=what, why=_came(one), acts=acts
+    )
+
+
+def _gift(row: tuple[Any, ...]) -> dict[str, Any]:
+    return dict(zip(("pk", "due", *FOR_GIFT, *WHOM), row, strict=True))
+
+
+def _line(source: str, hand: Hand, one: dict[str, Any], **given: Any) -> DueLine:
+    own = {
+        "who": _giver(one),
+        "who_url": reverse("directory:partner-detail", args=[one["partner_id"]]) if one["partner_id"] else "",
+        "phone": one["partner__phone"] or "",
+        **given,
+    }
+    where = {"partner_id": one["partner_id"], "school_id": one["school_id"], "school": one["school__name"] or ""}
+    return DueLine(source=source, pk=one["pk"], due=one["due"], hand=hand, **own, **where)
+
+
+def _giver(one: dict[str, Any]) -> str:
+    return str(one["partner__name"] or Source(one["source"]).label)
+
+
+def _what(amount_cents: int | None, words: str | None) -> str:
+    return format_cents(amount_cents) if amount_cents is not None else words or ""
+
+
+def _came(one: dict[str, Any]) -> str:
+    return _("it came on %(day)s") % {"day": date_format(one["day"], "MONTH_DAY_FORMAT")}
+
+
+def _settle(slug: str, pk: int) -> str:
+    return reverse("agenda:settle", args=[slug, pk])
+
+
+def _gift_url(pk: int) -> str:
+    return reverse("gifts:gift-detail", args=[pk])
+
+
+def _owed(desk: Any) -> QuerySet[Any]:
+    return desk.thanks.owed().with_first_line()  # type: ignore[no-any-return]
+
+
+def _to_accept(desk: Any) -> QuerySet[Any]:
+    return desk.gifts.to_accept().with_first_line()  # type: ignore[no-any-return]
+
+
+def _to_return(desk: Any) -> QuerySet[Any]:
+    return desk.gifts.to_return().with_first_line()  # type: ignore[no-any-return]
+
+
+def _to_hand_in(desk: Any) -> QuerySet[Any]:
+    return desk.gifts.to_hand_in().with_first_line()  # type: ignore[no-any-return]
+
+
+def _all_came(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    receive_promised(desk=desk, promise=row, day=day)
+
+
+def _said(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    thanks_said(desk=desk, thanks=row, day=day, how=_("in person"))
+
+
+def _accepted(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    accept(desk=desk, gift=row, day=day)
+
+
+def _accept_later(*, desk: Any, row: Any, day: date, due: date, **_extra: Any) -> None:
+    move_acceptance(desk=desk, gift=row, due=due)
+
+
+def _returned(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    return_loan(desk=desk, gift=row, day=day)
+
+
+def _return_later(*, desk: Any, row: Any, day: date, due: date, **_extra: Any) -> None:
+    move_return(desk=desk, gift=row, due=due)
+
+
+def _handed_in(*, desk: Any, row: Any, day: date, receipt_number: str = "", **_extra: Any) -> None:
+    hand_in(desk=desk, gift=row, day=day, receipt_number=receipt_number)
+
+
+def _gifts(
+    slug: str, hand: Hand, rows: Callable[[Any], QuerySet[Any]], column: str, line: Any, **settle: Any
+) -> DueSource:
+    columns = ("pk", column, *FOR_GIFT, *WHOM)
+    return DueSource(slug=slug, hand=hand, rows=rows, date_field=column, columns=columns, line=line, settle=settle)
+
+
+SOURCES: tuple[DueSource, ...] = (
+    replace(THEIRS, settle={**THEIRS.settle, "done": _all_came}),
+    DueSource(
+        slug=THANKS,
+        hand=Hand.WRITE,
+        rows=_owed,
+        date_field="due",
+        columns=("pk", "due", *FOR_THANKS, *WHOM),
+        line=_thanks,
+        settle={"done": _said},
+    ),
+    _gifts(ACCEPT, Hand.ASK, _to_accept, "accept_due", _accept, done=_accepted, move=_accept_later),
+    _gifts(RETURN, Hand.CALL, _to_return, "return_on", _return, done=_returned, move=_return_later),
+    _gifts(HAND_IN, Hand.MONEY, _to_hand_in, "hand_in_due", _hand_in, done=_handed_in),
+)

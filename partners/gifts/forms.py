@@ -1,0 +1,174 @@
+"""The forms of "Something arrived" and of putting it right."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from partners.directory.models import Partner
+from partners.directory.partner_field import PICKED, PartnerField
+from partners.directory.same_partner import LikelyPartner, likely_partners
+from partners.gifts.line_forms import LineFormSet, line_forms
+from partners.gifts.models import Form, Gift, MoneyKind, Source
+from partners.gifts.reasons import REASONS
+from partners.ground.forms import RowForm
+from partners.ground.names import name_key
+from partners.promises.day_checks import been, to_come
+from partners.promises.models import Promise
+
+TICKS = ("label_readable", "fit_for_youngest", "is_clean")
+OF_PARTNERS = ("given_value_cents", "gave_back", "gave_back_cents", "purpose")
+
+
+def tick(label: Any) -> forms.BooleanField:
+    return forms.BooleanField(label=label, required=False)
+
+
+class GiftForm(RowForm):
+    """What came, with its lines in `lines`. What does not belong to the chosen form of gift is not kept."""
+
+    form = forms.ChoiceField(
+        label=gettext_lazy("What kind of gift"),
+        choices=Form.choices,
+        widget=forms.RadioSelect(attrs={"class": "chips"}),
+    )
+    money_kind = forms.ChoiceField(
+        label=gettext_lazy("Money as"),
+        choices=MoneyKind.choices,
+        required=False,
+        widget=forms.RadioSelect(attrs={"class": "chips"}),
+    )
+    label_readable = tick(gettext_lazy("The label is there and can be read"))
+    fit_for_youngest = tick(gettext_lazy("It is fit for the youngest grade that will use it"))
+    is_clean = tick(gettext_lazy("It is clean, with no residue"))
+
+    class Meta:
+        model = Gift
+        fields = [
+            "form", "amount_cents", "money_kind", "return_on", *TICKS, "school", "day", "project", "place",
+            "received_by", "purpose", "given_value_cents", "gave_back", "gave_back_cents", "trade",
+        ]  # fmt: skip
+        labels = {
+            "trade": gettext_lazy("It is part of a trade"),
+            "received_by": gettext_lazy("Who took it in"),
+            "gave_back": gettext_lazy("What we gave back for it"),
+            "gave_back_cents": gettext_lazy("What that is worth, our honest estimate"),
+            "return_on": gettext_lazy("We return it by"),
+        }
+
+    def __init__(self, data: Any = None, *args: Any, lines: LineFormSet | None = None, **kwargs: Any) -> None:
+        super().__init__(data, *args, **kwargs)
+        self.lines = lines if lines is not None else line_forms(self.desk, data)
+        if self.instance.pk and self.instance.source != Source.PARTNER:
+            for name in (*OF_PARTNERS, "trade"):
+                del self.fields[name]
+
+    def clean_day(self) -> date:
+        return been(self.cleaned_data["day"], self.desk.day)
+
+    def clean(self) -> dict[str, Any]:
+        data: dict[str, Any] = super().clean() or self.cleaned_data
+        form = data.get("form")
+        if form == Form.MONEY:
+            self._needs_money(data)
+        else:
+            data["amount_cents"], data["money_kind"] = None, ""
+        if form != Form.LOAN:
+            data["return_on"] = None
+        elif data.get("return_on") and data.get("day"):
+            self._to_come("return_on", data["return_on"], data["day"])
+        self._check_lines(data)
+        return data
+
+    def _needs_money(self, data: dict[str, Any]) -> None:
+        if not data.get("amount_cents") and "amount_cents" not in self.errors:
+            self.add_error("amount_cents", _("Money needs its amount."))
+        if not data.get("money_kind"):
+            self.add_error("money_kind", _("Say whether it is a check, cash or a card."))
+
+    def _check_lines(self, data: dict[str, Any]) -> None:
+        """At least one thing, except for money; the ticks count only for what asks for them."""
+        if not self.lines.is_valid():
+            self.add_error(None, _("Look at the lines of what came: one of them is not complete."))
+            return
+        if data.get("form") != Form.MONEY and not any(line.is_there for line in self.lines):
+            self.lines.forms[0].add_error("description", _("Say what came, in a few words."))
+            self.add_error(None, _("Say what came, in a few words."))
+        risky = any(line.is_there and line.cleaned_data["risk"] for line in self.lines)
+        for name in TICKS:
+            data[name] = bool(data.get(name)) if risky else None
+
+    def _to_come(self, name: str, day: date, not_before: date) -> None:
+        try:
+            to_come(day, self.desk.day, not_before)
+        except ValidationError as error:
+            self.add_error(name, error)
+
+
+class ArrivalForm(GiftForm):
+    """Something arrived: from whom, what, how many. A promise that is fulfilled says from whom."""
+
+    source = forms.ChoiceField(
+        label=gettext_lazy("From"), choices=Source.choices, widget=forms.RadioSelect(attrs={"class": "chips"})
+    )
+    partner = PartnerField(label=gettext_lazy("Whose name"), required=False, new_allowed=True)
+    promise = forms.ModelChoiceField(
+        Promise.objects.by_them(),
+        required=False,
+        widget=forms.HiddenInput,
+        error_messages={"invalid_choice": gettext_lazy("That promise is not in your book.")},
+    )
+    new_name = forms.CharField(required=False, widget=forms.HiddenInput)
+    for_one_person = forms.BooleanField(
+        label=gettext_lazy("It is meant for one named teacher or child"), required=False
+    )
+
+    class Meta(GiftForm.Meta):
+        fields = [*GiftForm.Meta.fields, "source"]
+
+    def __init__(self, data: Any = None, *args: Any, **kwargs: Any) -> None:
+        self.likely: list[LikelyPartner] = []
+        super().__init__(picked_of_likely(data), *args, **kwargs)
+
+    def clean_for_one_person(self) -> bool:
+        if self.cleaned_data["for_one_person"]:
+            raise ValidationError(str(REASONS["to_a_person"]), code="to_a_person")
+        return False
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean()
+        promise = data.get("promise")
+        if promise is not None:
+            data["source"], data["partner"] = Source.PARTNER, promise.partner
+        elif data.get("source") == Source.PARTNER:
+            self._needs_partner(data.get("partner"))
+        if data.get("source") != Source.PARTNER:
+            data["partner"] = None
+            data |= {name: None if name.endswith("_cents") else "" for name in OF_PARTNERS} | {"trade": False}
+        return data
+
+    def _needs_partner(self, partner: Partner | str | None) -> None:
+        if partner is None and "partner" not in self.errors:
+            self.add_error("partner", _("Say from whom: type the name, or choose families or unknown."))
+        if isinstance(partner, str) and name_key(self.cleaned_data.get("new_name", "")) != name_key(partner):
+            self.likely = likely_partners(self.desk, name=partner)
+            if self.likely:
+                self.add_error("partner", _("Is it one of those below? If not, say that it is a new one."))
+
+
+def picked_of_likely(data: Any) -> Any:
+    """ "Is it one of these?" answered by a button: the partner is picked and the typed name is done with."""
+    if not data or not data.get("one_of"):
+        return data
+    changed = data.copy()
+    changed[f"partner{PICKED}"], changed["partner"] = data["one_of"], ""
+    return changed
+
+
+class HandInForm(forms.Form):
+    receipt_number = forms.CharField(label=gettext_lazy("Receipt number"), required=False, max_length=40)

@@ -1,0 +1,78 @@
+"""What the page of a gift shows: what came, its thanks, whom it still has to pass, why the letter says what it says."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.utils.translation import get_language
+
+from partners.gifts.explained import explained
+from partners.gifts.forms import TICKS, HandInForm
+from partners.gifts.letter_links import letter_url
+from partners.gifts.models import Gift, GiftLine
+from partners.gifts.not_usable import any_mentioned
+from partners.gifts.reasons import CAUTION, NOTE_8283, OFFICE
+from partners.ground.models import Event
+from partners.program.desk import Desk
+from partners.promises.models import Promise
+from partners.wish_list.models import CannotUse
+
+LABELS = {name: Gift._meta.get_field(name).verbose_name for name in TICKS}  # type: ignore[union-attr]
+
+
+def context(desk: Desk, gift: Gift) -> dict[str, Any]:
+    """The context of gifts/gift_detail.html, in a fixed number of queries."""
+    lines = list(gift.lines.select_related("need", "delivery__promise"))
+    thanks = desk.thanks.filter(gift=gift).first()
+    risky = any(line.risk for line in lines)
+    return {
+        "gift": gift,
+        "lines": lines,
+        "thanks": thanks,
+        "letter_url": letter_url(gift.pk) if thanks else "",
+        "unusable": unusable(desk, lines) if desk.writes else [],
+        "unchecked": [LABELS[name] for name in TICKS if risky and not getattr(gift, name)],
+        "risky": risky,
+        "still_promised": still_promised(lines),
+        "explained": explained(desk, gift, get_language() or "en-us") if thanks and desk.writes else [],
+        "tax_caution": CAUTION,
+        "office": OFFICE,
+        "note_8283": NOTE_8283 if gift.form == "goods" else "",
+        "hand_in": HandInForm(),
+        "newest": newest(desk, gift) if desk.writes else None,
+    }
+
+
+def still_promised(lines: list[GiftLine]) -> list[Promise]:
+    """The promises of which only a part came; each once."""
+    promises = {line.delivery.promise_id: line.delivery.promise for line in lines if line.delivery is not None}
+    return [promise for promise in promises.values() if promise.settled_on is None]
+
+
+def unusable(desk: Desk, lines: list[GiftLine]) -> list[CannotUse]:
+    """What the program wrote down that it cannot use, where a line's words name it."""
+    listed = list(desk.cannot_use)
+    places = any_mentioned([line.description for line in lines], [thing.what for thing in listed])
+    return [listed[place] for place in places]
+
+
+@dataclass(frozen=True)
+class Last:
+    """The last change that can still be taken back; `is_first` where the gift itself goes with it."""
+
+    event: Event
+    is_first: bool
+
+    @property
+    def pk(self) -> int:
+        return self.event.pk
+
+
+def newest(desk: Desk, gift: Gift) -> Last | None:
+    events = Event.objects.filter(program=desk.program, about_model="gift", about_pk=gift.pk)
+    event = events.filter(undoes=None, undone_by=None).order_by("-pk").first()
+    if event is None:
+        return None
+    made = any((one["model"], one["pk"], one["before"]) == ("gift", gift.pk, None) for one in event.changes)
+    return Last(event, made)

@@ -1,0 +1,14 @@
+"""Where the letter for thanks is made; the sheets are no part of the record, so only their address is known here."""
+
+from __future__ import annotations
+
+from django.urls import reverse
+
+FOR_A_GIFT = "gratitude-letter"
+FOR_THE_REST = "thanks-note"
+
+
+def letter_url(gift_id: int | None, thanks_id: int | None = None) -> str:
+    """The page that prepares the letter: for a gift, else for thanks that no gift stands behind."""
+    slug, pk = (FOR_A_GIFT, gift_id) if gift_id is not None else (FOR_THE_REST, thanks_id)
+    return reverse("outreach:document-prepare", kwargs={"slug": slug, "pk": pk})

@@ -1,0 +1,144 @@
+"""What each side promised and has not done yet."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django.db.models import QuerySet
+from django.urls import reverse
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from partners.ground.due import Act, DueLine, DueSource, Hand
+from partners.ground.money import format_cents
+from partners.promises.actions import deliver, move_promise, never_came, skip, that_was_all
+from partners.promises.counted import counted
+
+THEIRS_SLUG = "promises.theirs"
+OURS_SLUG = "promises.ours"
+
+COLUMNS = (
+    "pk", "due", "due_hour", "what", "quantity", "at_most", "unit", "amount_cents", "delivered", "made_on", "collect",
+    "turn", "partner_id", "partner__name", "partner__phone", "school_id", "school__name",
+)  # fmt: skip
+
+
+def _line(source: str, row: tuple[Any, ...], **own: Any) -> DueLine:
+    one = dict(zip(COLUMNS, row, strict=True))
+    what = counted(one["quantity"], one["unit"], one["what"], one["at_most"])
+    if one["amount_cents"] is not None:
+        what = f"{format_cents(one['amount_cents'])}, {what}"
+    return DueLine(
+        source=source,
+        pk=one["pk"],
+        due=one["due"],
+        hour=one["due_hour"],
+        who=one["partner__name"],
+        who_url=reverse("directory:partner-detail", args=[one["partner_id"]]),
+        what=what,
+        partner_id=one["partner_id"],
+        phone=one["partner__phone"],
+        school_id=one["school_id"],
+        school=one["school__name"] or "",
+        **own,
+    )
+
+
+def _theirs(row: tuple[Any, ...], day: date) -> DueLine:
+    one = dict(zip(COLUMNS, row, strict=True))
+    settle = reverse("agenda:settle", args=[THEIRS_SLUG, one["pk"]])
+    acts = [
+        Act(gettext_lazy("Something arrived"), f"{reverse('gifts:gift-new')}?promise={one['pk']}", opens=True),
+        Act(gettext_lazy("All of it came"), settle, code="done"),
+        Act(gettext_lazy("That was all"), settle, code="that_was_all"),
+        Act(gettext_lazy("It never came"), settle, code="never_came"),
+        Act(gettext_lazy("Move to…"), settle, code="move"),
+        Act(gettext_lazy("Not this month"), settle, code="not_this_month"),
+    ]
+    if one["turn"] is not None:
+        acts.insert(3, Act(gettext_lazy("Skip this time"), settle, code="skip"))
+    if one["collect"]:
+        hand, verb = Hand.COLLECT, gettext_lazy("Collect from")
+    elif day > one["due"]:
+        hand, verb = Hand.CALL, gettext_lazy("Ask how it stands at")
+    else:
+        hand, verb = Hand.COLLECT, gettext_lazy("They bring it:")
+    return _line(THEIRS_SLUG, row, hand=hand, verb=verb, why=_why(one), acts=tuple(acts))
+
+
+def _ours(row: tuple[Any, ...], day: date) -> DueLine:
+    one = dict(zip(COLUMNS, row, strict=True))
+    settle = reverse("agenda:settle", args=[OURS_SLUG, one["pk"]])
+    acts = (
+        Act(gettext_lazy("Handed over"), settle, code="done"),
+        Act(gettext_lazy("That was all"), settle, code="that_was_all"),
+        Act(gettext_lazy("Move to…"), settle, code="move"),
+        Act(gettext_lazy("Not this month"), settle, code="not_this_month"),
+        Act(gettext_lazy("It will not be"), settle, code="never_came"),
+    )
+    return _line(OURS_SLUG, row, hand=Hand.MAKE, verb=gettext_lazy("Make for"), why=_why(one), acts=acts)
+
+
+def _why(one: dict[str, Any]) -> str:
+    made_on = date_format(one["made_on"], "MONTH_DAY_FORMAT")
+    if one["delivered"]:
+        return _("promised on %(day)s; %(count)s came") % {"day": made_on, "count": f"{one['delivered']:,}"}
+    if one["turn"] is not None:
+        return _("part of a standing offer")
+    return _("promised on %(day)s") % {"day": made_on}
+
+
+def _open_theirs(desk: Any) -> QuerySet[Any]:
+    return desk.promises.by_them().open()  # type: ignore[no-any-return]
+
+
+def _open_ours(desk: Any) -> QuerySet[Any]:
+    return desk.promises.by_us().open()  # type: ignore[no-any-return]
+
+
+def _handed_over(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    deliver(desk=desk, promise=row, day=day, quantity=row.missing)
+
+
+def _was_all(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    that_was_all(desk=desk, promise=row, day=day)
+
+
+def _never(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    never_came(desk=desk, promise=row, day=day)
+
+
+def _move(*, desk: Any, row: Any, day: date, due: date, **_extra: Any) -> None:
+    move_promise(desk=desk, promise=row, due=due)
+
+
+def _skip(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    skip(desk=desk, promise=row, day=day)
+
+
+CLOSES = {"that_was_all": _was_all, "never_came": _never, "move": _move}
+
+# What they bring becomes a gift, so the gifts room adds that verb and offers this source with its own.
+THEIRS = DueSource(
+    slug=THEIRS_SLUG,
+    hand=Hand.COLLECT,
+    rows=_open_theirs,
+    date_field="due",
+    columns=COLUMNS,
+    line=_theirs,
+    settle={**CLOSES, "skip": _skip},
+)
+
+SOURCES: tuple[DueSource, ...] = (
+    DueSource(
+        slug=OURS_SLUG,
+        hand=Hand.MAKE,
+        rows=_open_ours,
+        date_field="due",
+        columns=COLUMNS,
+        line=_ours,
+        settle={**CLOSES, "done": _handed_over},
+    ),
+)
