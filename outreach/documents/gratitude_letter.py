@@ -29,7 +29,6 @@ from outreach.page import (
     Rule,
     Sheet,
     SignOff,
-    Stack,
     WindowAddress,
     draw_sheet,
     measured,
@@ -100,11 +99,11 @@ def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
     """Writes letters to a file and returns how many pages that made; ValueError when there are none."""
     book: Book | None = None
     for facts in many:
-        book = book or _book(facts, file)
+        book = book or _book(facts)
         draw_sheet(_sheet(on_paper(facts)), book)
     if book is None:
         raise ValueError("There is no letter to draw.")
-    book.save()
+    book.save(file)
     return book.pages
 
 
@@ -172,9 +171,8 @@ def _problems(facts: Facts, other_givers: Sequence[str], last_text: str) -> Iter
         yield Gap(problem.code.replace("_", "-"), words, "paragraphs", problem.stops)
 
 
-def _book(facts: Facts, file: BinaryIO) -> Book:
+def _book(facts: Facts) -> Book:
     return Book(
-        file,
         paper(facts.paper),
         title=_title(facts),
         author=", ".join(part for part in (facts.teacher, facts.letterhead.school) if part),
@@ -193,10 +191,10 @@ def _sheet(facts: Facts) -> Sheet:
     words, day = RECORDS[facts.language], spelled(facts.day, facts.language)
     who = facts.thanks.partner or facts.thanks.contact
     fixed = _in_window(facts, paper(facts.paper)) if facts.address.lines() else ()
-    closing = (
+    closing: tuple[Block, ...] = (
         SignOff(words.closing, facts.teacher, facts.role, facts.signature),
         Paragraph(_enclosed(facts)),
-        _records(facts),
+        *_records(facts),
     )
     return Sheet(
         title=_title(facts),
@@ -232,16 +230,16 @@ def _enclosed(facts: Facts) -> str:
     return RECORDS[facts.language].enclosed.format(things=things) if things else ""
 
 
-def _records(facts: Facts) -> Block:
+def _records(facts: Facts) -> tuple[Block, ...]:
     """What the giver keeps: small, under a hairline, with the number of the receiver and who issues receipts."""
     words, thanks = RECORDS[facts.language], facts.thanks
     lines = list(gratitude.records(thanks))
     if not lines:
-        return Stack(())
+        return ()
     if thanks.form in ("money", "goods") and not thanks.is_trade:
         number = words.number.format(receiver=thanks.receiver, number=facts.number)
         receipts = words.receipts.format(office=facts.receipts_by)
         has_number = bool(facts.number and thanks.receiver)
         lines.insert(-1, " ".join(compress((number, receipts), (has_number, bool(facts.receipts_by)))))
     kept = (Paragraph(line, step=-1, before=0.15) for line in lines)
-    return Stack((Rule(), Paragraph(words.heading, face="bold", step=-1), *kept), before=1.1)
+    return (Rule(before=1.1), Paragraph(words.heading, face="bold", step=-1), *kept)

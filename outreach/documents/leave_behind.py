@@ -102,11 +102,11 @@ def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
     book: Book | None = None
     for facts in many:
         clean = on_paper(facts)
-        book = book or _book(facts, file)
+        book = book or _book(facts)
         draw_sheet(_sheet(clean), book)
     if book is None:
         raise ValueError("There is no sheet to draw.")
-    book.save()
+    book.save(file)
     return book.pages
 
 
@@ -140,9 +140,8 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
     )
 
 
-def _book(facts: Facts, file: BinaryIO) -> Book:
+def _book(facts: Facts) -> Book:
     return Book(
-        file,
         paper(facts.paper),
         title=_title(facts),
         author=", ".join(part for part in (facts.teacher, facts.letterhead.school) if part),

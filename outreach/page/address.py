@@ -90,7 +90,10 @@ def _address_lines(text: str, measure: float, size: float) -> tuple[Line, ...]:
 
 def _rise(line: Line) -> float:
     """Height of the first line above its baseline, in sizes; capitals with accents need more."""
-    text = unicodedata.normalize("NFD", "".join(span.text for span in line))
+    text = "".join([span.text for span in line])
+    if text.isascii():
+        return CAP_HEIGHT
+    text = unicodedata.normalize("NFD", text)
     return 0.96 if any(unicodedata.combining(sign) for sign in text) else CAP_HEIGHT
 
 

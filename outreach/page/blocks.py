@@ -28,11 +28,11 @@ def set_lines(lines: Sequence[Line], size: float, look: Look, side: Side = "left
         for number, line in enumerate(lines):
             pen.lines(x + measure - line_width(line, size), y + rise + number * step, [line], size, step)
 
-    parts: tuple[Laid, ...] = ()
-    if len(lines) > 3:
+    def cut() -> tuple[Laid, ...]:
         pieces = [lines[:2], *([line] for line in lines[2:-2]), lines[-2:]]
-        parts = tuple(set_lines(piece, size, look, side, measure) for piece in pieces)
-    return Laid(len(lines) * step, paint, parts)
+        return tuple(set_lines(piece, size, look, side, measure) for piece in pieces)
+
+    return Laid(len(lines) * step, paint, cut if len(lines) > 3 else None)
 
 
 @dataclass(frozen=True)
@@ -152,12 +152,14 @@ class Framed:
             pen.frame(x, y, measure, inside.height + 2 * pad)
             inside.paint(pen, x + pad, y + pad)
 
-        last = len(inside.parts) - 1
-        parts = tuple(
-            _framed_piece(part, measure, pad, first=number == 0, last=number == last)
-            for number, part in enumerate(inside.parts)
-        )
-        return Laid(inside.height + 2 * pad, paint, parts)
+        def cut() -> tuple[Laid, ...]:
+            pieces = inside.pieces()
+            ends = (pieces[0], pieces[-1])
+            return tuple(
+                _framed_piece(piece, measure, pad, first=piece is ends[0], last=piece is ends[1]) for piece in pieces
+            )
+
+        return Laid(inside.height + 2 * pad, paint, cut)
 
 
 def _framed_piece(part: Laid, measure: float, pad: float, *, first: bool, last: bool) -> Laid:
@@ -215,8 +217,10 @@ def pile(rows: Sequence[tuple[float, Laid]]) -> Laid:
             laid.paint(pen, x, y + gap)
             y += gap + laid.height
 
-    parts = tuple(lowered(laid, gap) for gap, laid in rows)
-    return Laid(sum(gap + laid.height for gap, laid in rows), paint, parts)
+    def cut() -> tuple[Laid, ...]:
+        return tuple(lowered(laid, gap) for gap, laid in rows)
+
+    return Laid(sum([gap + laid.height for gap, laid in rows]), paint, cut)
 
 
 def lowered(laid: Laid, gap: float) -> Laid:

@@ -1,23 +1,19 @@
-"""One PDF file being written: its facts for the reader, its pages, and shapes that many pages share."""
+"""One PDF file being written, page by page, with the shapes that many pages share."""
 
-import threading
-from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import BinaryIO, Protocol
 
-from reportlab.pdfgen.canvas import Canvas
-
-from outreach.page.fonts import font, tidy, width
+from outreach.page.fonts import width
 from outreach.page.paper import Paper
 from outreach.page.pen import Pen
+from outreach.page.store import Store
 from outreach.page.text import Look
 
 Paint = Callable[[Pen, float, float], None]
 """Draws with a pen; x and y are the upper left corner."""
 
-_SAVING = threading.Lock()  # subsetting reads through one shared file position
-_REMEMBERED = 512
+_REMEMBERED = 256
 _SPILL = 108.0  # how far a shape may draw beyond its own edges, as cut lines and accents do
 
 
@@ -25,15 +21,18 @@ _SPILL = 108.0  # how far a shape may draw beyond its own edges, as cut lines an
 class Laid:
     """A block laid out for one measure: what it takes and how it is drawn.
 
-    `parts` are the pieces it may be cut into between pages (none: it stays whole); together they are as high as the
-    block. A height of 0 means that there is nothing to print.
+    `cut` gives the pieces that it may be cut into between pages, together as high as the block; without it the block
+    stays whole. A height of 0 means that there is nothing to print.
     """
 
     height: float
     paint: Paint
-    parts: tuple["Laid", ...] = ()
+    cut: Callable[[], tuple["Laid", ...]] | None = None
     drawn: int = field(default=0, compare=False)
     shape: str = field(default="", compare=False)
+
+    def pieces(self) -> tuple["Laid", ...]:
+        return (self.cut() if self.cut else ()) or (self,)
 
 
 NOTHING = Laid(0, lambda pen, x, y: None)
@@ -50,48 +49,36 @@ class Block(Hashable, Protocol):
 
 
 class Book:
-    """Writes pages to a file. What is laid out twice in the same way is drawn once and shared as a shape."""
+    """Writes pages of one paper. What is laid out twice in the same way is drawn once and shared as a shape."""
 
-    def __init__(self, file: BinaryIO, sheet: Paper, *, title: str, author: str, subject: str, language: str) -> None:
+    def __init__(self, sheet: Paper, *, title: str = "", author: str = "", subject: str = "", language: str) -> None:
         self.sheet = sheet
-        font("regular")
-        self.canvas = Canvas(
-            file,
-            pagesize=(sheet.width, sheet.height),
-            pageCompression=1,
-            invariant=1,
-            initialFontName="Lato-Regular",
-            lang=language,
-        )
-        self.canvas.setTitle(_for_reader(title))
-        self.canvas.setAuthor(_for_reader(author))
-        self.canvas.setSubject(_for_reader(subject))
-        self.canvas.setCreator("Partner Book")
         self.pages = 0
-        self._pen = Pen(self.canvas, sheet.height)
-        self._laid: OrderedDict[tuple[Block, float, Look], Laid] = OrderedDict()
-        self._shapes = 0
+        self._store = Store(title=title, author=author, subject=subject, language=language)
+        self._pen = Pen(self._store, sheet.height)
+        self._bookmark = ""
+        self._laid: dict[tuple[Block, float, Look], Laid] = {}
+        self._older: dict[tuple[Block, float, Look], Laid] = {}
 
     def lay(self, block: Block, measure: float, look: Look) -> Laid:
         """The block laid out; the same block, measure and look give the same object while it is remembered."""
         key = (block, measure, look)
         laid = self._laid.get(key)
         if laid is None:
-            laid = self._laid[key] = block.lay(measure, look)
-            if len(self._laid) > _REMEMBERED:
-                self._laid.popitem(last=False)
-        else:
-            self._laid.move_to_end(key)
+            laid = self._older.get(key) or block.lay(measure, look)
+            if len(self._laid) >= _REMEMBERED:
+                self._laid, self._older = {}, self._laid
+            self._laid[key] = laid
         return laid
 
     def place(self, laid: Laid, x: float, y: float) -> None:
         """Draws a laid block. Every block of every document is drawn here and nowhere else."""
         laid.drawn += 1
         if laid.drawn == 2:
-            self._shapes += 1
-            laid.shape = f"shape{self._shapes}"
-            with self._pen.shape(laid.shape, (-_SPILL, -laid.height - _SPILL, self.sheet.width, _SPILL)) as recorder:
-                laid.paint(recorder, 0, 0)
+            recorder = Pen(self._store, 0)
+            laid.paint(recorder, 0, 0)
+            box = (-_SPILL, -laid.height - _SPILL, self.sheet.width, _SPILL)
+            laid.shape = self._store.shape(box, recorder.operators)
         if laid.shape:
             self._pen.stamp(laid.shape, x, y)
         else:
@@ -99,28 +86,21 @@ class Book:
 
     def bookmark(self, title: str) -> None:
         """A line in the reader's list of contents that leads to the page being written."""
-        key = f"page{self.pages}"
-        self.canvas.bookmarkPage(key)
-        self.canvas.addOutlineEntry(_for_reader(title) or key, key)
+        self._bookmark = title
 
     def watermark(self, word: str) -> None:
         """The word across the page in outline, for what may not be given out yet."""
-        size = 150.0
-        cosine, sine = 0.5736, 0.8192
+        size, cosine, sine = 150.0, 0.5736, 0.8192
         long = width(word, "bold") * size
         x = (self.sheet.width - long * cosine + 0.7 * size * sine) / 2
         y = (self.sheet.height + long * sine + 0.7 * size * cosine) / 2
         self._pen.ghost(x, y, word, size, (cosine, sine))
 
     def end_page(self) -> None:
-        self.canvas.showPage()
+        self._store.page(self.sheet.width, self.sheet.height, self._pen.operators, self._bookmark)
+        self._pen = Pen(self._store, self.sheet.height)
+        self._bookmark = ""
         self.pages += 1
 
-    def save(self) -> None:
-        with _SAVING:
-            self.canvas.save()
-
-
-def _for_reader(text: str) -> str:
-    """Text for the file's own facts: any sign is welcome there, halves of a pair are not."""
-    return tidy(text).encode("utf-16", "ignore").decode("utf-16")
+    def save(self, file: BinaryIO) -> None:
+        self._store.save(file)

@@ -5,7 +5,7 @@ Files come from the `fontpkg-lato` package (SIL Open Font License), static TrueT
 
 import threading
 import unicodedata
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from functools import cache, lru_cache
 from importlib.resources import as_file, files
 from typing import Any, Literal, NamedTuple, TypeVar, cast
@@ -139,18 +139,38 @@ def lost_signs(facts: Any, path: str = "") -> tuple[LostSigns, ...]:
 
 def on_paper(facts: T) -> T:
     """The same facts with every text as it will be printed, so that what vanishes also counts as empty."""
-    if isinstance(facts, str):
-        return cast(T, printable(facts))
-    if isinstance(facts, tuple):
-        cleaned = tuple([on_paper(value) for value in facts])
-        return facts if cleaned == facts else cast(T, cleaned)
-    if is_dataclass(facts) and not isinstance(facts, type):
-        values = {name: getattr(facts, name) for name in _field_names(type(facts))}
-        cleaned_values = {name: on_paper(value) for name, value in values.items()}
-        if all(cleaned_values[name] is values[name] for name in values):
-            return facts
-        return type(facts)(**cleaned_values)
-    return facts
+    texts: list[str] = []
+    _collect(facts, texts)
+    all_text = " ".join(texts)
+    if all_text.isascii() and all_text.isprintable() and "  " not in all_text and all_text.strip(" ") == all_text:
+        return facts
+    return cast(T, _cleaned(facts))
+
+
+def _collect(value: Any, texts: list[str]) -> None:
+    """Every text that is not empty, in any order."""
+    if type(value) is str:
+        texts.append(value)
+    elif type(value) is tuple:
+        for part in value:
+            _collect(part, texts)
+    elif is_dataclass(value) and not isinstance(value, type):
+        for name in _field_names(type(value)):
+            part = getattr(value, name)
+            if part and type(part) is str:
+                texts.append(part)
+            elif part and type(part) is not int:
+                _collect(part, texts)
+
+
+def _cleaned(value: Any) -> Any:
+    if isinstance(value, str):
+        return printable(value)
+    if isinstance(value, tuple):
+        return tuple([_cleaned(part) for part in value])
+    if is_dataclass(value) and not isinstance(value, type):
+        return replace(value, **{name: _cleaned(getattr(value, name)) for name in _field_names(type(value))})
+    return value
 
 
 @cache

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from io import BytesIO
 from typing import NamedTuple
 
 from outreach.page.blocks import set_lines
@@ -118,7 +117,7 @@ def _frame(sheet: Sheet, book: Book, look: Look) -> tuple[list[Placed], float, f
 
 def measured(sheet: Sheet, paper: Paper) -> Arrangement:
     """How the sheet would come out on paper, without drawing it."""
-    return arrange(sheet, Book(BytesIO(), paper, title="", author="", subject="", language="en"))
+    return arrange(sheet, Book(paper, language="en"))
 
 
 def draw_sheet(sheet: Sheet, book: Book) -> int:
@@ -164,7 +163,7 @@ def _groups(sheet: Sheet, book: Book, look: Look) -> list[list[_Row]]:
     closing = len(_rows(sheet.flow[len(sheet.flow) - sheet.together :], book, book.sheet.text_width, look))
     groups: list[list[_Row]] = []
     for gap, laid in rows[: len(rows) - closing]:
-        parts = laid.parts or (laid,)
+        parts = laid.pieces()
         groups.append([_Row(gap, parts[0])])
         groups.extend([_Row(0, part)] for part in parts[1:])
     last = rows[len(rows) - closing :]

@@ -1,6 +1,5 @@
 """Words into lines. Text is data here: nothing in it is ever read as markup."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -21,8 +20,7 @@ Line = tuple[Span, ...]
 """One line as it will be drawn, left to right."""
 
 
-@dataclass(frozen=True)
-class Look:
+class Look(NamedTuple):
     """How a page is set: size of the running text in points, how airy the gaps are (1 is normal), and how far apart
     the lines of running text stand, in sizes."""
 

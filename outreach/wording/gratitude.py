@@ -5,6 +5,7 @@ At the promise and at the delivery, in English and Spanish. The rules are decide
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import Literal
 
 from outreach.wording.counts import Item, dollars, joined, sentence, students, with_kind
@@ -16,6 +17,8 @@ from partners.gifts.letter_rules import Decision, decide
 
 LONGEST_IN_LINE = 3
 """So many things are told in the sentence; more become a list."""
+
+_FORMS = {plural: {name: pair[plural] for name, pair in SPANISH_FORMS.items()} for plural in (False, True)}
 
 Moment = Literal["promise", "delivery"]
 
@@ -90,6 +93,7 @@ def salutation(facts: Thanks) -> str:
     return pattern.format(contact=facts.contact, partner=facts.partner)
 
 
+@lru_cache(maxsize=64)
 def things(facts: Thanks) -> tuple[str, ...]:
     """Everything given, each with its number, unit and kind."""
     return tuple(text for text in (with_kind(item, facts.language) for item in facts.items) if text)
@@ -101,6 +105,7 @@ def listed(facts: Thanks) -> tuple[str, ...]:
     return all_things if len(all_things) > LONGEST_IN_LINE else ()
 
 
+@lru_cache(maxsize=64)
 def described(facts: Thanks) -> str:
     """Everything given in one line."""
     return joined(things(facts), facts.language)
@@ -115,8 +120,7 @@ def paragraphs(facts: Thanks) -> tuple[str, ...]:
 def _say(facts: Thanks, pattern: str, **values: str) -> str:
     """The pattern filled in; Spanish verbs follow whether a business or a person alone is spoken to."""
     plural = bool(facts.partner and facts.partner != facts.contact)
-    forms = {name: pair[plural] for name, pair in SPANISH_FORMS.items()}
-    return pattern.format(**forms, **values)
+    return pattern.format(**_FORMS[plural], **values)
 
 
 def _opening(facts: Thanks) -> str:

@@ -1,0 +1,162 @@
+"""Letters as one file: ours, the plain way (platypus, same words) and the floor (zlib on the finished streams).
+
+Run `.venv/bin/python -m tests.bench.bench_letters`. Every figure comes from a process of its own, so that peak memory
+and caches belong to it; the least processor time of several rounds is shown, for other work on the machine only adds.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import resource
+import subprocess
+import sys
+import time
+import zlib
+from collections.abc import Callable
+from datetime import date
+from io import BytesIO
+from xml.sax.saxutils import escape
+
+from outreach.documents.gratitude_letter import Facts, draw_many
+from outreach.page import Address, Letterhead, on_paper
+from outreach.wording import gratitude
+from outreach.wording.counts import Item
+from outreach.wording.dates import spelled
+from outreach.wording.gratitude import Thanks
+from outreach.wording.records import RECORDS
+
+COUNTS = (1, 100, 1_000)
+ROUNDS = 7
+MOST_MIB = 64
+LEAST_RATIO = 5
+
+SCHOOL = Letterhead("Millrace Elementary", ("12 Mill Street", "Alder Falls, OR 97000"), "(201) 555-0110")
+
+
+def letters(count: int) -> list[Facts]:
+    """So many letters of one evening: other names, streets, things and amounts, the same school and project."""
+    return [_letter(number) for number in range(count)]
+
+
+def _letter(number: int) -> Facts:
+    is_money = number % 3 == 0
+    thanks = Thanks(
+        language="en",
+        moment="delivery",
+        form="money" if is_money else "goods",
+        day=date(2027, 3, 1 + number % 28),
+        partner=f"Shop Number {number} of Alder Falls",
+        contact=f"Dana Whitlock {number}",
+        items=() if is_money else (Item("terracotta pots", 20 + number), Item("ribbon", 2 + number, "rolls")),
+        amount_cents=30_000 + number * 100 if is_money else None,
+        becomes="Each child painted a pot, sowed basil in it and took it home to the family",
+        students=104,
+        receiver="Alder Falls School District",
+    )
+    return Facts(
+        paper="letter",
+        letterhead=SCHOOL,
+        day=date(2027, 3, 30),
+        thanks=thanks,
+        teacher="June Castellanos",
+        role="Art teacher, Millrace Elementary",
+        address=Address(thanks.contact, thanks.partner, (f"{number + 100} RIVER RD",), "Alder Falls", "OR", "97000"),
+        number="00-0000000",
+        receipts_by="the district business office",
+    )
+
+
+def plainly(many: list[Facts]) -> bytes:
+    """The same words by platypus as its guide shows it: paragraphs, spacers and page breaks."""
+    from reportlab.lib.pagesizes import letter
+    from reportlab.lib.styles import ParagraphStyle
+    from reportlab.platypus import HRFlowable, PageBreak, Paragraph, SimpleDocTemplate, Spacer
+
+    text = ParagraphStyle("text", fontName="Lato-Regular", fontSize=12, leading=16, spaceAfter=8)
+    small = ParagraphStyle("small", parent=text, fontSize=11, leading=14, spaceAfter=2)
+    strong = ParagraphStyle("strong", parent=text, fontName="Lato-Bold", fontSize=15)
+    right = ParagraphStyle("right", parent=text, alignment=2)
+    story = []
+    for facts in many:
+        clean, words = on_paper(facts), RECORDS["en"]
+        head = " · ".join((*clean.letterhead.address, clean.letterhead.phone))
+        story += [Paragraph(clean.letterhead.school, strong), Paragraph(head, small), HRFlowable(width="100%")]
+        story += [Paragraph(spelled(clean.day, "en"), right), Spacer(1, 40)]
+        story += [Paragraph(escape(line), small) for line in clean.address.lines()] + [Spacer(1, 60)]
+        body = (gratitude.salutation(clean.thanks), *clean.body, words.closing)
+        story += [Paragraph(escape(line), text) for line in body] + [Spacer(1, 40)]
+        story += [Paragraph(clean.teacher, strong), Paragraph(clean.role, text), HRFlowable(width="100%")]
+        kept = (words.heading, *gratitude.records(clean.thanks))
+        number = words.number.format(receiver=clean.thanks.receiver, number=clean.number)
+        receipts = words.receipts.format(office=clean.receipts_by)
+        story += [Paragraph(escape(line), small) for line in (*kept, f"{number} {receipts}")] + [PageBreak()]
+    file = BytesIO()
+    SimpleDocTemplate(file, pagesize=letter, topMargin=43, bottomMargin=46, invariant=1).build(story)
+    return file.getvalue()
+
+
+def floor(many: list[Facts]) -> Callable[[], bytes]:
+    """Packs the finished page streams of the plain way and nothing else."""
+    found = re.finditer(rb"stream\r?\n(.*?)endstream", plainly(many), re.DOTALL)
+    streams = [zlib.decompressobj().decompress(match[1]) for match in found if match[1][:1] == b"x"][: len(many)]
+    return lambda: b"".join([zlib.compress(stream) for stream in streams])
+
+
+def one(way: str, count: int) -> dict[str, float]:
+    """Least processor seconds of the rounds, the first round's, peak memory in MiB, kilobytes of the file."""
+    from outreach.page.fonts import font
+
+    font("regular"), font("bold")
+    many = letters(count)
+    work: Callable[[], bytes] = {
+        "ours": lambda: draw_many(many),
+        "plain": lambda: plainly(many),
+        "floor": floor(many) if way == "floor" else lambda: b"",
+    }[way]
+    seconds = []
+    for _round in range(ROUNDS if count > 1 else 20):
+        start = time.process_time()
+        done = work()
+        seconds.append(time.process_time() - start)
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    return {"best": min(seconds), "first": seconds[0], "peak": peak, "size": len(done) / 1024}
+
+
+def apart(way: str, count: int) -> dict[str, float]:
+    """`one` in a process of its own."""
+    command = [sys.executable, "-m", "tests.bench.bench_letters", way, str(count)]
+    told: dict[str, float] = json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
+    return told
+
+
+def table() -> bool:
+    """Prints the figures; tells whether both targets for 1,000 letters are met."""
+    print(
+        f"{'letters':>8} {'way':>6} {'best ms':>9} {'first ms':>9} {'a second':>9} {'times plain':>12} "
+        f"{'times floor':>12} {'peak MiB':>9} {'KB':>7}"
+    )
+    ratio = peak = 0.0
+    for count in COUNTS:
+        rows = {way: apart(way, count) for way in ("ours", "plain", "floor")}
+        for way, row in rows.items():
+            best, first = row["best"], row["first"]
+            faster, slower = rows["plain"]["best"] / best, best / rows["floor"]["best"]
+            print(
+                f"{count:>8,} {way:>6} {best * 1e3:>9.1f} {first * 1e3:>9.1f} {count / best:>9,.0f} {faster:>11.1f}x "
+                f"{slower:>11.1f}x {row['peak']:>9.1f} {row['size']:>7,.0f}"
+            )
+        ratio, peak = rows["plain"]["best"] / rows["ours"]["best"], rows["ours"]["peak"]
+    met = ratio >= LEAST_RATIO and peak <= MOST_MIB
+    print(
+        f"1,000 letters: {ratio:.1f} times plain platypus (target {LEAST_RATIO}), {peak:.0f} MiB (target {MOST_MIB}): "
+        f"{'met' if met else 'NOT met'}"
+    )
+    return met
+
+
+if __name__ == "__main__":
+    if len(sys.argv) == 3:
+        print(json.dumps(one(sys.argv[1], int(sys.argv[2]))))
+    else:
+        sys.exit(0 if table() else 1)
