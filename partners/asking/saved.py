@@ -1,0 +1,82 @@
+"""A logged visit in words: what was written down, and what comes next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, time
+from typing import Any
+
+from django.utils.formats import date_format, time_format
+from django.utils.translation import gettext as _
+
+from partners.asking.prefill import open_stops
+from partners.ground.models import Event
+from partners.ground.money import format_cents
+from partners.program.desk import Desk
+from partners.promises.counted import counted
+from partners.promises.models import Promise, Side
+from partners.visits.models import Answer, OutingStop, Visit
+
+
+def saved(desk: Desk, visit: Visit) -> dict[str, Any]:
+    stop: OutingStop | None = getattr(visit, "stop", None)
+    left = list(stop.outing.stops.filter(visit=None).select_related("partner")) if stop else open_stops(desk)
+    owed = desk.thanks.owed().filter(partner=visit.partner).order_by("due")
+    return {
+        "visit": visit,
+        "facts": list(facts(desk, visit)),
+        "thanks": owed.first(),
+        "collect": desk.promises.open().by_them().filter(visit=visit).first(),
+        "call": (visit.contact.phone if visit.contact else "") or visit.partner.phone,
+        "next_stop": left[0] if left else None,
+        "outing": stop.outing if stop else None,
+        "undo": undoable(desk, visit),
+    }
+
+
+def undoable(desk: Desk, visit: Visit) -> Event | None:
+    """The event that wrote the visit, where it can still be taken back."""
+    events = Event.objects.filter(program=desk.program, about_model="visit", about_pk=visit.pk, undone_by=None)
+    return events.filter(undoes=None).order_by("pk").first() if desk.writes else None
+
+
+def facts(desk: Desk, visit: Visit) -> Iterator[str]:
+    """One sentence for each thing that stands in the record because of this visit."""
+    for ask in desk.asks.filter(visit=visit):
+        if ask.answer in (Answer.NO, Answer.WAITING):
+            words = {"what": counted(ask.quantity, "", ask.what), "answer": ask.get_answer_display()}
+            yield _("You asked for %(what)s: %(answer)s.") % words
+    for promise in desk.promises.filter(visit=visit):
+        yield _promised(promise)
+    for offer in desk.offers.filter(visit=visit).exclude(every=""):
+        yield _("It comes again: %(every)s.") % {"every": offer.get_every_display()}
+    for plan in desk.follow_ups.open().filter(partner=visit.partner, base=visit.day):
+        yield _("Back there on %(day)s: %(what)s.") % {"day": spelled(plan.due), "what": plan.what}
+    partner = visit.partner
+    if partner.never_ask:
+        yield _("%(partner)s is never asked again.") % {"partner": partner}
+    elif partner.rest_until and partner.rest_until > visit.day:
+        yield _("%(partner)s rests until %(day)s.") % {"partner": partner, "day": spelled(partner.rest_until)}
+    if visit.sheet_left:
+        yield _("The sheet was left there.")
+
+
+def _promised(promise: Promise) -> str:
+    if promise.amount_cents is not None:
+        what = _("%(amount)s for %(what)s") % {"amount": format_cents(promise.amount_cents), "what": promise.what}
+    else:
+        what = counted(promise.quantity, promise.unit, promise.what)
+    sentence = _("We promised %(what)s by %(by)s.")
+    if promise.side == Side.THEM:
+        sentence = _("Collect %(what)s by %(by)s.") if promise.collect else _("They bring %(what)s by %(by)s.")
+    return sentence % {"what": what, "by": _by(promise.due, promise.due_hour)}
+
+
+def _by(day: date, hour: time | None) -> str:
+    if hour is None:
+        return spelled(day)
+    return _("%(day)s, %(hour)s") % {"day": spelled(day), "hour": time_format(hour, "TIME_FORMAT")}
+
+
+def spelled(day: date) -> str:
+    return date_format(day, _("D, F j, Y"))
