@@ -123,28 +123,23 @@ def may_ask(situation: Situation, day: date, figures: AskFigures = AskFigures())
     A dated reason holds on every day before its `until`, so jumping from one end to the next misses no day.
     """
     reasons = reasons_on(situation, day, figures)
-    later: dict[Code, Reason] = {}
-    undated = False
-    free: date | None = day
     against = [reason for reason in reasons if reason.blocks]
+    later: dict[Code, Reason] = {}
+    free: date | None = day
     while free and against:
-        undated = undated or any(reason.until is None for reason in against)
         ends = [reason.until for reason in against if not reason.to_do]
         dates = [end for end in ends if end is not None]
-        if len(dates) < len(ends):
-            free = None
-        elif not dates:
+        if not ends:
             break
-        else:
-            free = max(dates)
+        free = max(dates) if len(dates) == len(ends) else None
+        if free:
             against = [reason for reason in reasons_on(situation, free, figures) if reason.blocks]
-            later.update((r.code, r) for r in against if r.code not in later)
-    now = {reason.code for reason in reasons}
+            later |= {reason.code: reason for reason in against}
     return Verdict(
         day=day,
         reasons=reasons,
-        earliest=None if undated else free,
-        later=tuple(reason for code, reason in later.items() if code not in now),
+        earliest=None if against else free,
+        later=tuple(reason for reason in later.values() if reason not in reasons),
         once_done=free,
         send_by=send_by(situation, figures),
     )

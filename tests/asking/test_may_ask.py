@@ -6,10 +6,11 @@ from datetime import date
 import pytest
 
 from partners.asking.may_ask import Approved, AskFigures, CountedPer, HowOften, PastAsk, Situation, may_ask, next_turn
-from partners.asking.reasons import Code
+from partners.asking.reasons import Code, Reason
 
 DAY = date(2026, 10, 6)
-ASKED = PastAsk(date(2026, 3, 3), school="millrace")
+MARCH = date(2026, 3, 3)
+ASKED = PastAsk(MARCH, school="millrace")
 
 
 def codes(situation, day=DAY):
@@ -140,6 +141,36 @@ def test_an_approval_that_lapses_during_the_rest_is_named():
     verdict = may_ask(situation, DAY)
     assert [reason.code for reason in verdict.to_do] == [Code.NO_APPROVAL]
     assert (verdict.earliest, verdict.once_done) == (None, date(2027, 1, 1))
+
+
+def test_an_approval_that_begins_and_lapses_during_the_rest_has_to_be_fetched_anew():
+    november = Approved(date(2026, 11, 1), date(2026, 11, 30))
+    situation = Situation(rest_until=date(2027, 1, 1), approval_needed=True, approvals=(november,))
+    verdict = may_ask(situation, DAY)
+    assert [reason.until for reason in verdict.reasons] == [date(2027, 1, 1), date(2026, 11, 1)]
+    assert verdict.later == verdict.to_do == (Reason(Code.NO_APPROVAL),)
+
+
+def test_what_holds_now_and_then_is_named_once():
+    verdict = may_ask(Situation(rest_until=date(2027, 1, 1), thanks_owed_since=DAY), DAY)
+    assert (verdict.later, len(verdict.to_do)) == ((), 1)
+
+
+def test_the_next_of_several_approvals_counts_and_one_that_ends_before_it_begins_does_not():
+    wrong = Approved(date(2026, 10, 20), date(2026, 10, 19))
+    approvals = (Approved(date(2027, 2, 1)), wrong, Approved(date(2026, 11, 2), date(2026, 11, 30)))
+    verdict = may_ask(Situation(approval_needed=True, approvals=approvals), DAY)
+    assert verdict.earliest == verdict.reasons[0].until == date(2026, 11, 2)
+
+
+def test_of_several_asks_the_one_that_decides_is_named():
+    early, late = PastAsk(MARCH, by="Ana Ruiz", waiting=True), PastAsk(date(2026, 9, 20), by="Ben Holt", waiting=True)
+    verdict = may_ask(Situation(how_often=HowOften.CALENDAR_YEAR, asks=(early, late, early)), DAY)
+    assert [reason.facts["by"] for reason in verdict.reasons] == ["Ben Holt", "Ana Ruiz", "Ben Holt"]
+
+
+def test_what_a_colleague_was_given_unasked_is_no_ask_of_theirs():
+    assert may_ask(Situation(asks=(PastAsk(date(2026, 9, 20), by="Ana Ruiz", unasked=True),)), DAY).allowed
 
 
 def test_an_ask_entered_for_a_later_day_counts_already():

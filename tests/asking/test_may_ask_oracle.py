@@ -156,6 +156,7 @@ def test_where_the_answer_is_not_a_plain_yes_something_says_why(moment):
     named = {reason.code for reason in verdict.reasons + verdict.later} - CAUTIONS
     until = verdict.earliest or day + timedelta(days=HORIZON)
     assert (verdict.earliest == day) == (not named)
+    assert (verdict.earliest == verdict.once_done) or verdict.to_do
     assert named <= set().union(*(against(situation, d) for d in ahead(day, (until - day).days + 1)))
 
 
