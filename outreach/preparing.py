@@ -11,11 +11,12 @@ from typing import Any
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from outreach.documents import document
+from outreach.documents import document, gift_tag
 from outreach.forms import LeaveBehindWords, LetterWords
 from outreach.gap import Gap
 from outreach.gathering import gratitude as gather_gratitude
 from outreach.gathering import leave_behind as gather_leave_behind
+from outreach.gathering import tag as gather_tag
 from partners.letters.actions import draft_of
 from partners.letters.models import Letter, LetterState
 from partners.program.desk import Desk
@@ -81,6 +82,22 @@ def prepare(desk: Desk, slug: str, pk: int) -> Prepared:
     draft = draft_of(desk, slug, **key)
     prepared.words = dict(draft.words) if draft else {}
     return prepared
+
+
+@dataclass(frozen=True)
+class Printed:
+    """A sheet that is printed just as the record has it: nothing to word, and nothing that goes out."""
+
+    module: ModuleType
+    facts: Any
+
+
+def to_print(desk: Desk, slug: str, pk: int) -> Prepared | Printed:
+    """Any sheet whose PDF can be opened. Http404 for anything else."""
+    if slug == gift_tag.SLUG:
+        gift = get_object_or_404(desk.gifts.select_related("partner", "school", "project"), pk=pk)
+        return Printed(gift_tag, gather_tag.gather(desk, gift))
+    return prepare(desk, slug, pk)
 
 
 def about_partner(desk: Desk, pk: int) -> Prepared:

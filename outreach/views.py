@@ -13,7 +13,7 @@ from django.utils.translation import gettext_noop
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from outreach.batches import outing_file
-from outreach.preparing import Prepared, prepare
+from outreach.preparing import Prepared, prepare, to_print
 from partners.ground.changes import change
 from partners.ground.said import said
 from partners.letters.actions import gone_out, keep_words
@@ -67,7 +67,7 @@ def keep(request: DeskRequest, prepared: Prepared, words: dict[str, Any]) -> Any
 @readers(Opened.LETTERS)
 def document(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     """The sheet itself. A PDF is no page, and browsers' readers do not open under the pages' policy."""
-    prepared = prepare(request.desk, slug, pk)
+    prepared = to_print(request.desk, slug, pk)
     answer = HttpResponse(prepared.module.draw(prepared.facts), content_type="application/pdf")
     answer["Content-Disposition"] = f'inline; filename="{slug}-{pk}.pdf"'
     return answer

@@ -6,9 +6,9 @@ Each module has `SLUG`, `TITLE`, `ABOUT` (whose key the address takes), `Facts`,
 
 from types import ModuleType
 
-from outreach.documents import gratitude_letter, leave_behind, thanks_note
+from outreach.documents import gift_tag, gratitude_letter, leave_behind, thanks_note
 
-DOCUMENTS: tuple[ModuleType, ...] = (leave_behind, gratitude_letter, thanks_note)
+DOCUMENTS: tuple[ModuleType, ...] = (leave_behind, gratitude_letter, thanks_note, gift_tag)
 
 
 def document(slug: str) -> ModuleType:

@@ -1,0 +1,35 @@
+"""The facts of a tag."""
+
+from __future__ import annotations
+
+from outreach.documents.gift_tag import Facts
+from outreach.gathering.gratitude import unit_for
+from outreach.gathering.school import only_school
+from outreach.wording.counts import Item
+from partners.directory.models import MayName
+from partners.gifts.models import Form, Gift
+from partners.program.desk import Desk
+
+TICKS = ("label_readable", "fit_for_youngest", "is_clean")
+
+
+def gather(desk: Desk, gift: Gift) -> Facts:
+    """A giver is named only where they said that they may be, at least in school."""
+    school = gift.school or only_school(desk)
+    lines = list(gift.lines.all())
+    named = gift.partner is not None and gift.partner.may_name in (MayName.YES, MayName.SCHOOL_ONLY)
+    risky = any(line.risk for line in lines)
+    return Facts(
+        language=desk.program.language,
+        paper=desk.program.paper,
+        day=gift.day,
+        things=tuple(Item(line.description, line.quantity, unit_for(line.description, line.unit)) for line in lines),
+        belongs_to=school.legal_name if school else "",
+        school=school.name if school else "",
+        place=gift.place,
+        giver=gift.giver if named else "",
+        purpose=str(gift.project or gift.purpose),
+        is_lent=gift.form == Form.LOAN,
+        goes_back=gift.return_on,
+        unchecked=risky and not all(getattr(gift, name) for name in TICKS),
+    )
