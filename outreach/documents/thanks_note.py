@@ -21,7 +21,7 @@ ABOUT = "thanks"
 
 # Nothing has come yet, so what it became is no gap; after a no nothing was promised either.
 LATER = {"no-becomes", "no-students", "no-receiver"}
-AFTER_A_NO = {*LATER, "nothing-given"}
+AFTER_A_NO = {*LATER, "nothing-given", "no-day"}
 
 
 def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") -> tuple[Gap, ...]:

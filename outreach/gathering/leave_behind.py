@@ -6,16 +6,16 @@ from datetime import date, timedelta
 from typing import Any
 
 from django.db.models import Q
-from partners.asking.progress import still_needed_of
 
 from outreach.documents.leave_behind import Facts
 from outreach.gathering.school import approval, letterhead, only_school, taught
 from outreach.wording.counts import Item
+from partners.asking.progress import still_needed_of
 from partners.directory.models import Partner
 from partners.program.desk import Desk
 from partners.school.clock import clock
 from partners.school.models import School
-from partners.wish_list.models import Need
+from partners.wish_list.models import Need, NeedState
 
 OFFER_BACK = {
     "en": "A thank-you letter, and a picture of the finished work (no faces).",
@@ -51,17 +51,21 @@ def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
 
 
 def chosen_need(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Need | None:
-    """The one that was picked; else what today's outing plans to ask here, else the open need that comes first."""
+    """The one that was picked; else what fits this partner, else the open need that comes first."""
     needs = desk.needs.select_related("project", "school")
     if "need" in words:
         picked: Need | None = needs.filter(pk=words["need"]).first() if words["need"] else None
         return picked
-    stop = None
-    if partner is not None:
-        planned = desk.outing_stops.filter(partner=partner, visit=None, outing__day__gte=desk.day, need__isnull=False)
-        stop = planned.order_by("outing__day").first()
-    found: Need | None = needs.filter(pk=stop.need_id).first() if stop else None
+    found: Need | None = needs.filter(pk=fitting_need(desk, partner)).first() if partner else None
     return found or needs.open().filter(household=False).order_by("needed_by", "pk").first()
+
+
+def fitting_need(desk: Desk, partner: Partner) -> int | None:
+    """What a coming outing plans to ask here, else what this partner was asked for last, while it is still open."""
+    planned = desk.outing_stops.filter(partner=partner, visit=None, outing__day__gte=desk.day, need__isnull=False)
+    asked = desk.asks.filter(partner=partner, need__state=NeedState.OPEN)
+    ids = (rows.values_list("need_id", flat=True).first() for rows in (planned.order_by("outing__day"), asked))
+    return next((pk for pk in ids if pk), None)
 
 
 def chosen_school(desk: Desk, need: Need | None, words: dict[str, Any]) -> School | None:

@@ -144,7 +144,7 @@ class Loader:
         return Line(need=need, promise=promised, **values)
 
     def thank(self, desk: Desk, key: str) -> None:
-        owed = self.keyed[key].thanks.owed().order_by("due").first()
+        owed = self.keyed[key].thanks.owed().order_by("-base", "-pk").first()
         if owed is not None:
             thanks_said(desk=desk, thanks=owed, day=desk.day, how="by letter")
 

@@ -19,7 +19,7 @@ from partners.program.models import Membership, Role, User
 
 def desk_for(request: HttpRequest) -> Desk | None:
     """The desk of who is signed in: the program they chose last, else the first they belong to."""
-    rows = Membership.objects.filter(user=request.user).select_related("program").order_by("program_id")
+    rows = Membership.objects.filter(user_id=int(request.user.pk or 0)).select_related("program").order_by("program_id")
     chosen = request.session.get("program")
     membership = rows.filter(program_id=chosen).first() if chosen else None
     membership = membership or rows.first()

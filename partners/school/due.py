@@ -37,7 +37,8 @@ def _line(row: tuple[Any, ...], day: date) -> DueLine:
 
 
 def _rows(desk: Any) -> QuerySet[Any]:
-    return desk.approvals.filter(until__isnull=False, renewed=False)
+    rows: QuerySet[Any] = desk.approvals.filter(until__isnull=False, renewed=False)
+    return rows
 
 
 def _not_needed(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
