@@ -91,7 +91,7 @@ class PartnerForm(RowForm):
             "web", "best_time", "how_often", "counted_per", "fiscal_year_starts", "decides", "wants", "rest_until",
             "rest_why", "never_ask", "may_name", "may_name_asked_on", "notes",
         ]  # fmt: skip
-        labels = {"never_ask": _("Never ask: they said so")}
+        labels = {"never_ask": _("Never ask: they said so"), "may_name": _("Their answer")}
         help_texts = {
             "best_time": _("For example: Tuesday to Thursday, mid-morning."),
             "wants": _("For example: on letterhead, with a W-9, by e-mail to headquarters."),
@@ -116,7 +116,7 @@ class PartnerForm(RowForm):
         ),
         (_("When not to ask"), ("rest_until", "rest_why", "never_ask")),
         (_("May we name them"), ("may_name", "may_name_asked_on")),
-        (_("Notes"), ("notes",)),
+        (_("Anything else"), ("notes",)),
     )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

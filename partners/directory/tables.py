@@ -11,7 +11,7 @@ from django.utils.html import format_html
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext_lazy as _
 
-from partners.directory.models import Partner, PartnerQuerySet
+from partners.directory.models import BusinessKind, Partner, PartnerQuerySet
 from partners.directory.phones import national, tel_link
 from partners.ground.tables import BookTable
 
@@ -45,7 +45,8 @@ class PartnerTable(BookTable):
         return format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.name)
 
     def render_what(self, record: Partner) -> str:
-        return str(record.get_business_kind_display() or record.get_kind_display())
+        business = record.business_kind not in ("", BusinessKind.OTHER)
+        return str(record.get_business_kind_display() if business else record.get_kind_display())
 
     def render_people(self, record: Partner) -> str:
         names = [contact.name for contact in record.contacts.all() if contact.left_on is None]

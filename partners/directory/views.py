@@ -34,7 +34,8 @@ def partner_list(request: DeskRequest) -> HttpResponse:
     narrowed = PartnerFilter(request.GET or None, desk=request.desk)
     rows = narrowed.qs.prefetch_related("contacts")
     table = configured(request, PartnerTable(rows, desk=request.desk))
-    context = {"table": table, "filter": narrowed, "narrowed": any(request.GET.get(name) for name in narrowed.filters)}
+    given = {name for name in narrowed.filters if request.GET.get(name)}
+    context = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q"}}
     return render(request, "directory/partner_list.html", context)
 
 

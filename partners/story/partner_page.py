@@ -8,6 +8,7 @@ from typing import Any
 from django.db.models import QuerySet
 from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from partners.agenda.lines import BUT_QUIET, due_lines
 from partners.agenda.shown import Shown as ShownLine
@@ -84,6 +85,16 @@ def address_lines(partner: Partner) -> tuple[str, ...]:
     return printed_lines(
         Address(street=partner.street, city=partner.city, state=partner.state, postcode=partner.postal_code)
     )
+
+
+def lead_words(partner: Partner) -> str:
+    """How long ahead they want to be asked, in weeks where it is whole weeks."""
+    days = partner.lead_days
+    if days is None:
+        return ""
+    if days % 7 == 0:
+        return ngettext("Ask %(weeks)d week ahead.", "Ask %(weeks)d weeks ahead.", days // 7) % {"weeks": days // 7}
+    return ngettext("Ask %(days)d day ahead.", "Ask %(days)d days ahead.", days) % {"days": days}
 
 
 def web_link(partner: Partner) -> str:

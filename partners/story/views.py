@@ -45,6 +45,7 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "busy": partner_page.busy_times(desk, partner),
         "address": partner_page.address_lines(partner),
         "web": partner_page.web_link(partner),
+        "lead_words": partner_page.lead_words(partner),
         "story": story,
         "resting": partner.rests_on(desk.day),
     }
