@@ -40,7 +40,6 @@ MIDDLEWARE = [
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
-    "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -96,7 +95,8 @@ AXES_RESET_ON_SUCCESS = True
 AXES_VERBOSE = False
 
 LANGUAGE_CODE = "en-us"
-LANGUAGES = [("en-us", "English"), ("es-pr", "Español")]
+# The screens are in English; a letter carries its own language.
+LANGUAGES = [("en-us", "English")]
 LOCALE_PATHS = [BASE_DIR / "partners" / "locale"]
 TIME_ZONE = os.environ.get("PARTNER_BOOK_TIME_ZONE", "America/New_York")
 USE_I18N = True
