@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import errno
+import logging
 import os
 import signal
 import socket
@@ -94,6 +95,8 @@ def server(application: WSGIApplication, door: socket.socket, *, behind_proxy: b
 
     Behind a proxy, its word on the caller's address and on TLS is taken, from PARTNER_BOOK_PROXY (127.0.0.1) only.
     """
+    # It would tell the teacher of every moment in which one request waits for another.
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     proxy = {
         "trusted_proxy": os.environ.get("PARTNER_BOOK_PROXY") or "127.0.0.1",
         "trusted_proxy_headers": {"x-forwarded-for", "x-forwarded-proto"},
