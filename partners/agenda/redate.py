@@ -10,8 +10,10 @@ from partners.gifts import dates
 from partners.ground.changes import Change
 from partners.program.desk import Desk
 from partners.program.models import Program
+from partners.promises.actions import day_by_rhythm
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
+from partners.visits.actions import FIRST
 
 Dated = tuple[Any, dict[str, date]]
 
@@ -25,8 +27,14 @@ def differing(program: Program) -> Iterator[list[Dated]]:
         return known.get(row.school_id, all_schools)
 
     def follow_up(row: Any) -> dict[str, date]:
-        days = program.follow_up_days if row.number == 1 else program.last_follow_up_days
+        days = program.follow_up_days if row.number == FIRST else program.last_follow_up_days
         return {"due": on(row).on_or_after(row.base + timedelta(days=days))}
+
+    def look(row: Any) -> dict[str, date]:
+        return {"look_on": on(row).on_or_after(row.look_from + timedelta(days=program.follow_up_days))}
+
+    def collection(row: Any) -> dict[str, date]:
+        return {"due": day_by_rhythm(on(row), row.offer, row.turn)}
 
     def thanks(row: Any) -> dict[str, date]:
         due, late_from = dates.thanks_dates(on(row), row.base, program.thank_within, program.thank_late)
@@ -41,6 +49,8 @@ def differing(program: Program) -> Iterator[list[Dated]]:
     gifts = program.gifts.all()
     kinds: list[tuple[Any, Callable[[Any], dict[str, date]]]] = [
         (program.follow_ups.filter(done_on=None, named_day=False), follow_up),
+        (program.asks.filter(look_on__isnull=False, look_from__isnull=False), look),
+        (program.promises.filter(settled_on=None, by_rhythm=True).select_related("offer"), collection),
         (program.thanks.filter(done_on=None), thanks),
         (gifts.filter(accept_due__isnull=False, accepted_on=None, accept_day_named=False), accept),
         (gifts.filter(hand_in_due__isnull=False, handed_in_on=None), hand_in),

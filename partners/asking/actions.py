@@ -23,7 +23,7 @@ from partners.school.models import Approval, School
 from partners.visits.actions import (
     answer_ask,
     follow_up_done,
-    move_look,
+    look_after,
     plan_follow_up,
     reach_stop,
     record_ask,
@@ -125,7 +125,7 @@ def _maybe(desk: Desk, said: Said, visit: Visit) -> None:
     if before is None or said.back_on:
         _come_back(desk, said, visit, ask)
     elif planned is None:
-        move_look(desk=desk, ask=ask, due=in_a_week(desk, visit.day, ask.school))
+        look_after(desk=desk, ask=ask, base=visit.day)
 
 
 def _away(desk: Desk, said: Said, visit: Visit) -> None:

@@ -12,6 +12,7 @@ from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.program.desk import Desk
 from partners.promises.models import Delivery, Every, Offer, Promise, Settled, Side
 from partners.promises.rhythm import day_of_turn, next_turn
+from partners.school.calendar import SchoolCalendar
 from partners.school.clock import clock
 from partners.school.models import School
 from partners.visits.models import Ask, Visit
@@ -128,7 +129,7 @@ def never_came(*, desk: Desk, promise: Promise, day: date) -> Promise:
 def move_promise(*, desk: Desk, promise: Promise, due: date, seen: int | None = None) -> Promise:
     """Both sides agreed on another day."""
     with change(desk, gettext_noop("%(what)s moved to %(due)s, %(partner)s"), due=due, **_named(promise)) as book:
-        return book.update(promise, seen=seen, due=due)
+        return book.update(promise, seen=seen, due=due, by_rhythm=False)
 
 
 def skip(*, desk: Desk, promise: Promise, day: date) -> Promise:
@@ -211,11 +212,16 @@ def _call_up_next(book: Change, desk: Desk, promise: Promise, day: date) -> None
     if offer is None or offer.ended_on or promise.turn is None or offer.every == Every.ONCE:
         return
     turn = next_turn(offer.first_on, offer.every, promise.turn, max(day, promise.due))
-    due = clock(desk.program, offer.school_id).on_or_after(day_of_turn(offer.first_on, offer.every, turn))
+    due = day_by_rhythm(clock(desk.program, offer.school_id), offer, turn)
     if offer.ends_on and due > offer.ends_on:
         book.update(offer, ended_on=day)
         return
     _call_up(book, offer, due=due, made_on=day, hour=promise.due_hour, turn=turn)
+
+
+def day_by_rhythm(calendar: SchoolCalendar, offer: Offer, turn: int) -> date:
+    """The school day of one collection of a standing offer. Raises NoSchoolDay."""
+    return calendar.on_or_after(day_of_turn(offer.first_on, offer.every, turn))
 
 
 def _call_up(book: Change, offer: Offer, *, due: date, made_on: date, hour: time | None, turn: int | None) -> Promise:
@@ -233,5 +239,6 @@ def _call_up(book: Change, offer: Offer, *, due: date, made_on: date, hour: time
             due=due,
             due_hour=hour,
             turn=turn,
+            by_rhythm=bool(turn),
         )
     )

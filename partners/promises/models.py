@@ -86,7 +86,8 @@ class PromiseQuerySet(models.QuerySet["Promise"]):
 class Promise(Row):
     """One side does one thing by one day.
 
-    `delivered` is the sum of the deliveries; `turn` counts the collections of a standing offer, the first being 0.
+    `delivered` is the sum of the deliveries; `turn` counts the collections of a standing offer, the first being 0;
+    `by_rhythm`: the day follows from the offer and the school calendar, and was not named by anybody.
     """
 
     partner = models.ForeignKey("partners.Partner", verbose_name=_("with"), on_delete=models.PROTECT)
@@ -113,6 +114,7 @@ class Promise(Row):
     collect = models.BooleanField(_("we collect"), default=True)
     delivered = models.PositiveIntegerField(_("delivered"), default=0)
     turn = models.PositiveIntegerField(null=True, editable=False)
+    by_rhythm = models.BooleanField(default=False, editable=False)
     settled_on = models.DateField(_("settled on"), null=True, blank=True)
     settled_how = models.CharField(_("how it ended"), max_length=14, choices=Settled, blank=True)
 

@@ -21,6 +21,7 @@ from partners.visits.models import Answer, Ask, FollowUp, How, Outing, OutingSto
 from partners.wish_list.models import Need
 
 FIRST, LAST = 1, 2
+LOOK = gettext_noop("Ask of %(partner)s to be looked after on %(due)s")
 
 
 class Stop(NamedTuple):
@@ -69,7 +70,7 @@ def record_ask(
         ask = Ask(partner=partner, what=what, asked_on=asked_on, asked_by=who(desk), visit=visit, need=need)
         ask.school, ask.quantity, ask.amount_cents = school, quantity, amount_cents
         ask.approval, ask.needed_by = approval, needed_by
-        ask.look_on = look_after_on(desk, ask, asked_on)
+        ask.look_on, ask.look_from = look_after_on(desk, ask, asked_on), asked_on
         return book.add(ask)
 
 
@@ -79,7 +80,7 @@ def answer_ask(*, desk: Desk, ask: Ask, answer: str, day: date, reason: str = ""
         raise ValueError("Waiting is no answer.")
     with change(desk, gettext_noop("%(partner)s answered about %(what)s"), partner=ask.partner, what=ask) as book:
         _close_follow_ups(book, ask, day, str(Answer(answer).label))
-        return book.update(ask, answer=answer, answered_on=day, reason=reason, look_on=None)
+        return book.update(ask, answer=answer, answered_on=day, reason=reason, look_on=None, look_from=None)
 
 
 def no_reply(*, desk: Desk, ask: Ask, day: date) -> Ask:
@@ -110,7 +111,7 @@ def plan_follow_up(
         due = follow_up_due(desk, base, number, school.pk if school else None, named_day)
         named = named_day is not None
         if ask is not None:
-            book.update(ask, look_on=None)
+            book.update(ask, look_on=None, look_from=None)
             planned = ask.follow_ups.open().first()
             if planned is not None:
                 return book.update(planned, due=due, base=base, named_day=named)
@@ -131,7 +132,7 @@ def follow_up_done(*, desk: Desk, follow_up: FollowUp, day: date, outcome: str =
             if follow_up.number == FIRST:
                 plan_follow_up(desk=desk, partner=follow_up.partner, base=day, ask=ask, school=follow_up.school)
             else:
-                book.update(ask, look_on=look_after_on(desk, ask, day))
+                look_after(desk=desk, ask=ask, base=day)
         return follow_up
 
 
@@ -142,11 +143,17 @@ def move_follow_up(*, desk: Desk, follow_up: FollowUp, due: date) -> FollowUp:
         return book.update(follow_up, due=due, named_day=True)
 
 
+def look_after(*, desk: Desk, ask: Ask, base: date) -> Ask:
+    """Look after a waiting ask once more, some days after `base`."""
+    due = look_after_on(desk, ask, base)
+    with change(desk, LOOK, partner=ask.partner, due=due) as book:
+        return book.update(ask, look_on=due, look_from=base)
+
+
 def move_look(*, desk: Desk, ask: Ask, due: date) -> Ask:
-    """Look after a waiting ask on another day."""
-    words = gettext_noop("Ask of %(partner)s to be looked after on %(due)s")
-    with change(desk, words, partner=ask.partner, due=due) as book:
-        return book.update(ask, look_on=due)
+    """Look after a waiting ask on a day that somebody named: it stays when the school calendar changes."""
+    with change(desk, LOOK, partner=ask.partner, due=due) as book:
+        return book.update(ask, look_on=due, look_from=None)
 
 
 def plan_outing(*, desk: Desk, day: date, stops: Sequence[Stop], school: School | None = None) -> Outing:

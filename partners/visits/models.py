@@ -150,6 +150,9 @@ class Ask(Row):
     look_on = models.DateField(
         _("look after it on"), null=True, blank=True, help_text=_("Set while the ask waits and no follow-up is open.")
     )
+    look_from = models.DateField(
+        null=True, editable=False, help_text=_("That day is counted from here; empty where somebody named it.")
+    )
 
     objects = AskQuerySet.as_manager()
 
