@@ -21,6 +21,7 @@ from outreach.page.sheet import (
     Sheet,
     arrange,
     draw_sheet,
+    flow_words,
     measured,
     text_width,
 )
@@ -69,6 +70,7 @@ __all__ = [
     "bold",
     "contact_card",
     "draw_sheet",
+    "flow_words",
     "last_line",
     "lost_signs",
     "measured",

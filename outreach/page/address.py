@@ -4,7 +4,7 @@ import unicodedata
 from dataclasses import dataclass
 
 from outreach.page.book import NOTHING, Laid
-from outreach.page.fonts import CAP_HEIGHT, DESCENT, printable
+from outreach.page.fonts import DESCENT, TALLEST, TALLEST_ACCENT, printable
 from outreach.page.pen import LIGHT_GREY, Pen
 from outreach.page.text import Line, Look, break_lines
 
@@ -92,9 +92,9 @@ def _rise(line: Line) -> float:
     """Height of the first line above its baseline, in sizes; capitals with accents need more."""
     text = "".join([span.text for span in line])
     if text.isascii():
-        return CAP_HEIGHT
+        return TALLEST
     text = unicodedata.normalize("NFD", text)
-    return 0.96 if any(unicodedata.combining(sign) for sign in text) else CAP_HEIGHT
+    return TALLEST_ACCENT if any(unicodedata.combining(sign) for sign in text) else TALLEST
 
 
 def _high(lines: list[Line], size: float, step: float) -> float:

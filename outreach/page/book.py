@@ -6,7 +6,7 @@ from typing import BinaryIO, Protocol
 
 from outreach.page.fonts import width
 from outreach.page.paper import Paper
-from outreach.page.pen import Pen
+from outreach.page.pen import Listener, Pen
 from outreach.page.store import Store
 from outreach.page.text import Look
 
@@ -83,6 +83,12 @@ class Book:
             self._pen.stamp(laid.shape, x, y)
         else:
             laid.paint(self._pen, x, y)
+
+    def words_of(self, laid: Laid) -> list[str]:
+        """The words that a laid block would draw, line by line."""
+        listener = Listener(self._store)
+        laid.paint(listener, 0, 0)
+        return listener.heard
 
     def bookmark(self, title: str) -> None:
         """A line in the reader's list of contents that leads to the page being written."""

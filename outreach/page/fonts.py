@@ -16,11 +16,10 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 Face = Literal["regular", "bold", "italic", "bold italic"]
 
-ASCENT = 0.987
-"""Height of the font above the baseline, in sizes (Lato's own `hhea` table, 1974 of 2000 units)."""
-CAP_HEIGHT = 0.723
-"""Height of a capital, in sizes (Lato's `OS/2` table)."""
+TALLEST, TALLEST_ACCENT = 0.75, 1.0
+"""Ink above the baseline, in sizes: of plain letters (f, l) and of capitals with stacked accents, measured in Lato."""
 DESCENT = 0.213
+"""Ink below the baseline, in sizes (Lato's own `hhea` table)."""
 
 _FILES: dict[Face, str] = {
     "regular": "Lato-Regular",

@@ -83,3 +83,14 @@ class Pen:
             return f"{self.store.font_of_ascii(face)} {size:g} Tf ({literal}) Tj"
         pieces = self.store.subsets(text, face)
         return " ".join(f"{name} {size:g} Tf <{codes.hex()}> Tj" for name, codes in pieces)
+
+
+class Listener(Pen):
+    """A pen that writes down the words instead of drawing them."""
+
+    def __init__(self, store: Store) -> None:
+        super().__init__(store, 0)
+        self.heard: list[str] = []
+
+    def lines(self, x: float, y: float, lines: Iterable[Line], size: float, leading: float) -> None:
+        self.heard.extend("".join(span.text for span in line) for line in lines)

@@ -89,35 +89,42 @@ class _Row(NamedTuple):
 def arrange(sheet: Sheet, book: Book) -> Arrangement:
     """Lays the sheet out on the book's paper: one page in the largest look that fits, else several pages."""
     for look in sheet.looks:
-        first, top, bottom = _frame(sheet, book, look)
+        head, foot, top, bottom = _frame(sheet, book, look)
         rows = _rows(sheet.flow, book, book.sheet.text_width, look)
         if sum([gap + laid.height for gap, laid in rows]) <= bottom - top:
-            return Arrangement(look, ((*first, *_column(rows, book.sheet.side, top)),))
+            return Arrangement(look, ((*head, *_column(rows, book.sheet.side, top), *foot),))
     look = Look(sheet.looks[-1].size, 1.0)  # with a second page there is room for normal gaps
-    first, top, bottom = _frame(sheet, book, look)
-    pages = _spill(_groups(sheet, book, look), book, (top, bottom))
-    return Arrangement(look, ((*first, *pages[0]), *(tuple(page) for page in pages[1:])))
+    head, foot, top, bottom = _frame(sheet, book, look)
+    first, *others = _spill(_groups(sheet, book, look), book, (top, bottom))
+    return Arrangement(look, ((*head, *first, *foot), *(tuple(page) for page in others)))
 
 
-def _frame(sheet: Sheet, book: Book, look: Look) -> tuple[list[Placed], float, float]:
-    """Head, fixed blocks and foot of the first page, and from where to where the flow may go between them."""
+def _frame(sheet: Sheet, book: Book, look: Look) -> tuple[list[Placed], list[Placed], float, float]:
+    """Head with fixed blocks, foot, and from where to where the flow may go between them; in reading order."""
     paper = book.sheet
     own = Look(min(FIXED.size, look.size), min(FIXED.air, look.air), look.lead)
-    head = _rows(sheet.head, book, paper.text_width, own)
-    placed = _column(head, paper.side, paper.top)
-    head_end = paper.top + sum([gap + laid.height for gap, laid in head])
-    placed += [Placed(book.lay(block, measure, FIXED), x, y) for block, x, y, measure in sheet.fixed]
-    foot = _rows(sheet.foot, book, paper.text_width, own)
+    rows = _rows(sheet.head, book, paper.text_width, own)
+    head = _column(rows, paper.side, paper.top)
+    head_end = paper.top + sum([gap + laid.height for gap, laid in rows])
+    head += [Placed(book.lay(block, measure, FIXED), x, y) for block, x, y, measure in sheet.fixed]
+    rows = _rows(sheet.foot, book, paper.text_width, own)
     end = paper.height - paper.bottom
-    foot_top = end - sum([gap + laid.height for gap, laid in foot])
-    placed += _column(foot, paper.side, foot_top)
+    foot_top = end - sum([gap + laid.height for gap, laid in rows])
+    foot = _column(rows, paper.side, foot_top)
     gap = sheet.flow_gap * look.size * look.air
-    return placed, max(head_end + gap, sheet.flow_from), foot_top - ABOVE_FOOT if foot else end
+    return head, foot, max(head_end + gap, sheet.flow_from), foot_top - ABOVE_FOOT if foot else end
 
 
 def measured(sheet: Sheet, paper: Paper) -> Arrangement:
     """How the sheet would come out on paper, without drawing it."""
     return arrange(sheet, Book(paper, language="en"))
+
+
+def flow_words(sheet: Sheet, paper: Paper) -> int:
+    """How many words the flow holds: what is read, without letterhead, fixed blocks and foot."""
+    book = Book(paper, language="en")
+    rows = _rows(sheet.flow, book, paper.text_width, sheet.looks[0])
+    return sum(len(line.split()) for row in rows for line in book.words_of(row.laid))
 
 
 def draw_sheet(sheet: Sheet, book: Book) -> int:
