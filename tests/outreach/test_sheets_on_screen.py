@@ -1,0 +1,145 @@
+"""From a page of the book to paper: two clicks, gaps told before, words changed, frozen when it goes out."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+from pypdf import PdfReader
+
+from outreach.preparing import prepare
+from partners.asking.may_ask import Situation, may_ask
+from partners.gifts.actions import Line, receive
+from partners.gifts.models import Gift, Thanks
+from partners.program.desk import Desk
+from partners.program.models import Membership
+from partners.visits.actions import Stop, plan_outing
+from tests.people import make_partner, make_school
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def gift(desk: Desk) -> Gift:
+    make_school(desk.program, legal_name="Alder Falls School District", ein="00-0000000")
+    partner = make_partner(desk.program)
+    lines = [Line(description="terracotta pots", quantity=60)]
+    return receive(desk=desk, source="partner", partner=partner, day=desk.day, form="goods", lines=lines)
+
+
+def address(name: str, slug: str, pk: int) -> str:
+    return reverse(f"outreach:{name}", kwargs={"slug": slug, "pk": pk})
+
+
+def text_of(pdf: bytes) -> str:
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages).split())
+
+
+@pytest.mark.parametrize("slug", ["leave-behind", "gratitude-letter"])
+def test_two_clicks_from_the_page_to_paper(signed_in: Client, gift: Gift, slug: str) -> None:
+    about = gift.partner if slug == "leave-behind" else gift
+    assert about is not None
+    page = signed_in.get(about.get_absolute_url()).content.decode()
+    prepare = address("document-prepare", slug, about.pk)
+    assert prepare in page
+    paper = address("document", slug, about.pk)
+    assert paper in signed_in.get(prepare).content.decode()
+    answer = signed_in.get(paper)
+    assert answer["Content-Type"] == "application/pdf"
+    assert "Riverbend Garden Center" in text_of(answer.content)
+
+
+def test_a_sheet_without_a_name(signed_in: Client, gift: Gift) -> None:
+    answer = signed_in.get(address("document", "leave-behind", 0))
+    assert "A request from our art room" in text_of(answer.content)
+
+
+def test_gaps_are_told_before_printing(signed_in: Client, gift: Gift) -> None:
+    page = signed_in.get(address("document-prepare", "leave-behind", gift.partner_id or 0)).content.decode()
+    assert "Nothing is asked for. Choose a need." in page
+    assert "No approval is recorded for asking." in page
+
+
+def test_changed_words_are_printed(signed_in: Client, gift: Gift) -> None:
+    place = address("document-prepare", "gratitude-letter", gift.pk)
+    body = "Thank you for the 60 terracotta pots of October 6, 2026.\n\nEvery one has a zinnia in it now."
+    assert signed_in.post(place, {"body": body, "language": "en"}).status_code == 302
+    pdf = signed_in.get(address("document", "gratitude-letter", gift.pk)).content
+    assert "Every one has a zinnia in it now." in text_of(pdf)
+
+
+@pytest.mark.parametrize(
+    "forbidden",
+    ["Your pots are worth $180.", "Could you also give us forty bags of soil next month?"],
+)
+def test_what_must_not_stand_in_thanks_is_stopped_and_nothing_is_lost(
+    signed_in: Client, gift: Gift, forbidden: str
+) -> None:
+    place = address("document-prepare", "gratitude-letter", gift.pk)
+    answer = signed_in.post(place, {"body": f"Thank you for the pots. {forbidden}", "language": "en"})
+    page = answer.content.decode()
+    assert answer.status_code == 200
+    assert 'aria-invalid="true"' in page
+    assert forbidden in page
+    assert not gift.letters.exists()
+
+
+def test_what_went_out_stays_as_it_was_printed(signed_in: Client, gift: Gift) -> None:
+    partner = gift.partner
+    assert partner is not None
+    signed_in.post(address("document-hand-over", "gratitude-letter", gift.pk), {"state": "mailed"})
+    letter = gift.letters.get()
+    printed = signed_in.get(reverse("letters:letter-pdf", args=[letter.pk])).content
+    type(partner).objects.filter(pk=partner.pk).update(name="Another name")
+    assert signed_in.get(reverse("letters:letter-pdf", args=[letter.pk])).content == printed
+    assert "Riverbend Garden Center" in text_of(printed)
+    assert Thanks.objects.get(gift=gift).done_on is not None
+
+
+def test_handing_over_needs_to_say_how(signed_in: Client, gift: Gift) -> None:
+    signed_in.post(address("document-hand-over", "gratitude-letter", gift.pk), {"state": "draft"})
+    assert not gift.letters.exists()
+
+
+def test_double_tap_on_handing_over_keeps_one_letter(signed_in: Client, gift: Gift) -> None:
+    for _time in range(2):
+        given = {"state": "mailed", "once": "one token"}
+        signed_in.post(address("document-hand-over", "gratitude-letter", gift.pk), given)
+    assert gift.letters.count() == 1
+
+
+def test_guest_reads_the_register_but_writes_nothing(client: Client, grace: Membership, gift: Gift) -> None:
+    client.force_login(grace.user, backend="django.contrib.auth.backends.ModelBackend")
+    type(grace).objects.filter(pk=grace.pk).update(opened=["letters"])
+    assert client.get(reverse("letters:letter-list")).status_code == 200
+    assert client.get(address("document-prepare", "gratitude-letter", gift.pk)).status_code == 403
+    assert client.post(address("document-hand-over", "gratitude-letter", gift.pk)).status_code == 403
+
+
+def test_unknown_sheet_is_not_there(signed_in: Client, gift: Gift) -> None:
+    assert signed_in.get(address("document", "no-such-sheet", 1)).status_code == 404
+    assert signed_in.get(address("document", "gratitude-letter", 999)).status_code == 404
+
+
+def test_sheets_of_an_outing_come_in_one_file(signed_in: Client, desk: Desk, gift: Gift) -> None:
+    verdict = may_ask(Situation(), desk.day)
+    places = [make_partner(desk.program, name) for name in ("Tamarack Hardware", "Bluebird Bakery")]
+    outing = plan_outing(desk=desk, day=desk.day, stops=[Stop(place, None, verdict) for place in places])
+    answer = signed_in.get(reverse("outreach:outing-sheets", args=[outing.pk]))
+    pages = PdfReader(io.BytesIO(b"".join(answer.streaming_content))).pages
+    assert ["Tamarack" in pages[0].extract_text(), "Bluebird" in pages[1].extract_text()] == [True, True]
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("form", ["goods", "money", "service", "space", "discount", "loan"])
+def test_our_own_wording_is_never_stopped(desk: Desk, form: str, language: str) -> None:
+    make_school(desk.program)
+    came: dict[str, Any] = {"form": form, "lines": [Line(description="terracotta pots", quantity=60)]}
+    if form == "money":
+        came = {"form": form, "amount_cents": 30000, "money_kind": "check"}
+    gift = receive(desk=desk, source="partner", partner=make_partner(desk.program), day=desk.day, **came)
+    prepared = prepare(desk, "gratitude-letter", gift.pk)
+    assert [gap.code for gap in prepared.gaps(prepared.gather({"language": language})) if gap.stops] == []
