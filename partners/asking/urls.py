@@ -2,11 +2,15 @@
 
 from django.urls import path
 
-from partners.asking import need_views, views
+from partners.asking import need_views, outing_views, views
 
 app_name = "asking"
 urlpatterns = [
     path("visits/<int:pk>/", views.visit_saved, name="visit-saved"),
+    path("outings/", outing_views.outing_list, name="outing-list"),
+    path("outings/new/", outing_views.outing_new, name="outing-new"),
+    path("outings/<int:pk>/", outing_views.outing_detail, name="outing-detail"),
+    path("partners/<int:pk>/may-ask/", outing_views.may_ask_now, name="may-ask"),
 ]
 
 visits = [

@@ -6,11 +6,12 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 from typing import Any
 
-from django.http import Http404, QueryDict
+from django.http import QueryDict
 from django.shortcuts import get_object_or_404
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
+from partners.asking.address import number
 from partners.asking.forms import VisitForm
 from partners.asking.prefill import Prefill, needs, places, prefill, usual_days
 from partners.asking.progress import Progress, progress, still_needed_of
@@ -27,21 +28,13 @@ def opened_from(desk: Desk, address: QueryDict) -> tuple[Partner | None, OutingS
 
     Raises Http404 for one that the desk does not hold.
     """
-    if stop_pk := number(address.get("stop")):
-        stop = get_object_or_404(desk.outing_stops.select_related("partner", "need", "outing__school"), pk=stop_pk)
+    if address.get("stop"):
+        stops = desk.outing_stops.select_related("partner", "need", "outing__school")
+        stop = get_object_or_404(stops, pk=number(str(address["stop"])))
         return stop.partner, stop
-    if pk := number(address.get("partner")) or number(address.get(f"partner{PICKED}")):
-        return get_object_or_404(desk.partners, pk=pk), None
+    if pk := address.get("partner") or address.get(f"partner{PICKED}"):
+        return get_object_or_404(desk.partners, pk=number(str(pk))), None
     return None, None
-
-
-def number(text: str | None) -> int | None:
-    """A row's number from an address; None when there is none. Raises Http404 for anything else."""
-    if not text:
-        return None
-    if not text.isascii() or not text.isdecimal() or len(text) > 18:
-        raise Http404
-    return int(text)
 
 
 def known_for(desk: Desk, address: QueryDict, stops: list[OutingStop]) -> Prefill:

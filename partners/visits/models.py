@@ -7,6 +7,7 @@ from datetime import date
 from django.db import models
 from django.db.models import Q
 from django.urls import reverse
+from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
@@ -30,7 +31,7 @@ class Outing(Row):
         indexes = [models.Index(fields=["program", "-day", "-id"], name="outing_latest")]
 
     def __str__(self) -> str:
-        return self.title or str(_("Outing on %(day)s") % {"day": self.day})
+        return self.title or str(_("Outing on %(day)s") % {"day": date_format(self.day, "DATE_FORMAT")})
 
     def get_absolute_url(self) -> str:
         return reverse("asking:outing-detail", args=[self.pk])
