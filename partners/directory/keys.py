@@ -10,6 +10,8 @@ from partners.directory.webs import web_key
 from partners.ground.names import KEY_LENGTH, name_key
 
 PEOPLE_KEY_LENGTH = 600
+# A key of an index holds at most 2,704 bytes on PostgreSQL; the folded name takes up to 800 of them.
+PEOPLE_KEY_BYTES = 1600
 
 
 def keys(
@@ -34,4 +36,5 @@ def keys(
 
 def people_key(names: Iterable[str]) -> str:
     """The names of the people at a partner, folded, one behind the other; cut to what the column holds."""
-    return " ".join(filter(None, map(name_key, names)))[:PEOPLE_KEY_LENGTH].rstrip()
+    key = " ".join(filter(None, map(name_key, names)))[:PEOPLE_KEY_LENGTH]
+    return key.encode()[:PEOPLE_KEY_BYTES].decode(errors="ignore").rstrip()

@@ -133,3 +133,12 @@ def test_what_is_done_to_a_contact_is_about_its_partner(desk):
     partner = make_partner(desk.program)
     actions.add_contact(desk=desk, partner=partner, name="Rosa Okafor")
     assert Event.objects.get().about() == partner
+
+
+def test_many_long_names_still_fit_the_index(desk):
+    partner = make_partner(desk.program, "𐐷" * 120)
+    for number in range(8):
+        actions.add_contact(desk=desk, partner=partner, name=f"{'𠀀' * 110} {number}")
+    stored = Partner.objects.get()
+    assert 1500 < len(stored.people_key.encode()) <= 1600
+    assert len(stored.name_key.encode()) + len(stored.people_key.encode()) < 2600

@@ -8,8 +8,10 @@ from django.http import QueryDict
 from django.urls import reverse
 
 from partners.directory.forms import PartnerField
+from partners.directory.partner_field import suggestions
 from partners.ground.forms import DeskForm
 from tests.people import make_desk, make_partner
+from tests.query_plan import plan_of
 
 pytestmark = pytest.mark.django_db
 
@@ -163,3 +165,10 @@ def test_suggestions_need_sign_in_a_guest_who_reads_partners_and_get(client, sig
 def test_a_desk_with_nobody_signed_in_can_use_the_field(program):
     make_partner(program)
     assert filled(make_desk(program), "partner=riverbend garden center").is_valid()
+
+
+def test_a_search_that_finds_nobody_reads_one_index(desk):
+    make_partner(desk.program)
+    plan = plan_of(lambda: suggestions(desk, "xyzzy"))
+    assert plan.count("SEARCH partners_partner USING INDEX partner_by_name") == 2
+    assert "TEMP B-TREE" not in plan
