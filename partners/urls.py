@@ -8,12 +8,13 @@ from django.urls import include, path
 from partners.agenda import urls as agenda
 from partners.asking import urls as asking
 from partners.directory import urls as directory
+from partners.program import urls as program
 from partners.school import urls as school
 from partners.story import urls as story
 from partners.wish_list import urls as wish_list
 
 urlpatterns = [
-    path("", include("partners.program.urls")),
+    path("", include(([*program.urlpatterns, *agenda.figures], "program"))),
     path("", include(([*school.urlpatterns, *agenda.calendar], "school"))),
     path("partners/", include(([*directory.urlpatterns, *story.partner_pages], "directory"))),
     path("wish-list/", include(([*wish_list.urlpatterns, *asking.wish_list], "wish_list"))),

@@ -1,4 +1,4 @@
-"""Settling due lines, one or many; changing a school's calendar, with every date that was counted over it."""
+"""Settling due lines, one or many; changing what dates are counted over; taking a change back."""
 
 from __future__ import annotations
 
@@ -7,18 +7,28 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from django.utils.formats import date_format
+from django.utils.text import get_text_list
+from django.utils.translation import gettext, gettext_noop
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_noop
 
+from partners.agenda.last_heard import hear_again
 from partners.agenda.redate import redate
-from partners.ground.changes import change
+from partners.ground.changes import CannotUndo, Change, change, undo
 from partners.ground.due import DueLine, DueSource
+from partners.ground.models import Event
+from partners.ground.plain import PlainError
+from partners.program import actions as program_actions
 from partners.program.desk import Desk
+from partners.program.models import Program
 from partners.school import actions as school_actions
-from partners.school.clock import clock
+from partners.school.calendar import together
+from partners.school.clock import calendars
 from partners.school.models import School, SchoolDays
 
-MOVES = ("move", "not_this_month")
+MOVE, NOT_THIS_MONTH = "move", "not_this_month"
+MOVES = (MOVE, NOT_THIS_MONTH)
+NAMED = 3
 
 
 class CannotSettle(Exception):
@@ -27,51 +37,94 @@ class CannotSettle(Exception):
 
 @dataclass(frozen=True)
 class Chosen:
-    """A due line that is to be settled: where it comes from, its row, and how it is shown."""
+    """A due line that is to be settled: where it comes from, how it is shown, the words on the button."""
 
     source: DueSource
-    row: Any
     line: DueLine
+    label: str
+
+    @property
+    def heading(self) -> str:
+        return (
+            f"{self.line.who}, {self.line.what}"
+            if self.line.who and self.line.what
+            else self.line.who or self.line.what
+        )
 
 
-def settle(*, desk: Desk, chosen: Sequence[Chosen], act: str, label: str, to: date | None = None) -> None:
-    """Carry out one act on all the chosen lines, as one event that remembers them. Raises CannotSettle."""
-    if act == "not_this_month":
-        to = clock(desk.program).on_or_after(next_month(desk.day))
-    if act in MOVES and to is None:
-        raise CannotSettle(_("Say to which day."))
-    if act in MOVES and to is not None and to <= desk.day:
-        raise CannotSettle(_("That day has gone by. Choose a later one."))
-    verb_code = "move" if act in MOVES else act
-    if any(verb_code not in one.source.settle for one in chosen):
-        raise CannotSettle(_("Not every line can be settled that way. Untick the others and try again."))
-    extra = {"due": to} if act in MOVES else {}
-    with change(desk, gettext_noop("%(what)s: %(label)s"), what=heading(chosen), label=label) as book:
+def settle(*, desk: Desk, chosen: Sequence[Chosen], act: str, label: str, to: date | None = None) -> Event:
+    """Carry out one act on all the chosen lines, as one event that remembers them; it has no pk if nothing changed.
+
+    Settling one line may settle another of them; that one is left as it is. Raises CannotSettle.
+    """
+    days = days_for(desk, chosen, act, to)
+    code = code_of(act)
+    unfit = [one.heading for one in chosen if code not in one.source.settle]
+    if unfit:
+        named = unfit[:NAMED] + ([_("%(count)d more") % {"count": len(unfit) - NAMED}] if len(unfit) > NAMED else [])
+        raise CannotSettle(
+            _("“%(label)s” is no way to settle %(lines)s. Nothing was changed.")
+            % {"label": label, "lines": get_text_list(named, _("and"))}
+        )
+    with change(desk, gettext_noop("%(what)s: %(label)s"), what=together_as(chosen), label=label) as book:
+        kept = []
         for one in chosen:
-            one.source.settle[verb_code](desk=desk, row=one.row, day=desk.day, **extra)
-        book.event.facts["lines"] = [remembered(one.line, label, act in MOVES) for one in chosen]
+            row = one.source.rows(desk).filter(pk=one.line.pk).first()
+            if row is not None:
+                extra = {"due": days[one.line.key]} if days else {}
+                one.source.settle[code](desk=desk, row=row, day=desk.day, **extra)
+                kept.append(remembered(one, days.get(one.line.key)))
+        book.event.facts["lines"] = kept
+    return book.event
 
 
-def heading(chosen: Sequence[Chosen]) -> str:
-    first = chosen[0].line
-    words = f"{first.who}, {first.what}" if first.who else first.what
-    return words if len(chosen) == 1 else _("%(first)s and %(more)d more") % {"first": words, "more": len(chosen) - 1}
+def code_of(act: str) -> str:
+    """The verb behind a button: "not this month" is a move to a day that is worked out."""
+    return MOVE if act in MOVES else act
 
 
-def remembered(line: DueLine, label: str, moved: bool) -> dict[str, Any]:
+def days_for(desk: Desk, chosen: Sequence[Chosen], act: str, to: date | None) -> dict[str, date]:
+    """To which day each line moves, by its key; nothing where nothing moves. Raises CannotSettle."""
+    if act == MOVE:
+        if to is None:
+            raise CannotSettle(_("Say to which day."))
+        if to <= desk.day:
+            raise CannotSettle(_("That day is not ahead. Choose a later one."))
+        return {one.line.key: to for one in chosen}
+    if act == NOT_THIS_MONTH:
+        known = calendars(desk.program)
+        every = together(known.values())
+        first = next_month(desk.day)
+        return {one.line.key: known.get(one.line.school_id or 0, every).on_or_after(first) for one in chosen}
+    return {}
+
+
+def together_as(chosen: Sequence[Chosen]) -> str:
+    first = chosen[0].heading
+    return first if len(chosen) == 1 else _("%(first)s and %(more)d more") % {"first": first, "more": len(chosen) - 1}
+
+
+def remembered(one: Chosen, moved_to: date | None) -> dict[str, Any]:
+    """What the review shows of a line that was settled today, when its row says it no longer."""
+    line = one.line
+    moved = _("Moved to %(day)s") % {"day": date_format(moved_to, "MONTH_DAY_FORMAT")} if moved_to else ""
     return {
         "key": line.key,
         "hand": str(line.hand),
         "who": line.who,
+        "who_url": line.who_url,
         "what": line.what,
         "verb": str(line.verb),
         "due": line.due.isoformat(),
-        "settled": label,
-        "moved": moved,
+        "school": line.school,
+        "school_id": line.school_id,
+        "settled": moved or one.label,
+        "moved": bool(moved),
     }
 
 
 def next_month(day: date) -> date:
+    """The first day of the next month."""
     return date(day.year + day.month // 12, day.month % 12 + 1, 1)
 
 
@@ -94,3 +147,40 @@ def open_days(*, desk: Desk, days: SchoolDays) -> int:
         school_actions.remove_days(desk=desk, days=days)
         book.about(days.school)
         return redate(book, desk)
+
+
+def add_school(*, desk: Desk, name: str, **values: Any) -> tuple[School, int]:
+    """One school more can open days on which all others are closed. Returns it and how many dates moved."""
+    with change(desk, gettext_noop("School %(name)s added"), name=name) as book:
+        school = school_actions.add_school(desk=desk, name=name, **values)
+        return school, redate(book, desk)
+
+
+def edit_school(*, desk: Desk, school: School, seen: int | None = None, **values: Any) -> int:
+    """Other weekdays are another calendar. Returns how many dates moved."""
+    with change(desk, gettext_noop("School %(name)s changed"), name=school.name) as book:
+        school_actions.edit_school(desk=desk, school=school, seen=seen, **values)
+        return redate(book, desk)
+
+
+def edit_program(*, desk: Desk, seen: int | None = None, **values: Any) -> tuple[Program, int]:
+    """Days that were counted with the program's figures follow them. Returns it and how many dates moved."""
+    with change(desk, gettext_noop("Settings of the program changed")) as book:
+        program = program_actions.edit_program(desk=desk, seen=seen, **values)
+        return program, redate(book, desk)
+
+
+def take_back(*, desk: Desk, event: Event) -> Event:
+    """Undo a change, and count anew what depends on it: calendars and later words may have changed since.
+
+    Raises CannotUndo with the reason, and then changes nothing.
+    """
+
+    def count_anew(book: Change) -> None:
+        redate(book, desk)
+        hear_again(book, desk, event)
+
+    try:
+        return undo(desk, event, then=count_anew)
+    except PlainError as error:
+        raise CannotUndo(gettext(error.sentence) % error.facts) from error

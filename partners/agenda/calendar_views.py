@@ -1,22 +1,43 @@
-"""Changing a school's calendar. It stands here because open dates that were counted over it move along."""
+"""Changing what days are counted over: the program's figures, its schools, and their calendars.
+
+It stands here because open dates that were counted over them move along.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import timedelta
+from typing import TypeVar
 
+from django.contrib import messages
+from django.forms import BaseForm
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_POST
 
-from partners.agenda.actions import close_days, open_days
+from partners.agenda import actions
 from partners.agenda.forms import HolidaysForm
+from partners.ground.plain import PlainError
 from partners.ground.said import said
-from partners.program.access import DeskRequest, teachers
+from partners.program.access import DeskRequest, keepers, teachers
+from partners.program.forms import ProgramForm
+from partners.program.models import Program
 from partners.school.closures import days_between
-from partners.school.forms import DaysForm
-from partners.school.models import ClosureKind, SchoolDays
+from partners.school.forms import DaysForm, NewSchoolForm, SchoolForm
+from partners.school.models import ClosureKind, School, SchoolDays
+
+R = TypeVar("R")
+
+
+def told(form: BaseForm, carry_out: Callable[[], R]) -> R | None:
+    """What the verb returns; None where it refuses, and then the form says why."""
+    try:
+        return carry_out()
+    except PlainError as error:
+        form.add_error(None, gettext(error.sentence) % error.facts)
+        return None
 
 
 def moved_words(moved: int) -> str:
@@ -26,16 +47,57 @@ def moved_words(moved: int) -> str:
 
 
 @require_http_methods(["GET", "POST"])
+@keepers
+def settings(request: DeskRequest) -> HttpResponse:
+    desk = request.desk
+    form = ProgramForm(request.POST or None, instance=Program.fresh(desk.program.pk))
+    if request.method == "POST" and form.is_valid():
+        values = {name: form.cleaned_data[name] for name in form.Meta.fields}
+        seen = form.cleaned_data["seen"]
+        done = told(form, lambda: actions.edit_program(desk=desk, seen=seen, **values))
+        if done:
+            said(request, _("Settings saved. %(moved)s") % {"moved": moved_words(done[1])})
+            return redirect("program:settings")
+    return render(request, "program/settings.html", {"form": form})
+
+
+@require_http_methods(["GET", "POST"])
+@keepers
+def school_new(request: DeskRequest) -> HttpResponse:
+    form = NewSchoolForm(request.POST or None, desk=request.desk, instance=School())
+    if request.method == "POST" and form.is_valid():
+        school, moved = actions.add_school(desk=request.desk, **form.values())
+        said(request, _("%(school)s is in the book. %(moved)s") % {"school": school, "moved": moved_words(moved)})
+        return redirect(school)
+    return render(request, "school/form.html", {"form": form, "heading": _("A new school")})
+
+
+@require_http_methods(["GET", "POST"])
+@keepers
+def school_edit(request: DeskRequest, pk: int) -> HttpResponse:
+    school = get_object_or_404(request.desk.schools, pk=pk)
+    form = SchoolForm(request.POST or None, instance=get_object_or_404(request.desk.schools, pk=pk), desk=request.desk)
+    if request.method == "POST" and form.is_valid():
+        change = {"school": school, "seen": form.version_seen, **form.values()}
+        moved = told(form, lambda: actions.edit_school(desk=request.desk, **change))
+        if moved is not None:
+            said(request, _("Saved. %(moved)s") % {"moved": moved_words(moved)})
+            return redirect(school)
+    return render(request, "school/form.html", {"form": form, "heading": school.name, "back": school})
+
+
+@require_http_methods(["GET", "POST"])
 @teachers
 def day_new(request: DeskRequest, pk: int) -> HttpResponse:
     school = get_object_or_404(request.desk.schools, pk=pk)
     form = DaysForm(request.POST or None, desk=request.desk, instance=SchoolDays(school=school))
     if request.method == "POST" and form.is_valid():
         typed = form.cleaned_data
-        stretch = (typed["first"], typed["last"], typed["kind"], typed["title"])
-        _entered, moved = close_days(desk=request.desk, school=school, stretches=[stretch])
-        said(request, _("The calendar is changed. %(moved)s") % {"moved": moved_words(moved)})
-        return redirect(school)
+        stretches = [(typed["first"], typed["last"], typed["kind"], typed["title"])]
+        done = told(form, lambda: actions.close_days(desk=request.desk, school=school, stretches=stretches))
+        if done:
+            said(request, _("The calendar is changed. %(moved)s") % {"moved": moved_words(done[1])})
+            return redirect(school)
     context = {"form": form, "heading": _("Closed days, or a school year"), "back": school}
     return render(request, "school/form.html", context)
 
@@ -44,8 +106,12 @@ def day_new(request: DeskRequest, pk: int) -> HttpResponse:
 @teachers
 def day_remove(request: DeskRequest, pk: int) -> HttpResponse:
     days = get_object_or_404(request.desk.school_days.select_related("school"), pk=pk)
-    moved = open_days(desk=request.desk, days=days)
-    said(request, _("Taken out of the calendar. %(moved)s") % {"moved": moved_words(moved)})
+    try:
+        moved = actions.open_days(desk=request.desk, days=days)
+    except PlainError as error:
+        messages.warning(request, gettext(error.sentence) % error.facts)
+    else:
+        said(request, _("Taken out of the calendar. %(moved)s") % {"moved": moved_words(moved)})
     return redirect(days.school)
 
 
@@ -59,11 +125,12 @@ def holidays(request: DeskRequest, pk: int) -> HttpResponse:
         for day in days_between(first, last)
     }
     first = request.desk.day
-    span = {"first": first, "last": first + timedelta(days=365), "taken": taken}
-    form = HolidaysForm(request.POST or None, desk=request.desk, **span)
+    last = first + timedelta(days=365)
+    form = HolidaysForm(request.POST or None, desk=request.desk, first=first, last=last, taken=taken)
     if request.method == "POST" and form.is_valid():
         stretches = [(day, day, str(ClosureKind.CLOSED), name[:80]) for day, name in form.chosen()]
-        _entered, moved = close_days(desk=request.desk, school=school, stretches=stretches)
-        said(request, _("The calendar is changed. %(moved)s") % {"moved": moved_words(moved)})
-        return redirect(school)
+        done = told(form, lambda: actions.close_days(desk=request.desk, school=school, stretches=stretches))
+        if done:
+            said(request, _("The calendar is changed. %(moved)s") % {"moved": moved_words(done[1])})
+            return redirect(school)
     return render(request, "school/form.html", {"form": form, "heading": _("Federal holidays"), "back": school})

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
-from typing import Any
+from hashlib import sha256
 
-from django.db.models import Max, Sum
+from django.db.models import Count, Q, Sum
 
+from partners.agenda.last_heard import last_heard
 from partners.agenda.redate import differing
 from partners.directory.actions import KEYED
 from partners.directory.keys import keys, people_key
@@ -18,7 +18,17 @@ from partners.program.models import Program
 def differences(program: Program) -> list[str]:
     """One sentence for each stored fact that does not follow from the record; an empty list is a sound book."""
     program = Program.objects.get(pk=program.pk)
-    checks = (stored_days, partner_keys, last_heard, contact_keys, deliveries, waiting_asks)
+    checks = (
+        stored_days,
+        partner_keys,
+        heard,
+        contact_keys,
+        deliveries,
+        waiting_asks,
+        standing_offers,
+        thanks_for_gifts,
+        sheets,
+    )
     return [sentence for check in checks for sentence in check(program)]
 
 
@@ -48,18 +58,8 @@ def contact_keys(program: Program) -> Iterator[str]:
             yield f"contact {pk}: name_key is {key!r}, should be {name_key(name)!r}"
 
 
-def last_heard(program: Program) -> Iterator[str]:
-    """The latest of visits, follow-ups done, and gifts."""
-    latest: dict[int, date] = {}
-    heard: list[tuple[Any, str]] = [
-        (program.visits.all(), "day"),
-        (program.follow_ups.filter(done_on__isnull=False), "done_on"),
-        (program.gifts.filter(partner__isnull=False), "day"),
-    ]
-    for rows, column in heard:
-        newest = rows.order_by().values_list("partner_id").annotate(newest=Max(column))
-        for partner_id, day in newest.values_list("partner_id", "newest"):
-            latest[partner_id] = max(day, latest.get(partner_id, day))
+def heard(program: Program) -> Iterator[str]:
+    latest = last_heard(program)
     for pk, kept in program.partners.values_list("pk", "last_heard_on"):
         if kept != latest.get(pk):
             yield f"partner {pk}: last_heard_on is {kept}, should be {latest.get(pk)}"
@@ -78,3 +78,25 @@ def waiting_asks(program: Program) -> Iterator[str]:
     for pk, look_on in program.asks.filter(answer="waiting").values_list("pk", "look_on"):
         if (pk in followed) == (look_on is not None):
             yield f"ask {pk}: waiting with {'both' if look_on else 'neither'} follow-up and day to look after it"
+
+
+def standing_offers(program: Program) -> Iterator[str]:
+    """Exactly one collection of an offer that still stands is called up."""
+    called = Count("promises", filter=Q(promises__settled_on=None))
+    standing = program.offers.exclude(every="").filter(ended_on=None).order_by("pk")
+    for pk, count in standing.annotate(called=called).values_list("pk", "called"):
+        if count != 1:
+            yield f"offer {pk}: {count} collections are called up, should be 1"
+
+
+def thanks_for_gifts(program: Program) -> Iterator[str]:
+    """Every gift of a partner owes thanks, or was thanked for."""
+    for pk in program.gifts.from_partners().filter(thanks=None).order_by("pk").values_list("pk", flat=True):
+        yield f"gift {pk}: no thanks are owed or said"
+
+
+def sheets(program: Program) -> Iterator[str]:
+    for pk, kept, pdf in program.sheets.values_list("pk", "sha256", "pdf").iterator(chunk_size=20):
+        found = sha256(bytes(pdf)).hexdigest()
+        if kept != found:
+            yield f"sheet {pk}: sha256 is {kept}, should be {found}"

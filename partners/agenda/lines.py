@@ -1,8 +1,12 @@
-"""One list of what is due, over every room, in order of date; as many queries at any size as there are sources."""
+"""One list of what is due, over every room; as many queries at any size as there are sources.
+
+What has a day comes in order of date. Partners gone quiet have none, only the day of the last word: they come behind.
+"""
 
 from __future__ import annotations
 
 import heapq
+import re
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -27,10 +31,12 @@ BY_SLUG = {source.slug: source for source in SOURCES}
 BY_KEY = {source.slug.replace(".", "-"): source for source in SOURCES}
 ORDER = {source.slug: place for place, source in enumerate(SOURCES)}
 BUT_QUIET = tuple(source for source in SOURCES if source.hand is not Hand.QUIET)
+BEHIND = frozenset(ORDER[source.slug] for source in SOURCES if source.hand is Hand.QUIET)
 BEYOND = 2**62
+LAST = len(SOURCES)
 
 
-@dataclass(frozen=True, order=True)
+@dataclass(frozen=True)
 class Place:
     """Where a page of lines ended: date, source, id. Written into an address as text."""
 
@@ -38,27 +44,46 @@ class Place:
     order: int
     pk: int
 
+    @classmethod
+    def through(cls, day: date) -> Place:
+        """Behind everything due on the day."""
+        return cls(day, LAST, 0)
+
+    @property
+    def rank(self) -> tuple[bool, date, int, int]:
+        """What places are sorted by."""
+        return self.order in BEHIND, self.due, self.order, self.pk
+
     def __str__(self) -> str:
         return f"{self.due.isoformat()}.{self.order}.{self.pk}"
 
     @classmethod
     def read(cls, text: str) -> Place | None:
         """None for anything that is not a place."""
+        found = re.fullmatch(r"(\d{4}-\d\d-\d\d)\.(\d{1,3})\.(\d{1,18})", text, re.ASCII)
         try:
-            due, order, pk = text.split(".")
-            return cls(date.fromisoformat(due), int(order), int(pk))
+            return cls(date.fromisoformat(found[1]), int(found[2]), int(found[3])) if found else None
         except ValueError:
             return None
 
-    def behind(self, order: int) -> tuple[date, int]:
-        """From where another source goes on so that no line comes twice and none is left out."""
+    def behind(self, order: int) -> tuple[date, int] | None:
+        """From where another source goes on so that no line comes twice and none is left out; None: from its start."""
         if order == self.order:
             return self.due, self.pk
+        if (order in BEHIND) != (self.order in BEHIND):
+            return (date.max, BEYOND) if self.order in BEHIND else None
         return self.due, BEYOND if order < self.order else 0
 
 
 def place_of(line: DueLine) -> Place:
+    """Where the line stands in the list."""
     return Place(line.due, ORDER[line.source], line.pk)
+
+
+def place_of_key(key: str, due: date) -> Place | None:
+    """The place of a line that is known by its key; None for a source that is no more."""
+    slug, _dash, pk = key.rpartition("-")
+    return Place(due, ORDER[BY_KEY[slug].slug], int(pk)) if slug in BY_KEY else None
 
 
 def due_lines(
@@ -69,12 +94,15 @@ def due_lines(
     after: Place | None = None,
     sources: Iterable[DueSource] = SOURCES,
 ) -> list[DueLine]:
-    """The first `limit` lines due by `until`, behind the place where the page before ended."""
+    """The first `limit` lines due by `until`, behind the place where the page before ended.
+
+    Partners gone quiet count whenever they were last heard of.
+    """
     pages = [
         source.page(desk, until=until, limit=limit, after=after.behind(ORDER[source.slug]) if after else None)
         for source in sources
     ]
-    return list(islice(heapq.merge(*pages, key=place_of), limit))
+    return list(islice(heapq.merge(*pages, key=lambda line: place_of(line).rank), limit))
 
 
 def count_up_to(desk: Desk, cap: int, *, until: date, sources: Iterable[DueSource] = SOURCES) -> int:

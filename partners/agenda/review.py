@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from django.urls import reverse
-from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.agenda.actions import next_month
-from partners.agenda.lines import BUT_QUIET, Place, due_lines, group_by_hand, place_of
+from partners.agenda.lines import BUT_QUIET, Place, due_lines, group_by_hand, place_of, place_of_key
 from partners.agenda.shown import SettledLine, settled_on, show, tally
 from partners.ground.due import Hand, Words
 from partners.program.desk import Desk
@@ -40,6 +39,8 @@ MANY: tuple[dict[str, Any], ...] = (
     {"value": "move", "label": gettext_lazy("Move to"), "asks_day": True},
 )
 
+MANY_LABELS = {one["value"]: one["label"] for one in MANY}
+
 
 @dataclass(frozen=True)
 class Group:
@@ -55,8 +56,8 @@ def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
     ends = next_month(month) - timedelta(days=1)
     found = due_lines(desk, until=ends, limit=PAGE + 1, after=after)
     page, more = found[:PAGE], len(found) > PAGE
-    settled = settled_on(desk, timezone.make_aware(datetime.combine(desk.day, time.min)))
-    groups = groups_of(show(desk, page), settled)
+    settled = settled_on(desk)
+    groups = groups_of(show(desk, page), between(settled, after, place_of(page[-1]) if more else None))
     if not more:
         groups += coming(desk, ends)
     return {
@@ -67,6 +68,18 @@ def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
         "many": MANY if desk.writes else (),
         "many_url": reverse("agenda:settle-many"),
     }
+
+
+def between(settled: Sequence[SettledLine], after: Place | None, through: Place | None) -> list[SettledLine]:
+    """The settled lines that stood on this page."""
+    placed = [(one, place_of_key(one.key, one.due)) for one in settled]
+    return [
+        one
+        for one, place in placed
+        if place is not None
+        and (after is None or place.rank > after.rank)
+        and (through is None or place.rank <= through.rank)
+    ]
 
 
 def groups_of(lines: Sequence[Any], settled: Sequence[SettledLine]) -> list[Group]:
@@ -83,6 +96,5 @@ def groups_of(lines: Sequence[Any], settled: Sequence[SettledLine]) -> list[Grou
 def coming(desk: Desk, ends: date) -> list[Group]:
     """Next month, to read only."""
     until = next_month(ends + timedelta(days=1)) - timedelta(days=1)
-    behind = Place(ends, len(BUT_QUIET) + 99, 0)
-    lines = due_lines(desk, until=until, limit=NEXT_MONTH_SHOWN, after=behind, sources=BUT_QUIET)
+    lines = due_lines(desk, until=until, limit=NEXT_MONTH_SHOWN, after=Place.through(ends), sources=BUT_QUIET)
     return [Group("next", _("Next month"), show(desk, lines), read_only=True)] if lines else []

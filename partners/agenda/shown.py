@@ -4,23 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime, time
 from typing import Any
 
 from django.db.models import OuterRef, Subquery
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.text import Truncator
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from partners.ground.due import DueLine, Hand
-from partners.ground.models import Event
 from partners.program.desk import Desk
 from partners.school.calendar import together
 from partners.school.clock import calendars
 
-SETTLED_SHOWN = 300
+# Far more than anybody changes in a day by hand.
+EVENTS_READ = 1000
 
 
 @dataclass(frozen=True)
@@ -63,15 +64,20 @@ def show(desk: Desk, lines: Sequence[DueLine]) -> list[Shown]:
     shown = []
     for line in lines:
         calendar = known.get(line.school_id or 0, all_schools)
-        late = "" if line.hand is Hand.QUIET else lateness(calendar.count(line.due, desk.day))
+        late = "" if line.hand is Hand.QUIET else lateness(calendar.count(line.due, desk.day), line, desk.day)
         shown.append(Shown(line, late=late, last_word=words.get(line.partner_id or 0, "")))
     return shown
 
 
-def lateness(school_days: int) -> str:
+def lateness(school_days: int, line: DueLine, day: date) -> str:
+    """How many school days past its day; a line that says from when it is late is overdue before that."""
     if school_days <= 0:
         return ""
-    return ngettext("%(days)d school day late", "%(days)d school days late", school_days) % {"days": school_days}
+    if line.late_from is not None and day < line.late_from:
+        words = ngettext("%(days)d school day overdue", "%(days)d school days overdue", school_days)
+    else:
+        words = ngettext("%(days)d school day late", "%(days)d school days late", school_days)
+    return words % {"days": school_days}
 
 
 def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
@@ -86,26 +92,27 @@ def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
     return found
 
 
-def settled_on(desk: Desk, day_begins: Any) -> list[SettledLine]:
-    """What was settled since the day began and not taken back, oldest first."""
-    events = Event.objects.filter(program=desk.program, at__gte=day_begins, undone_by=None).order_by("-at")
-    lines = []
-    for event in events[:SETTLED_SHOWN]:
-        for kept in event.facts.get("lines", []):
-            lines.append(
-                SettledLine(
-                    key=kept["key"],
-                    hand=kept["hand"],
-                    who=kept["who"],
-                    what=kept["what"],
-                    verb=kept["verb"],
-                    due=date.fromisoformat(kept["due"]),
-                    settled=kept["settled"],
-                    moved=kept["moved"],
-                    undo_url=reverse("story:undo", args=[event.pk]),
-                )
-            )
-    return lines[::-1]
+def settled_on(desk: Desk) -> list[SettledLine]:
+    """What was settled since the day began and not taken back, one line each, the latest word first."""
+    day_begins = timezone.make_aware(datetime.combine(desk.day, time.min))
+    events = desk.program.events.filter(at__gte=day_begins, undone_by=None).order_by("-at", "-pk")
+    lines: dict[str, SettledLine] = {}
+    for pk, facts in events.values_list("pk", "facts")[:EVENTS_READ]:
+        for kept in facts.get("lines", []):
+            if kept["key"] not in lines and may_see(desk, kept["school_id"]):
+                lines[kept["key"]] = settled_line(pk, kept)
+    return list(lines.values())
+
+
+def may_see(desk: Desk, school_id: int | None) -> bool:
+    """As the desk narrows rows: what belongs to no school belongs to all."""
+    return not desk.school_ids or school_id is None or school_id in desk.school_ids
+
+
+def settled_line(event_pk: int, kept: dict[str, Any]) -> SettledLine:
+    words = {name: kept[name] for name in ("key", "hand", "who", "who_url", "what", "verb", "school", "settled")}
+    due = date.fromisoformat(kept["due"])
+    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=reverse("story:undo", args=[event_pk]))
 
 
 def tally(lines: Sequence[SettledLine]) -> str:

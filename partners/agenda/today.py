@@ -40,15 +40,15 @@ class Entry:
 def today(desk: Desk) -> dict[str, Any]:
     """The context of Today, in a fixed number of queries at any size of the book."""
     day = desk.day
-    yesterday = Place(day - timedelta(days=1), len(BUT_QUIET) + 99, 0)
-    due_today = due_lines(desk, until=day, limit=CAP, after=yesterday, sources=BUT_QUIET)
+    yesterday = day - timedelta(days=1)
+    due_today = due_lines(desk, until=day, limit=CAP, after=Place.through(yesterday), sources=BUT_QUIET)
     runs_out = [line for line in due_today if line.hour is not None or line.hand is Hand.COLLECT]
     out_keys = {line.key for line in runs_out}
     worst = due_lines(desk, until=day, limit=THINGS + len(runs_out), sources=BUT_QUIET)
     lines = [line for line in worst if line.key not in out_keys][:THINGS]
     waiting = count_up_to(desk, CAP, until=day, sources=BUT_QUIET)
     shown = show(desk, [*runs_out, *lines])
-    coming = due_lines(desk, until=end_of_week(day), limit=WEEK_LINES * 6, after=through(day), sources=BUT_QUIET)
+    coming = due_lines(desk, until=end_of_week(day), limit=WEEK_LINES * 6, after=Place.through(day), sources=BUT_QUIET)
     return {
         "day": day,
         "sentence": sentence(desk),
@@ -61,11 +61,6 @@ def today(desk: Desk) -> dict[str, Any]:
     }
 
 
-def through(day: date) -> Place:
-    """Behind everything due on the day."""
-    return Place(day, len(BUT_QUIET) + 99, 0)
-
-
 def end_of_week(day: date) -> date:
     """The Sunday of this week; from Friday on, of the next."""
     return day + timedelta(days=6 - day.weekday() + (7 if day.weekday() >= 4 else 0))
@@ -74,7 +69,7 @@ def end_of_week(day: date) -> date:
 def sentence(desk: Desk) -> str:
     """Which cycle day it is where; nothing for schools without a cycle."""
     parts = []
-    for school, number in cycle_day_on(desk.program, desk.day):
+    for school, number in cycle_day_on(desk.program, desk.day, desk.school_ids):
         if number is None:
             parts.append(_("no school at %(school)s") % {"school": school})
         elif number:

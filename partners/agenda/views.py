@@ -11,21 +11,23 @@ from django.db.models import QuerySet
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.dateparse import parse_date
+from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 from django.views.decorators.http import require_GET, require_POST
 
-from partners.agenda.actions import CannotSettle, Chosen, settle
+from partners.agenda.actions import CannotSettle, Chosen, code_of, settle
 from partners.agenda.lines import BY_KEY, BY_SLUG, Place
-from partners.agenda.review import MANY, review
+from partners.agenda.review import MANY_LABELS, review
 from partners.agenda.today import today
-from partners.ground.due import DueSource
+from partners.ground.due import DueLine, DueSource
+from partners.ground.plain import PlainError
 from partners.ground.returning import safe_return
 from partners.ground.said import said
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.desk import Desk
 from partners.program.models import Opened
 
+# More than a page holds.
 AT_MOST = 200
 
 
@@ -50,6 +52,8 @@ def settle_one(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     if source is None or not whole(request.desk, source).filter(pk=pk).exists():
         raise Http404
     act = request.POST.get("act", "")
+    if code_of(act) not in source.settle:
+        raise Http404
     settle_and_say(request, {source: [pk]}, act)
     return redirect(safe_return(request))
 
@@ -58,16 +62,19 @@ def settle_one(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
 @teachers
 def settle_many(request: DeskRequest) -> HttpResponse:
     """Carry out one act on every ticked line of the review."""
+    act = request.POST.get("do", "")
+    if act not in MANY_LABELS:
+        raise Http404
     ticked: dict[DueSource, list[int]] = {}
     for key in request.POST.getlist("line")[:AT_MOST]:
         slug, _dash, pk = key.rpartition("-")
-        if slug not in BY_KEY or not pk.isdecimal():
+        if slug not in BY_KEY or not pk.isdecimal() or not pk.isascii() or len(pk) > 18:
             raise Http404
         ticked.setdefault(BY_KEY[slug], []).append(int(pk))
     if not ticked:
         messages.warning(request, _("Tick the lines first."))
     else:
-        settle_and_say(request, ticked, request.POST.get("do", ""))
+        settle_and_say(request, ticked, act)
     return redirect(safe_return(request, "agenda:review"))
 
 
@@ -77,36 +84,47 @@ def whole(desk: Desk, source: DueSource) -> QuerySet[Any]:
     return desk.narrowed(model._base_manager.filter(program=desk.program))
 
 
-def chosen_from(desk: Desk, ticked: Mapping[DueSource, Sequence[int]]) -> list[Chosen]:
-    """Those of the ticked rows that are still open."""
-    chosen = []
-    for source, pks in ticked.items():
-        rows = source.rows(desk).filter(pk__in=pks)
-        lines = {values[0]: source.line(values, desk.day) for values in rows.values_list(*source.columns)}
-        chosen += [Chosen(source, row, lines[row.pk]) for row in rows if row.pk in lines]
-    return chosen
+def chosen_from(desk: Desk, ticked: Mapping[DueSource, Sequence[int]], act: str) -> list[Chosen]:
+    """Those of the ticked rows that are still open, each with the words on its own button."""
+    lines = [
+        (source, source.line(values, desk.day))
+        for source, pks in ticked.items()
+        for values in source.rows(desk).filter(pk__in=pks).values_list(*source.columns)
+    ]
+    return [Chosen(source, line, label_of(line, act)) for source, line in lines]
 
 
-def label_of(chosen: Sequence[Chosen], act: str) -> str:
-    """The words on the button that was pressed."""
-    for code in (one for one in chosen[0].line.acts if one.code == act):
-        return str(code.label)
-    return next((str(one["label"]) for one in MANY if one["value"] == act), act)
+def label_of(line: DueLine, act: str) -> str:
+    return next((str(one.label) for one in line.acts if one.code == act), str(MANY_LABELS.get(act, act)))
 
 
 def settle_and_say(request: DeskRequest, ticked: Mapping[DueSource, Sequence[int]], act: str) -> None:
-    chosen = chosen_from(request.desk, ticked)
+    chosen = chosen_from(request.desk, ticked, act)
     if not chosen:
         messages.info(request, _("That is settled already."))
         return
-    label = label_of(chosen, act)
+    labels = {one.label for one in chosen}
+    label = labels.pop() if len(labels) == 1 else str(MANY_LABELS[act])
+    to = parse_day(request.POST.get("day", ""))
     try:
-        settle(desk=request.desk, chosen=chosen, act=act, label=label, to=parse_day(request.POST.get("day", "")))
+        event = settle(desk=request.desk, chosen=chosen, act=act, label=label, to=to)
     except CannotSettle as reason:
         messages.warning(request, str(reason))
-        return
-    words = ngettext("%(label)s: %(count)d line.", "%(label)s: %(count)d lines.", len(chosen))
-    said(request, words % {"label": label, "count": len(chosen)})
+    except PlainError as error:
+        messages.warning(request, gettext(error.sentence) % error.facts)
+    else:
+        if event.pk is None:
+            messages.info(request, _("It stands so already. Nothing was changed."))
+        else:
+            said(request, words_after(chosen, label, len(event.facts["lines"])))
+
+
+def words_after(chosen: Sequence[Chosen], label: str, settled: int) -> str:
+    """What was settled, and how: "Riverbend, 60 pots: Done", "12 lines: Done"."""
+    if len(chosen) == 1:
+        return _("%(what)s: %(label)s") % {"what": chosen[0].heading, "label": label}
+    words = ngettext("%(count)d line: %(label)s", "%(count)d lines: %(label)s", settled)
+    return words % {"count": settled, "label": label}
 
 
 def parse_day(text: str) -> date | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from datetime import datetime
@@ -230,8 +230,11 @@ def refuse_twice(actor: Actor) -> None:
         raise AlreadySaved(saved)
 
 
-def undo(actor: Actor, event: Event) -> Event:
-    """Put everything back as it was before the event. Raises CannotUndo with the reason, and then changes nothing."""
+def undo(actor: Actor, event: Event, then: Callable[[Change], None] | None = None) -> Event:
+    """Put everything back as it was before the event, and do `then` in the same change.
+
+    Raises CannotUndo with the reason, and then changes nothing.
+    """
     if Event.objects.filter(undoes=event).exists():
         raise CannotUndo(_("This was undone already."))
     try:
@@ -239,6 +242,8 @@ def undo(actor: Actor, event: Event) -> Event:
             book.event.about_model, book.event.about_pk = event.about_model, event.about_pk
             for item in reversed(event.changes):
                 book.put_back(item)
+            if then is not None:
+                then(book)
     except (models.ProtectedError, IntegrityError) as error:
         raise CannotUndo(_("Something later stands on it, so nothing was undone.")) from error
     return book.event

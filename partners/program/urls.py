@@ -1,4 +1,4 @@
-"""Addresses of the program: sign-in, settings, members."""
+"""Addresses of the program: sign-in, members. Its settings are joined in by partners/urls.py."""
 
 from django.contrib.auth import views as auth
 from django.urls import path, reverse_lazy
@@ -22,7 +22,6 @@ urlpatterns = [
     ),
     path("no-program/", views.no_program, name="no-program"),
     path("programs/<int:pk>/choose/", views.program_choose, name="program-choose"),
-    path("settings/", views.settings, name="settings"),
     path("members/", views.member_list, name="member-list"),
     path("members/new/", views.member_new, name="member-new"),
     path("members/<int:pk>/", views.member_edit, name="member-edit"),

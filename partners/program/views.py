@@ -1,4 +1,4 @@
-"""Set-up, settings and members."""
+"""Choosing a program, and its members. Its settings are changed in the agenda room, with the days they count."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ from partners.ground import samples
 from partners.ground.said import said
 from partners.program import actions
 from partners.program.access import DeskRequest, keepers
-from partners.program.forms import InviteForm, MemberForm, ProgramForm
-from partners.program.models import Membership, Program, Role
+from partners.program.forms import InviteForm, MemberForm
+from partners.program.models import Membership, Role
 
 
 @require_GET
@@ -27,19 +27,6 @@ def program_choose(request: HttpRequest, pk: int) -> HttpResponse:
     member = get_object_or_404(Membership, program_id=pk, user_id=request.user.pk)
     request.session["program"] = member.program_id
     return redirect("agenda:today")
-
-
-@require_http_methods(["GET", "POST"])
-@keepers
-def settings(request: DeskRequest) -> HttpResponse:
-    program = request.desk.program
-    form = ProgramForm(request.POST or None, instance=Program.fresh(program.pk))
-    if request.method == "POST" and form.is_valid():
-        values = {name: form.cleaned_data[name] for name in form.Meta.fields}
-        actions.edit_program(desk=request.desk, seen=form.cleaned_data["seen"], **values)
-        said(request, _("Settings saved."))
-        return redirect("program:settings")
-    return render(request, "program/settings.html", {"form": form})
 
 
 @require_GET

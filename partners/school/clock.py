@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Collection
 from datetime import date
 
 from partners.program.models import Program
@@ -33,15 +34,19 @@ def clock(program: Program, school_id: int | None = None) -> SchoolCalendar:
     return known[school_id] if school_id in known else together(known.values())
 
 
-def cycle_day_on(program: Program, day: date) -> list[tuple[str, int | None]]:
-    """For every school with a rotating cycle: its name and the day's number; None where there is no school."""
+def cycle_day_on(program: Program, day: date, school_ids: Collection[int] = ()) -> list[tuple[str, int | None]]:
+    """For every school with a rotating cycle: its name and the day's number; None where there is no school.
+
+    Only for the schools of `school_ids`, where it names any.
+    """
     known = calendars(program)
     unplanned: dict[int, set[date]] = defaultdict(set)
     stretches = program.school_days.filter(kind=ClosureKind.UNPLANNED)
     for school_id, first, last in stretches.values_list("school_id", "first", "last"):
         unplanned[school_id].update(days_between(first, last))
     found: list[tuple[str, int | None]] = []
-    for school in program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False):
+    schools = program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False)
+    for school in schools.filter(pk__in=school_ids) if school_ids else schools:
         assert school.cycle_from is not None  # noqa: S101 -- the filter says so
         cycle = Cycle(school.cycle_from, school.cycle_length, school.cycle_slips)
         found.append((school.name, cycle_day(known[school.pk], cycle, day, unplanned[school.pk])))

@@ -1,9 +1,11 @@
 """Set-up of an empty book; schools with approvals and rules; classes; projects.
 
-The school's calendar is changed in the agenda room, because dates that were counted over it move along.
+Schools and their calendars are changed in the agenda room, because dates that were counted over them move along.
 """
 
 from __future__ import annotations
+
+import re
 
 from django.contrib.auth import login
 from django.contrib.auth.decorators import login_not_required
@@ -20,8 +22,8 @@ from partners.program.actions import set_up
 from partners.program.forms import SetUpForm
 from partners.program.models import User
 from partners.school import actions
-from partners.school.forms import ApprovalForm, ClassForm, NewSchoolForm, ProjectForm, RuleForm, SchoolForm
-from partners.school.models import AcceptanceRule, Approval, Project, School, SchoolClass
+from partners.school.forms import ApprovalForm, ClassForm, ProjectForm, RuleForm
+from partners.school.models import AcceptanceRule, Approval, Project, SchoolClass
 
 
 @require_http_methods(["GET", "POST"])
@@ -47,17 +49,6 @@ def school_list(request: DeskRequest) -> HttpResponse:
     return render(request, "school/school_list.html", {"schools": request.desk.schools})
 
 
-@require_http_methods(["GET", "POST"])
-@keepers
-def school_new(request: DeskRequest) -> HttpResponse:
-    form = NewSchoolForm(request.POST or None, desk=request.desk, instance=School())
-    if request.method == "POST" and form.is_valid():
-        school = actions.add_school(desk=request.desk, **form.values())
-        said(request, _("%(school)s is in the book.") % {"school": school})
-        return redirect(school)
-    return render(request, "school/form.html", {"form": form, "heading": _("A new school")})
-
-
 @require_GET
 @teachers
 def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
@@ -74,22 +65,11 @@ def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
 
 
 @require_http_methods(["GET", "POST"])
-@keepers
-def school_edit(request: DeskRequest, pk: int) -> HttpResponse:
-    school = get_object_or_404(request.desk.schools, pk=pk)
-    form = SchoolForm(request.POST or None, instance=school, desk=request.desk)
-    if request.method == "POST" and form.is_valid():
-        actions.edit_school(desk=request.desk, school=school, seen=form.version_seen, **form.values())
-        said(request, _("Saved."))
-        return redirect(school)
-    return render(request, "school/form.html", {"form": form, "heading": school.name, "back": school})
-
-
-@require_http_methods(["GET", "POST"])
 @teachers
 def approval_new(request: DeskRequest, pk: int) -> HttpResponse:
     school = get_object_or_404(request.desk.schools, pk=pk)
-    before = request.desk.approvals.filter(pk=int(request.GET.get("follows") or 0)).first()
+    follows = request.GET.get("follows", "")
+    before = school.approvals.filter(pk=follows).first() if re.fullmatch(r"[0-9]{1,18}", follows) else None
     initial = {"by": before.by if before else school.principal, "on": request.desk.day}
     if before:
         initial["what_for"] = before.what_for

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import urlsplit
 
 from django.contrib import messages
 from django.core.paginator import Paginator
@@ -13,7 +14,8 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
-from partners.ground.changes import CannotUndo, undo
+from partners.agenda.actions import take_back
+from partners.ground.changes import CannotUndo
 from partners.ground.models import Event
 from partners.ground.returning import safe_return
 from partners.program.access import DeskRequest, readers, teachers
@@ -82,10 +84,19 @@ def changes(request: DeskRequest, events: QuerySet[Event], context: dict[str, An
 @teachers
 def change_undo(request: DeskRequest, pk: int) -> HttpResponse:
     event = get_object_or_404(events_seen(request.desk), pk=pk)
+    about = event.about()
+    page = about.get_absolute_url() if hasattr(about, "get_absolute_url") else ""
     try:
-        undo(request.desk, event)
+        take_back(desk=request.desk, event=event)
     except CannotUndo as reason:
         messages.warning(request, str(reason))
     else:
         messages.success(request, _("Taken back: %(what)s") % {"what": event})
-    return redirect(safe_return(request))
+    return redirect(where_to(request, event, page))
+
+
+def where_to(request: DeskRequest, event: Event, page: str) -> str:
+    """Where the person came from; not to the page of a row that went with the change."""
+    back = safe_return(request)
+    is_gone = page and urlsplit(back).path == page and event.about() is None
+    return "agenda:today" if is_gone else back
