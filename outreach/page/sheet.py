@@ -134,11 +134,12 @@ def draw_sheet(sheet: Sheet, book: Book) -> int:
     for number, placed in enumerate(arrangement.pages, 1):
         if number == 1:
             book.bookmark(sheet.title)
+        elif sheet.running:
+            _repeat_heading(book, sheet.running)
         for laid, x, y in placed:
             book.place(laid, x, y)
         if total > 1:
-            counted = sheet.page_words.format(page=number, pages=total)
-            _page_edges(book, sheet.running if number > 1 else "", counted)
+            _count(book, sheet.page_words.format(page=number, pages=total))
         if sheet.watermark:
             book.watermark(sheet.watermark)
         book.end_page()
@@ -201,13 +202,17 @@ def _running_height(top: float) -> float:
     return top + 4 * RUNNING
 
 
-def _page_edges(book: Book, running: str, counted: str) -> None:
-    """The heading repeated on a further page, and the count of pages at every foot."""
+def _repeat_heading(book: Book, running: str) -> None:
+    """The heading of a further page with a hairline under it."""
     paper = book.sheet
-    if running:
-        line = break_lines(running, paper.text_width, RUNNING, "bold")[:1]
-        book.place(set_lines(line, RUNNING, FIXED), paper.side, paper.top)
-        rule = paper.top + 1.7 * RUNNING
-        book.place(Laid(1, lambda pen, x, y: pen.rule(x, y, x + paper.text_width, y)), paper.side, rule)
-    count = set_lines(break_lines(counted, paper.text_width, RUNNING), RUNNING, FIXED, "right", paper.text_width)
-    book.place(count, paper.side, paper.height - paper.bottom + 6)
+    line = break_lines(running, paper.text_width, RUNNING, "bold")[:1]
+    book.place(set_lines(line, RUNNING, FIXED), paper.side, paper.top)
+    rule = Laid(1, lambda pen, x, y: pen.rule(x, y, x + paper.text_width, y))
+    book.place(rule, paper.side, paper.top + 1.7 * RUNNING)
+
+
+def _count(book: Book, counted: str) -> None:
+    """The count of pages at the foot."""
+    paper = book.sheet
+    lines = break_lines(counted, paper.text_width, RUNNING)
+    book.place(set_lines(lines, RUNNING, FIXED, "right", paper.text_width), paper.side, paper.height - paper.bottom + 6)

@@ -8,7 +8,7 @@ from functools import cached_property
 from io import BytesIO
 from typing import Any
 
-import pypdfium2
+import pypdfium2  # type: ignore[import-untyped]
 import zxingcpp
 from PIL import Image, ImageDraw
 from pypdf import PdfReader
@@ -176,7 +176,8 @@ class Printed:
     def picture(self, page: int = 0, dots: int = 200) -> Image.Image:
         """The page as a grey copy at so many dots an inch."""
         bitmap = pypdfium2.PdfDocument(self.data)[page].render(scale=dots / 72, grayscale=True)
-        return bitmap.to_pil()
+        picture: Image.Image = bitmap.to_pil()
+        return picture
 
     def code(self, page: int = 0) -> str:
         """What the page's code says, read from its grey picture; "" without one."""
@@ -185,7 +186,7 @@ class Printed:
 
     def fonts(self) -> dict[str, bool]:
         """Name of every font that the file holds, and whether its own shapes are inside."""
-        found = {}
+        found: dict[str, bool] = {}
         for thing in range(1, len(self.reader.xref[0]) + 1):
             held = self.reader.get_object(thing)
             if isinstance(held, dict) and held.get("/Type") == "/Font":
