@@ -17,6 +17,7 @@ from outreach.documents import gratitude_letter, leave_behind
 from outreach.page import Address, Letterhead, Picture, open_picture
 from outreach.wording.counts import Item
 from outreach.wording.gratitude import Thanks
+from partners.gifts.gift_facts import Form
 
 LONG_NAME = "Riverbend & Daughters Garden Center, Nursery, Feed and Seed of Alder Falls County"[:80]
 LONG_PERSON = "Maximiliana Featherstonehaugh-Castellanos de la Vega y Montenegro Villavicencio"
@@ -86,6 +87,16 @@ THANKS = Thanks(
     students=104,
     receiver="Alder Falls School District",
 )
+FORMS: dict[Form, dict[str, Any]] = {
+    "money": {"items": (), "amount_cents": 30_000},
+    "goods": {},
+    "service": {"items": (Item("an afternoon of photographing our work"),)},
+    "space": {"items": (Item("your front window for four weeks"),)},
+    "discount": {"items": (Item("frames at cost", 24),)},
+    "loan": {"items": (Item("step ladder", 1),), "return_on": date(2027, 5, 28)},
+    "exchange": {"back": "300 decorated seed packets"},
+}
+"""What differs from THANKS for each form of gift."""
 ADDRESS = Address(
     "Dana Whitlock", "Riverbend Garden Center", ("210 RIVER RD STE 4",), "Alder Falls", "OR", "97000-1234"
 )

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
 
 import pytest
 
 from outreach.documents import gratitude_letter
 from outreach.page import Address
-from outreach.wording.counts import Item
 from tests.outreach.sheets import (
+    FORMS,
     LETTER,
     LONG_LETTER,
     LONG_NAME,
@@ -21,16 +20,6 @@ from tests.outreach.sheets import (
     logo,
     thanking,
 )
-
-FORMS = {
-    "money": {"items": (), "amount_cents": 30_000},
-    "goods": {},
-    "service": {"items": (Item("an afternoon of photographing our work"),)},
-    "space": {"items": (Item("your front window for four weeks"),)},
-    "discount": {"items": (Item("frames at cost", 24),)},
-    "loan": {"items": (Item("step ladder", 1),), "return_on": date(2027, 5, 28)},
-    "exchange": {"back": "300 decorated seed packets"},
-}
 
 
 def codes(facts, **more):

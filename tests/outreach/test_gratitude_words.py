@@ -14,17 +14,8 @@ from outreach.wording.counts import Item
 from outreach.wording.gratitude import listed, paragraphs, records, salutation
 from partners.gifts.letter_check import check_letter
 from partners.gifts.letter_phrases import asks_inside, calls_deductible, nothing_in_return, value_in_text
-from tests.outreach.sheets import THANKS
+from tests.outreach.sheets import FORMS, THANKS
 
-GIFTS = {
-    "money": {"items": (), "amount_cents": 30_000},
-    "goods": {},
-    "service": {"items": (Item("an afternoon of photographing our work"),)},
-    "space": {"items": (Item("your front window for four weeks"),)},
-    "discount": {"items": (Item("frames at cost", 24),)},
-    "loan": {"items": (Item("step ladder", 1),), "return_on": date(2027, 5, 28)},
-    "exchange": {"back": "300 decorated seed packets"},
-}
 MINE = {"en": r"\b(?:we|us|our|ours|i|me|my)\b", "es": r"\b(?:nosotros|nuestr[oa]s?|nos|mi|mis|pasaremos|mostraré)\b"}
 YOURS = {
     "en": r"\b(?:you|your|yours)\b",
@@ -33,14 +24,14 @@ YOURS = {
 
 
 def thanks(form, **changes):
-    return replace(THANKS, form=form, **{**GIFTS[form], **changes})
+    return replace(THANKS, form=form, **(FORMS[form] | changes))
 
 
 def words(facts):
     return " ".join((*paragraphs(facts), *listed(facts), *records(facts)))
 
 
-EVERY = [*product(GIFTS, ("promise", "delivery"), ("en", "es"))]
+EVERY = [*product(FORMS, ("promise", "delivery"), ("en", "es"))]
 every = pytest.mark.parametrize(("form", "moment", "language"), EVERY)
 
 
