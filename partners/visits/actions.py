@@ -79,7 +79,7 @@ def answer_ask(*, desk: Desk, ask: Ask, answer: str, day: date, reason: str = ""
     if answer == Answer.WAITING:
         raise ValueError("Waiting is no answer.")
     with change(desk, gettext_noop("%(partner)s answered about %(what)s"), partner=ask.partner, what=ask) as book:
-        _close_follow_ups(book, ask, day, str(Answer(answer).label))
+        _close_follow_ups(book, desk, ask, day, str(Answer(answer).label))
         return book.update(ask, answer=answer, answered_on=day, reason=reason, look_on=None, look_from=None)
 
 
@@ -202,5 +202,6 @@ def look_after_on(desk: Desk, ask: Ask, base: date) -> date:
     return follow_up_due(desk, base, FIRST, ask.school_id)
 
 
-def _close_follow_ups(book: Change, ask: Ask, day: date, outcome: str) -> None:
-    book.update_many(ask.follow_ups.open(), done_on=day, outcome=outcome)
+def _close_follow_ups(book: Change, desk: Desk, ask: Ask, day: date, outcome: str) -> None:
+    if book.update_many(ask.follow_ups.open(), done_on=day, outcome=outcome):
+        heard(desk=desk, partner=ask.partner, day=day)

@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 
+from partners.agenda.check_book import differences
 from partners.directory.models import Partner
 from partners.school.models import SchoolDays
 from partners.visits import actions
@@ -119,6 +120,7 @@ def test_an_answer_closes_what_was_planned(desk, ask, partner, answer):
     stored = Ask.objects.get()
     assert (stored.answer, stored.answered_on, stored.look_on) == (answer, WEEK_LATER, None)
     assert FollowUp.objects.get().done_on == WEEK_LATER
+    assert differences(desk.program) == []
     undo_newest(desk)
     assert rows(desk.program) == before
 
