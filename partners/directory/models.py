@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
-from django.db.models import Q
+from django.db.models import Prefetch, Q
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
@@ -78,6 +78,10 @@ class PartnerQuerySet(models.QuerySet["Partner"]):
 
     def not_resting_on(self, day: date) -> PartnerQuerySet:
         return self.filter(never_ask=False).exclude(rest_until__gt=day)
+
+    def with_people(self) -> PartnerQuerySet:
+        """Each with `present`, the list of the people who are there; one more query for any number of partners."""
+        return self.prefetch_related(Prefetch("contacts", Contact.objects.filter(left_on=None), to_attr="present"))
 
     def never_to_ask(self) -> PartnerQuerySet:
         return self.filter(never_ask=True)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from django.db.models import TextChoices
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from partners.directory.models import Partner, PartnerQuerySet
+from partners.directory.models import BusinessKind, HowOften, MayName, PartnerKind, PartnerQuerySet
 from partners.directory.phones import national
 
 HEADER = [
@@ -22,16 +23,21 @@ NOTES = _("Notes")
 
 def partner_rows(partners: PartnerQuerySet, *, notes: bool) -> Iterator[list[Any]]:
     """One row a partner in the order of HEADER, read in batches; days as 2026-10-06."""
-    for partner in partners.prefetch_related("contacts").iterator(chunk_size=1000):
+    for partner in partners.with_people().iterator(chunk_size=1000):
         yield [*_row(partner), partner.notes] if notes else _row(partner)
 
 
-def _row(partner: Partner) -> list[Any]:
-    people = "; ".join(contact.name for contact in partner.contacts.all() if contact.left_on is None)
+def words(choices: type[TextChoices], value: str) -> str:
+    """The label of a choice, "" for none. Django's own get_…_display hashes every label of the field for each row."""
+    return str(choices(value).label) if value else ""
+
+
+def _row(partner: Any) -> list[Any]:
+    people = "; ".join(person.name for person in partner.present)
     return [
         partner.name,
-        partner.get_kind_display(),
-        partner.get_business_kind_display(),
+        words(PartnerKind, partner.kind),
+        words(BusinessKind, partner.business_kind),
         people,
         national(partner.phone) if partner.phone else "",
         partner.email,
@@ -42,11 +48,11 @@ def _row(partner: Partner) -> list[Any]:
         partner.postal_code,
         partner.best_time,
         partner.lead_days,
-        partner.get_how_often_display() if partner.how_often else "",
+        words(HowOften, partner.how_often),
         partner.decides,
         partner.wants,
         partner.rest_until,
         gettext("yes") if partner.never_ask else "",
-        partner.get_may_name_display() if partner.may_name else "",
+        words(MayName, partner.may_name),
         partner.last_heard_on,
     ]

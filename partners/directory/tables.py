@@ -11,7 +11,8 @@ from django.utils.html import format_html
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext_lazy as _
 
-from partners.directory.models import BusinessKind, Partner, PartnerQuerySet
+from partners.directory.models import BusinessKind, Partner, PartnerKind, PartnerQuerySet
+from partners.directory.out import words
 from partners.directory.phones import national, tel_link
 from partners.ground.tables import BookTable
 
@@ -45,11 +46,12 @@ class PartnerTable(BookTable):
         return format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.name)
 
     def render_what(self, record: Partner) -> str:
-        business = record.business_kind not in ("", BusinessKind.OTHER)
-        return str(record.get_business_kind_display() if business else record.get_kind_display())
+        if record.business_kind in ("", BusinessKind.OTHER):
+            return words(PartnerKind, record.kind)
+        return words(BusinessKind, record.business_kind)
 
-    def render_people(self, record: Partner) -> str:
-        names = [contact.name for contact in record.contacts.all() if contact.left_on is None]
+    def render_people(self, record: Any) -> str:
+        names = [person.name for person in record.present]
         more = len(names) - 2
         shown = ", ".join(names[:2])
         if more > 0:

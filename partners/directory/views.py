@@ -32,7 +32,7 @@ FIELD = re.compile(r"[A-Za-z0-9_-]{1,60}")
 @readers(Opened.PARTNERS)
 def partner_list(request: DeskRequest) -> HttpResponse:
     narrowed = PartnerFilter(request.GET or None, desk=request.desk)
-    rows = narrowed.qs.prefetch_related("contacts")
+    rows = narrowed.qs.with_people()
     table = configured(request, PartnerTable(rows, desk=request.desk))
     given = {name for name in narrowed.filters if request.GET.get(name)}
     context = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q"}}
