@@ -1,5 +1,6 @@
 """One PDF file being written, page by page, with the shapes that many pages share."""
 
+from abc import abstractmethod
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import BinaryIO, Protocol
@@ -42,8 +43,10 @@ class Block(Hashable, Protocol):
     """Something that can be put on a sheet. `before` is the gap above it, in type sizes."""
 
     @property
+    @abstractmethod
     def before(self) -> float: ...
 
+    @abstractmethod
     def lay(self, measure: float, look: Look) -> Laid:
         """The block at most `measure` points wide."""
 

@@ -84,8 +84,8 @@ LETTER = {
         see_help="If you would like to see what your help makes possible, call me and I will gladly show you.",
     ),
     "es": LetterWords(
-        to_both="Apreciable {contact} y todo el equipo de {partner}:",
-        to_business="A todo el equipo de {partner}:",
+        to_both="Apreciable {contact} y el equipo de {partner}:",
+        to_business="Al equipo de {partner}:",
         to_person="Apreciable {contact}:",
         to_nobody="A quienes apoyan nuestra clase de arte:",
         promised={
