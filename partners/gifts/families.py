@@ -29,10 +29,11 @@ def family_gifts(desk: Desk, gifts: GiftQuerySet) -> list[Counted]:
     rows = lines.order_by("gift__school__name", "pk").values_list(
         "gift__school__name", "unit", "description", "quantity"
     )
-    found: dict[tuple[str, str, str], Counted] = {}
+    found: dict[tuple[str, str], Counted] = {}
     for school, unit, description, quantity in rows.iterator(chunk_size=2000):
-        item = description if not unit else f"{description} ({unit})"
-        one = found.setdefault((school or "", fold(unit), fold(description)), Counted(school or "", item))
+        named = set(fold(unit).split()) <= set(fold(description).split())
+        item = description if named else f"{description} ({unit})"
+        one = found.setdefault((school or "", fold(item)), Counted(school or "", item))
         one.pieces += quantity or 0
         one.times += 1
     return sorted(found.values(), key=lambda one: (one.school, fold(one.item)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import Any
 
 from django.utils.translation import get_language
@@ -18,6 +19,8 @@ from partners.program.desk import Desk
 from partners.promises.models import Promise
 from partners.wish_list.models import CannotUse
 
+# Days: what was written down long ago is put right, not taken back.
+TAKEN_BACK_WITHIN = 31
 LABELS = {name: Gift._meta.get_field(name).verbose_name for name in TICKS}  # type: ignore[union-attr]
 
 
@@ -71,7 +74,8 @@ class Last:
 
 def newest(desk: Desk, gift: Gift) -> Last | None:
     events = Event.objects.filter(program=desk.program, about_model="gift", about_pk=gift.pk)
-    event = events.filter(undoes=None, undone_by=None).order_by("-pk").first()
+    lately = desk.day - timedelta(days=TAKEN_BACK_WITHIN)
+    event = events.filter(undoes=None, undone_by=None, at__date__gte=lately).order_by("-pk").first()
     if event is None:
         return None
     made = any((one["model"], one["pk"], one["before"]) == ("gift", gift.pk, None) for one in event.changes)

@@ -26,7 +26,9 @@ class LineForm(DeskForm):
 
     description = forms.CharField(label=gettext_lazy("What"), required=False, max_length=160)
     quantity = how_many(gettext_lazy("How many"))
-    unit = forms.CharField(label=gettext_lazy("Unit"), required=False, max_length=40)
+    unit = forms.CharField(
+        label=gettext_lazy("Unit"), required=False, max_length=40, widget=forms.TextInput(attrs={"class": "short"})
+    )
     condition = forms.CharField(label=gettext_lazy("Condition"), required=False, max_length=80)
     need = forms.ModelChoiceField(
         Need.objects.open(),

@@ -19,6 +19,7 @@ from partners.gifts.gift_page import context
 from partners.gifts.line_forms import edit_forms, line_forms
 from partners.gifts.models import Gift
 from partners.gifts.tables import FamilyTable, GiftTable
+from partners.ground.plain import PlainError
 from partners.ground.said import said
 from partners.ground.tables import configured
 from partners.program.access import DeskRequest, readers, teachers
@@ -34,9 +35,13 @@ def gift_new(request: DeskRequest) -> HttpResponse:
     lines = line_forms(desk, data, known.lines)
     form = ArrivalForm(data, desk=desk, initial=known.values, lines=lines)
     if request.method == "POST" and form.is_valid():
-        gift = receive(request, form)
-        said(request, _("Written down: %(what)s from %(giver)s.") % {"what": gift.what, "giver": gift.giver})
-        return redirect(gift)
+        try:
+            gift = receive(request, form)
+        except PlainError as error:
+            form.add_error(None, _(error.sentence) % error.facts)
+        else:
+            said(request, _("Written down: %(what)s from %(giver)s.") % {"what": gift.what, "giver": gift.giver})
+            return redirect(gift)
     promise = promise_of(desk, request.POST.get("promise", "")) if data else known.promise
     shown = {"form": form, "promise": promise, "promised": [] if promise else promised_about_now(desk)}
     return render(request, "gifts/gift_new.html", shown)
@@ -71,9 +76,13 @@ def gift_edit(request: DeskRequest, pk: int) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         stored = get_object_or_404(desk.gifts.select_related("partner"), pk=pk)
         edits = [line.edit() for line in form.lines if line.is_there or line.cleaned_data.get("row")]
-        actions.edit_gift(desk=desk, gift=stored, seen=form.version_seen, lines=edits, **form.values())
-        said(request, _("What came from %(giver)s is put right.") % {"giver": stored.giver})
-        return redirect(stored)
+        try:
+            actions.edit_gift(desk=desk, gift=stored, seen=form.version_seen, lines=edits, **form.values())
+        except PlainError as error:
+            form.add_error(None, _(error.sentence) % error.facts)
+        else:
+            said(request, _("What came from %(giver)s is put right.") % {"giver": stored.giver})
+            return redirect(stored)
     return render(request, "gifts/gift_edit.html", {"form": form, "gift": gift})
 
 

@@ -31,8 +31,11 @@ class AboutPartner(RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        if len(self.fields["school"].queryset) == 1:  # type: ignore[attr-defined]
-            self.fields["school"].initial = self.fields["school"].queryset[0]  # type: ignore[attr-defined]
+        school: Any = self.fields["school"]
+        school.empty_label = _("no school in particular")
+        known = list(school.queryset[:2])
+        if len(known) == 1:
+            school.initial = known[0]
 
 
 class PromiseForm(AboutPartner):

@@ -11,6 +11,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from partners.ground.plain import PlainError
 from partners.ground.said import said
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
@@ -79,8 +80,12 @@ def promise_settle(request: DeskRequest, pk: int, act: str) -> HttpResponse:
         messages.info(request, _("That is settled already."))
         return redirect(promise)
     verb, words = ENDINGS[act]
-    verb(desk=request.desk, promise=promise, day=request.desk.day)
-    said(request, words() % {"what": promise, "partner": promise.partner})
+    try:
+        verb(desk=request.desk, promise=promise, day=request.desk.day)
+    except PlainError as error:
+        messages.warning(request, _(error.sentence) % error.facts)
+    else:
+        said(request, words() % {"what": promise, "partner": promise.partner})
     return redirect(promise)
 
 
