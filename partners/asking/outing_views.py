@@ -27,7 +27,7 @@ PER_PAGE = 30
 @teachers
 def outing_list(request: DeskRequest) -> HttpResponse:
     counts = {"places": Count("stops"), "visited": Count("stops", filter=Q(stops__visit__isnull=False))}
-    rows = request.desk.outings.select_related("school").annotate(**counts)
+    rows = request.desk.outings.select_related("school").annotate(**counts).order_by("-day", "-pk")
     page = Paginator(rows, PER_PAGE).get_page(request.GET.get("page"))
     return render(request, "asking/outing_list.html", {"page": page})
 

@@ -37,7 +37,7 @@ def saved(desk: Desk, visit: Visit) -> dict[str, Any]:
 def undoable(desk: Desk, visit: Visit) -> Event | None:
     """The event that wrote the visit, where it can still be taken back."""
     events = Event.objects.filter(program=desk.program, about_model="visit", about_pk=visit.pk, undone_by=None)
-    return events.filter(undoes=None).order_by("pk").first() if desk.writes else None
+    return events.filter(undoes=None).order_by("pk").first()
 
 
 def facts(desk: Desk, visit: Visit) -> Iterator[str]:

@@ -13,8 +13,7 @@ from partners.asking.forms import VisitForm
 from partners.asking.prefill import open_stops, usual_days
 from partners.asking.saved import saved
 from partners.ground.plain import PlainError
-from partners.program.access import DeskRequest, readers, teachers
-from partners.program.models import Opened
+from partners.program.access import DeskRequest, teachers
 
 
 @require_http_methods(["GET", "POST"])
@@ -36,7 +35,7 @@ def visit_new(request: DeskRequest) -> HttpResponse:
 
 
 @require_GET
-@readers(Opened.PARTNERS)
+@teachers
 def visit_saved(request: DeskRequest, pk: int) -> HttpResponse:
     """What the visit wrote down, and what is to be done next."""
     desk = request.desk
