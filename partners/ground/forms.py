@@ -89,7 +89,14 @@ class RowForm(forms.ModelForm):  # type: ignore[type-arg]
 
     def _get_validation_exclusions(self) -> set[str]:
         excluded: set[str] = super()._get_validation_exclusions()  # type: ignore[misc]
-        return excluded - {"program"}
+        return {name for name in excluded if not self._stands_already(name)}
+
+    def _stands_already(self, name: str) -> bool:
+        """A row that this one was made to belong to (its program, its school) takes part in the constraints."""
+        column = self.instance._meta.get_field(name)
+        if name in self.fields or name in ("created_by", "updated_by") or not isinstance(column, models.ForeignKey):
+            return False
+        return getattr(self.instance, column.attname) is not None
 
 
 def dress(form: forms.BaseForm, desk: Any) -> None:

@@ -119,7 +119,11 @@ class SchoolClass(Row):
         ordering = ["school", "grade", "label"]
         constraints = [
             *wall("schoolclass", "school"),
-            models.UniqueConstraint(fields=["program", "school", "label"], name="schoolclass_label_once"),
+            models.UniqueConstraint(
+                fields=["program", "school", "label"],
+                name="schoolclass_label_once",
+                violation_error_message=_("A class of that label is in the book already."),
+            ),
         ]
 
     def __str__(self) -> str:
@@ -216,7 +220,11 @@ class AcceptanceRule(Row):
         ordering = ["school", "from_cents"]
         constraints = [
             *wall("acceptancerule", "school"),
-            models.UniqueConstraint(fields=["program", "school", "from_cents"], name="acceptancerule_once"),
+            models.UniqueConstraint(
+                fields=["program", "school", "from_cents"],
+                name="acceptancerule_once",
+                violation_error_message=_("There is a rule from that value already."),
+            ),
         ]
 
     def __str__(self) -> str:
