@@ -13,10 +13,12 @@ from partners.letters import story as letters
 from partners.program.desk import Desk
 from partners.program.models import Opened
 from partners.promises import story as promises
+from partners.visits import story as visits
 
 # Each room's lines, and what must be open to a guest for the pages behind them; None is open to nobody who only reads.
 ROOMS: tuple[tuple[Callable[[Desk, Partner], list[StoryLine]], Opened | None], ...] = (
     (directory.lines, Opened.PARTNERS),
+    (visits.lines, None),
     (promises.lines, Opened.GIFTS),
     (gifts.lines, Opened.GIFTS),
     (letters.lines, Opened.LETTERS),

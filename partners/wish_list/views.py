@@ -32,12 +32,13 @@ def need_new(request: DeskRequest) -> HttpResponse:
 @teachers
 def need_edit(request: DeskRequest, pk: int) -> HttpResponse:
     need = get_object_or_404(request.desk.needs, pk=pk)
+    called = need.what
     form = NeedForm(request.POST or None, desk=request.desk, instance=need)
     if request.method == "POST" and form.is_valid():
         actions.edit_need(desk=request.desk, need=need, seen=form.version_seen, **form.values())
-        said(request, _("Saved."))
+        said(request, _("%(what)s is changed.") % {"what": need})
         return redirect("wish_list:need-list")
-    return render(request, "wish_list/need_form.html", {"form": form, "need": need})
+    return render(request, "wish_list/need_form.html", {"form": form, "need": need, "called": called})
 
 
 @require_POST
