@@ -13,7 +13,7 @@ from django.utils.translation import ngettext
 from partners.agenda.lines import BUT_QUIET, due_lines
 from partners.agenda.shown import Shown as ShownLine
 from partners.agenda.shown import show as show_lines
-from partners.asking.gather import verdicts
+from partners.asking.gather import gather
 from partners.asking.quiet import HINTS, Busy
 from partners.asking.shown import Shown as ShownVerdict
 from partners.asking.shown import show as show_verdict
@@ -38,6 +38,14 @@ class Promised:
     words: str
     state: str
     kept: bool = False
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A verdict, and for which school where it is not for all of them."""
+
+    school: str
+    verdict: ShownVerdict
 
 
 def next_steps(desk: Desk, partner: Partner) -> list[ShownLine]:
@@ -75,9 +83,15 @@ def _state(promise: Promise, desk: Desk) -> str:
     return _("by %(day)s") % facts
 
 
-def verdict(desk: Desk, partner: Partner) -> ShownVerdict:
-    """May I ask now, for nothing in particular."""
-    return show_verdict(verdicts(desk, [partner], desk.day)[partner.pk], partner.name)
+def answers(desk: Desk, partner: Partner) -> list[Answer]:
+    """May I ask now, for nothing in particular? One answer, or one for each school where they are not the same."""
+    known = gather(desk, [partner])
+    schools: list[tuple[str, int | None]] = [(school.name, school.pk) for school in known.schools] or [("", None)]
+    shown = [
+        Answer(name, show_verdict(known.verdict(partner, desk.day, None, pk), partner.name)) for name, pk in schools
+    ]
+    same = all(answer.verdict == shown[0].verdict for answer in shown)
+    return [replace(shown[0], school="")] if same else shown
 
 
 def address_lines(partner: Partner) -> tuple[str, ...]:

@@ -43,7 +43,7 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "left": [person for person in people if person.left_on is not None],
         "steps": partner_page.next_steps(desk, partner) if desk.writes else [],
         "sides": partner_page.promises(desk, partner),
-        "verdict": partner_page.verdict(desk, partner),
+        "answers": partner_page.answers(desk, partner),
         "busy": partner_page.busy_times(desk, partner),
         "address": partner_page.address_lines(partner),
         "web": partner_page.web_link(partner),

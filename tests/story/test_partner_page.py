@@ -14,9 +14,10 @@ from partners.ground.story import StoryLine
 from partners.program.models import Opened
 from partners.promises.actions import promise
 from partners.story import partner_page, rooms
-from partners.visits.actions import plan_follow_up, record_visit
+from partners.visits.actions import plan_follow_up, record_ask, record_visit
+from partners.visits.models import Ask
 from tests.ladder import UNKNOWN, enter, flat, status
-from tests.people import TUESDAY, make_partner
+from tests.people import TUESDAY, make_partner, make_school
 
 pytestmark = pytest.mark.django_db
 
@@ -108,6 +109,22 @@ def test_the_verdict_is_told(signed_in, partner, program):
     shown = flat(page(signed_in, partner))
     assert "Not yet" in shown
     assert "They may be asked again" in shown
+
+
+def test_the_verdict_is_told_for_each_school_where_it_differs(signed_in, partner, program, desk):
+    asked, _other = (make_school(program, name, asking_needs_approval=False) for name in ("Millrace", "North Ridge"))
+    Partner.objects.update(how_often="calendar_year")
+    partner.refresh_from_db()
+    record_ask(desk=desk, partner=partner, what="pots", asked_on=date(2026, 3, 3), school=asked)
+    Ask.objects.update(answer="no", answered_on=date(2026, 3, 3), look_on=None)
+    answers = page(signed_in, partner).context["answers"]
+    assert [(answer.school, answer.verdict.allowed) for answer in answers] == [
+        ("Millrace", False),
+        ("North Ridge", True),
+    ]
+    Partner.objects.update(counted_per="district")
+    (answer,) = page(signed_in, partner).context["answers"]
+    assert (answer.school, answer.verdict.earliest) == ("", date(2027, 1, 1))
 
 
 def test_what_a_teacher_can_do_is_one_click_away(signed_in, partner):
