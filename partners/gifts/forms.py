@@ -23,6 +23,7 @@ from partners.promises.models import Promise
 
 TICKS = ("label_readable", "fit_for_youngest", "is_clean")
 OF_PARTNERS = ("given_value_cents", "gave_back", "gave_back_cents", "purpose")
+FOLDED = (*OF_PARTNERS, "day", "received_by", "project", "trade", "for_one_person")
 
 
 def tick(label: Any) -> forms.BooleanField:
@@ -68,6 +69,16 @@ class GiftForm(RowForm):
         if self.instance.pk and self.instance.source != Source.PARTNER:
             for name in (*OF_PARTNERS, "trade"):
                 del self.fields[name]
+
+    @property
+    def more_errors(self) -> bool:
+        """Whether something is wrong with what the page keeps folded."""
+        return any(name in self.errors for name in FOLDED) if self.is_bound else False
+
+    @property
+    def more_lines(self) -> bool:
+        """Whether more than one thing stands in the lines."""
+        return any(line.errors or line["description"].value() for line in self.lines.forms[1:])
 
     def clean_day(self) -> date:
         return been(self.cleaned_data["day"], self.desk.day)

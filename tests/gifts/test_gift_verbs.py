@@ -21,6 +21,13 @@ DAY = people.TUESDAY
 FRIDAY = date(2026, 10, 9)
 
 
+@pytest.fixture(autouse=True)
+def sound_book(program):
+    """Whatever a verb did, what the book keeps ready still follows from the record."""
+    yield
+    assert differences(program) == []
+
+
 @pytest.fixture
 def garden(program):
     return people.make_partner(program)
@@ -51,7 +58,7 @@ def check(amount, **values):
 
 def went_back(desk, before):
     undo_newest(desk)
-    return rows(desk.program) == before and not differences(desk.program)
+    return rows(desk.program) == before
 
 
 # What came
@@ -72,7 +79,6 @@ def test_a_gift_delivers_what_was_promised_and_owes_thanks(desk, program, garden
 def test_less_than_promised_leaves_the_rest_promised(desk, program, garden, pots):
     arrived(desk, garden, lines=[Line(description="pots", quantity=24, promise=pots)])
     assert (pots.delivered, pots.missing, pots.settled_on) == (24, 36, None)
-    assert differences(program) == []
 
 
 def test_two_lines_for_one_promise_go_back_together(desk, program, garden, pots):
@@ -113,7 +119,6 @@ def test_a_promised_amount_may_come_in_two_parts(desk, program, garden):
     assert (pledge.settled_on, actions.still_to_pay(pledge)) == (None, 15000)
     gift = actions.receive_promised(desk=desk, promise=pledge, day=FRIDAY)
     assert (gift.amount_cents, pledge.settled_how) == (15000, Settled.CAME)
-    assert differences(program) == []
 
 
 def test_what_a_standing_offer_brought_calls_up_the_next(desk, garden):
@@ -200,7 +205,6 @@ def test_a_day_the_board_named_stays(desk, program, garden, school):
     actions.move_acceptance(desk=desk, gift=Gift.objects.get(), due=date(2026, 11, 10))
     actions.edit_gift(desk=desk, gift=Gift.objects.get(), day=FRIDAY)
     assert Gift.objects.get().accept_due == date(2026, 11, 10)
-    assert differences(program) == []
 
 
 def test_money_goes_to_the_office_on_the_next_school_day(desk, program, garden):
