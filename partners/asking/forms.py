@@ -125,7 +125,8 @@ class VisitForm(DeskForm):
         self.likely: list[LikelyPartner] = []
         self.usual_back_on = back_on
         super().__init__(one_of(data), *args, **kwargs)
-        self.fields["happened"].widget.attrs["aria-required"] = "true"
+        # A page that is come back to fills in what stood there before; the next place has not answered yet.
+        self.fields["happened"].widget.attrs |= {"aria-required": "true", "autocomplete": "off"}
 
     def clean_day(self) -> date:
         day: date = self.cleaned_data["day"] or self.desk.day
