@@ -77,7 +77,8 @@ def waiting_asks(program: Program) -> Iterator[str]:
     followed = set(program.follow_ups.filter(done_on=None, ask__isnull=False).values_list("ask_id", flat=True))
     for pk, look_on in program.asks.filter(answer="waiting").values_list("pk", "look_on"):
         if (pk in followed) == (look_on is not None):
-            yield f"ask {pk}: waiting with {'both' if look_on else 'neither'} follow-up and day to look after it"
+            has = "both a follow-up and a day" if look_on else "neither follow-up nor day"
+            yield f"ask {pk}: waiting with {has} to look after it"
 
 
 def standing_offers(program: Program) -> Iterator[str]:

@@ -61,5 +61,8 @@ def differing(program: Program) -> Iterator[list[Dated]]:
 
 
 def redate(book: Change, desk: Desk) -> int:
-    """Move every open date that was counted over the calendar. Returns how many rows moved."""
-    return sum(book.update_each(rows) for rows in differing(desk.program))
+    """Move every open date that was counted over the calendar. Returns how many rows moved.
+
+    The program's figures count as they are stored: an undo may just have changed them.
+    """
+    return sum(book.update_each(rows) for rows in differing(Program.fresh(desk.program.pk)))

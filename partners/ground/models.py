@@ -81,4 +81,6 @@ class Event(models.Model):
         if not self.about_model:
             return None
         model = apps.get_model("partners", self.about_model)
-        return model._base_manager.filter(pk=self.about_pk, program_id=self.program_id).first()
+        row: Any = model._base_manager.filter(pk=self.about_pk).first()
+        # The program itself belongs to no other.
+        return row if row is not None and getattr(row, "program_id", row.pk) == self.program_id else None

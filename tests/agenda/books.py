@@ -1,0 +1,91 @@
+"""A small book with one open row for every source of due lines, written by the verbs."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+from partners.gifts.actions import owe_thanks, receive
+from partners.ground.due import DueSource
+from partners.program.desk import Desk
+from partners.promises.actions import promise
+from partners.school.actions import add_approval, add_rule
+from partners.visits.actions import move_look, plan_follow_up, record_ask, record_visit
+from tests import people
+
+DAY = people.TUESDAY
+
+
+def follow_up(desk: Desk, partner: Any, day: date) -> Any:
+    ask = record_ask(desk=desk, partner=partner, what="clay", asked_on=day - timedelta(days=7))
+    return plan_follow_up(desk=desk, partner=partner, base=day - timedelta(days=7), ask=ask)
+
+
+def look_after(desk: Desk, partner: Any, day: date) -> Any:
+    ask = record_ask(desk=desk, partner=partner, what="yarn", asked_on=day - timedelta(days=30))
+    return move_look(desk=desk, ask=ask, due=day)
+
+
+def theirs(desk: Desk, partner: Any, day: date) -> Any:
+    said: dict[str, Any] = {"what": "pots", "quantity": 60, "unit": "pots", "made_on": day - timedelta(days=9)}
+    return promise(desk=desk, partner=partner, side="them", due=day, **said)
+
+
+def ours(desk: Desk, partner: Any, day: date) -> Any:
+    return promise(desk=desk, partner=partner, side="us", what="tags", due=day, made_on=day - timedelta(days=9))
+
+
+def thanks(desk: Desk, partner: Any, day: date) -> Any:
+    return owe_thanks(desk=desk, partner=partner, reason="promise", base=day - timedelta(days=7))
+
+
+def _gift(desk: Desk, partner: Any, **values: Any) -> Any:
+    return receive(desk=desk, source="partner", partner=partner, **values)
+
+
+def to_accept(desk: Desk, partner: Any, day: date) -> Any:
+    school = desk.schools.first()
+    if not school.acceptance_rules.exists():
+        add_rule(desk=desk, school=school, from_cents=10000, who="the board")
+    return _gift(desk, partner, day=day - timedelta(days=14), form="goods", school=school, given_value_cents=20000)
+
+
+def to_return(desk: Desk, partner: Any, day: date) -> Any:
+    return _gift(desk, partner, day=day - timedelta(days=14), form="loan", return_on=day)
+
+
+def to_hand_in(desk: Desk, partner: Any, day: date) -> Any:
+    return _gift(desk, partner, day=day - timedelta(days=1), form="money", amount_cents=2500, money_kind="cash")
+
+
+def approval(desk: Desk, partner: Any, day: date) -> Any:
+    since, school = day - timedelta(days=200), desk.schools.first()
+    return add_approval(desk=desk, school=school, what_for="asking", by="Ms. Odell", on=since, until=day)
+
+
+def quiet(desk: Desk, partner: Any, day: date) -> Any:
+    record_visit(desk=desk, partner=partner, happened="hello", day=day - timedelta(days=500))
+    return partner
+
+
+MAKERS = {
+    "visits.follow-up": follow_up,
+    "visits.look-after": look_after,
+    "promises.theirs": theirs,
+    "promises.ours": ours,
+    "gifts.thanks": thanks,
+    "gifts.accept": to_accept,
+    "gifts.return": to_return,
+    "gifts.hand-in": to_hand_in,
+    "school.approval": approval,
+    "directory.quiet": quiet,
+}
+
+
+def make_line(desk: Desk, source: DueSource | str, day: date = DAY, partner: Any = None) -> Any:
+    """The open row behind a line of the source, due on the day (for a quiet partner: long ago)."""
+    if not desk.schools.exists():
+        people.make_school(desk.program)
+    slug = source if isinstance(source, str) else source.slug
+    number = desk.partners.count()
+    return MAKERS[slug](desk, partner or people.make_partner(desk.program, f"Partner {number}"), day)

@@ -1,0 +1,83 @@
+"""What is due, worked out the slow way: every row of the program is looked at, one by one.
+
+Written from the sentences of the design, not from the code: come back to an ask; look after one that still waits and
+has nobody coming back to it; what each side promised and has not done; thanks owed; what somebody must still accept;
+loans to return; money to hand in; approvals that end; partners gone quiet, never a resting one. A teacher of some
+schools sees what belongs to these or to none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from datetime import date
+from typing import NamedTuple
+
+from partners.ground.due import Hand
+from partners.program.models import Program
+
+
+class Due(NamedTuple):
+    key: str
+    due: date
+    hand: Hand
+
+
+def months_before(day: date, months: int) -> date:
+    """The same day of an earlier month; the month's last day where it is shorter."""
+    year, month = day.year, day.month
+    for _step in range(months):
+        year, month = (year - 1, 12) if month == 1 else (year, month - 1)
+    for last in (day.day, 30, 29, 28):
+        try:
+            return date(year, month, min(day.day, last))
+        except ValueError:
+            continue
+    raise AssertionError("Every month has 28 days.")
+
+
+def dated(program: Program, day: date, schools: Collection[int]) -> Iterator[Due]:
+    def seen(row: object) -> bool:
+        school_id = getattr(row, "school_id", None)
+        return not schools or school_id is None or school_id in schools
+
+    come_back = [row for row in program.follow_ups.all() if row.done_on is None]
+    followed = {row.ask_id for row in come_back}
+    for row in filter(seen, come_back):
+        yield Due(f"visits-follow-up-{row.pk}", row.due, Hand.CALL)
+    for ask in filter(seen, program.asks.all()):
+        if ask.answer == "waiting" and ask.pk not in followed:
+            assert ask.look_on is not None
+            yield Due(f"visits-look-after-{ask.pk}", ask.look_on, Hand.CALL)
+    for promise in filter(seen, program.promises.all()):
+        if promise.settled_on is None:
+            ours = promise.side == "us"
+            to_ask = not promise.collect and promise.due < day
+            hand = Hand.MAKE if ours else Hand.CALL if to_ask else Hand.COLLECT
+            yield Due(f"promises-{'ours' if ours else 'theirs'}-{promise.pk}", promise.due, hand)
+    for thanks in filter(seen, program.thanks.all()):
+        if thanks.done_on is None:
+            yield Due(f"gifts-thanks-{thanks.pk}", thanks.due, Hand.WRITE)
+    for gift in filter(seen, program.gifts.all()):
+        if gift.accept_due and not gift.accepted_on:
+            yield Due(f"gifts-accept-{gift.pk}", gift.accept_due, Hand.ASK)
+        if gift.return_on and not gift.returned_on:
+            yield Due(f"gifts-return-{gift.pk}", gift.return_on, Hand.CALL)
+        if gift.hand_in_due and not gift.handed_in_on:
+            yield Due(f"gifts-hand-in-{gift.pk}", gift.hand_in_due, Hand.MONEY)
+    for approval in filter(seen, program.approvals.all()):
+        if approval.until and not approval.renewed:
+            yield Due(f"school-approval-{approval.pk}", approval.until, Hand.ASK)
+
+
+def quiet(program: Program, day: date) -> Iterator[Due]:
+    long_ago = months_before(day, program.quiet_after_months)
+    for partner in program.partners.all():
+        resting = partner.never_ask or (partner.rest_until is not None and partner.rest_until > day)
+        if partner.last_heard_on and partner.last_heard_on <= long_ago and not resting:
+            yield Due(f"directory-quiet-{partner.pk}", partner.last_heard_on, Hand.QUIET)
+
+
+def due_list(program: Program, day: date, until: date, schools: Collection[int] = ()) -> list[Due]:
+    """What has a day, by that day; then who has gone quiet, by the last word. Lines of one day come in any order."""
+    by_day = [one for one in dated(program, day, schools) if one.due <= until]
+    return sorted(by_day, key=lambda one: one.due) + sorted(quiet(program, day), key=lambda one: one.due)

@@ -1,0 +1,116 @@
+"""Books with rows of every kind that can be due, open and settled, of two programs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date, timedelta
+from typing import Any
+
+from django.db import transaction
+from hypothesis import strategies as st
+
+from partners.directory.models import Partner
+from partners.gifts.models import Gift, Thanks
+from partners.program.models import Program
+from partners.promises.models import Promise
+from partners.school.models import Approval, School
+from partners.visits.models import Ask, FollowUp
+from tests import people
+
+DAY = people.TUESDAY
+days = st.integers(-25, 25).map(lambda n: DAY + timedelta(days=n))
+maybe_day = st.none() | days
+long_ago = st.integers(-800, 20).map(lambda n: DAY + timedelta(days=n))
+# Two of three rows are of the first program; of three places in each, the third is no school.
+whose = st.sampled_from([0, 0, 1])
+place = st.integers(0, 2)
+
+BOOKS = st.fixed_dictionaries(
+    {
+        "partners": st.lists(
+            st.tuples(st.none() | long_ago, st.booleans(), st.none() | long_ago), min_size=1, max_size=5
+        ),
+        "follow_ups": st.lists(st.tuples(whose, place, days, maybe_day), max_size=7),
+        "asks": st.lists(st.tuples(whose, place, days, st.sampled_from(["look", "follow", "yes", "no"])), max_size=7),
+        "promises": st.lists(st.tuples(whose, place, days, maybe_day, st.booleans(), st.booleans()), max_size=9),
+        "thanks": st.lists(st.tuples(whose, place, days, maybe_day), max_size=7),
+        "gifts": st.lists(
+            st.tuples(
+                whose, place, st.sampled_from(["accept", "return", "hand_in", "goods"]), days, maybe_day
+            ),
+            max_size=9,
+        ),
+        "approvals": st.lists(st.tuples(whose, st.integers(0, 1), maybe_day, st.booleans()), max_size=5),
+    }
+)  # fmt: skip
+
+
+@contextmanager
+def taken_back() -> Iterator[None]:
+    """What is written inside is gone afterwards, so that every book begins empty."""
+    with transaction.atomic():
+        point = transaction.savepoint()
+        yield
+        transaction.savepoint_rollback(point)
+
+
+def write(told: dict[str, Any]) -> list[Program]:
+    """Both programs with their rows; every row stands in one of them."""
+    programs = [people.make_program(name) for name in ("One", "Two")]
+    schools = [[people.make_school(one, name) for name in ("Millrace", "North Ridge")] for one in programs]
+    partners = [
+        Partner(program=one, name=f"P{n}", last_heard_on=heard, never_ask=never, rest_until=rest)
+        for one in programs
+        for n, (heard, never, rest) in enumerate(told["partners"])
+    ]
+    Partner.objects.bulk_create(partners)
+    first = [partners[0], partners[len(told["partners"])]]
+
+    def at(whose: int, place: int) -> dict[str, Any]:
+        school: School | None = [*schools[whose], None][place]
+        return {"program": programs[whose], "partner": first[whose], "school": school}
+
+    write_asks(told, at)
+    rows: list[list[Any]] = [
+        [FollowUp(**at(w, p), what="x", due=due, base=due, done_on=done) for w, p, due, done in told["follow_ups"]],
+        [
+            Promise(**at(w, p), what="x", due=due, made_on=due, settled_on=done, settled_how="came" if done else "",
+                    side="us" if ours else "them", collect=collect)
+            for w, p, due, done, ours, collect in told["promises"]
+        ],
+        [
+            Thanks(**at(w, p), reason="promise", base=due, due=due, late_from=due, done_on=done)
+            for w, p, due, done in told["thanks"]
+        ],
+        [Gift(**at(w, p), **gift(kind, due, done)) for w, p, kind, due, done in told["gifts"]],
+        [
+            Approval(program=programs[w], school=schools[w][s], by="x", on=date(2020, 1, 1), until=until, renewed=again)
+            for w, s, until, again in told["approvals"]
+        ],
+    ]  # fmt: skip
+    for of_one_kind in rows:
+        if of_one_kind:
+            type(of_one_kind[0])._base_manager.bulk_create(of_one_kind)
+    return programs
+
+
+def write_asks(told: dict[str, Any], at: Any) -> None:
+    """An ask that waits has somebody coming back to it, or a day to look after it."""
+    for whose, place, due, state in told["asks"]:
+        waits = state in ("look", "follow")
+        answered = {"answer": "waiting"} if waits else {"answer": state, "answered_on": due}
+        look = due if state == "look" else None
+        ask = Ask.objects.create(**at(whose, place), what="x", asked_on=due, look_on=look, **answered)
+        if state == "follow":
+            FollowUp.objects.create(**at(whose, place), ask=ask, what="x", due=due, base=due)
+
+
+def gift(kind: str, due: date, done: date | None) -> dict[str, Any]:
+    values: dict[str, dict[str, Any]] = {
+        "accept": {"form": "goods", "accept_due": due, "accepted_on": done},
+        "return": {"form": "loan", "return_on": due, "returned_on": done},
+        "hand_in": {"form": "money", "amount_cents": 500, "hand_in_due": due, "handed_in_on": done},
+        "goods": {"form": "goods"},
+    }
+    return {"source": "partner", "day": due, **values[kind]}
