@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from itertools import count
 from typing import Any
 
+from django.apps import apps
 from django.db import models
 
 from partners.ground.models import Row
@@ -13,6 +14,7 @@ from partners.program.models import Program
 from tests import people
 
 _number = count(1)
+ROWS: list[type[Row]] = [model for model in apps.get_app_config("partners").get_models() if issubclass(model, Row)]
 
 # What a constraint asks for beyond the types of the columns.
 ASKED: dict[str, dict[str, Any]] = {
@@ -23,6 +25,17 @@ ASKED: dict[str, dict[str, Any]] = {
     "Thanks": {"reason": "gift"},
 }
 FILLED: dict[str, set[str]] = {"Gift": {"partner"}, "Letter": {"sheet"}}
+# What pages ask for beyond that.
+SENSIBLE: dict[str, dict[str, Any]] = {"Letter": {"document": "leave-behind", "language": "en"}}
+# What stays empty in a row that has everything else, because a constraint says so.
+EMPTY: dict[str, set[str]] = {
+    "Ask": {"answered_on"},
+    "Gift": {"amount_cents", "return_on", "returned_on", "accepted_on", "handed_in_on", "hand_in_due"},
+    "FollowUp": {"done_on"},
+    "Offer": {"ended_on", "ends_on"},
+    "Promise": {"settled_on", "at_most", "amount_cents", "turn"},
+    "Thanks": {"done_on"},
+}
 
 
 def value_for(field: Any, program: Program, text: str) -> Any:
@@ -33,10 +46,14 @@ def value_for(field: Any, program: Program, text: str) -> Any:
         return field.choices[0][0]
     if isinstance(field, models.DateField):
         return people.TUESDAY + timedelta(days=next(_number))
+    if isinstance(field, models.EmailField):
+        return f"{text.strip()}{next(_number)}@example.org".replace(" ", "")
     if isinstance(field, models.TextField | models.CharField):
         return f"{text}{next(_number)}"[: field.max_length]
     if isinstance(field, models.BinaryField):
         return b"%PDF-"
+    if isinstance(field, models.TimeField):
+        return "15:30"
     return next(_number)
 
 
@@ -57,3 +74,46 @@ def make_row(model: type[Any], program: Program, text: str = "Something ", **giv
     if "first" in values and isinstance(values["first"], date):
         values["last"] = values["first"]
     return model._base_manager.create(**values)
+
+
+def make_book(program: Program, pk: int, text: str, **given: dict[str, Any]) -> dict[str, Any]:
+    """A row of every kind, all with the same `pk`, that refer to one another wherever they can; by the model's name.
+
+    Every column of words holds `text`, also those that may be empty; `given` are other values by the model's name. One
+    address with `pk` then reaches a row of whatever kind its page is about.
+    """
+    made: dict[str, Any] = {}
+
+    def row_of(model: type[Any]) -> Any:
+        if model.__name__ not in made:
+            values = {
+                **ASKED.get(model.__name__, {}),
+                **SENSIBLE.get(model.__name__, {}),
+                "pk": pk,
+                "program": program,
+                **given.get(model.__name__, {}),
+            }
+            for field in model._meta.concrete_fields:
+                if field.name in values or field.name in EMPTY.get(model.__name__, ()) or not wanted(field):
+                    continue
+                refers = isinstance(field, models.ForeignKey) and issubclass(field.remote_field.model, Row)
+                values[field.name] = row_of(field.remote_field.model) if refers else value_for(field, program, text)
+            if "first" in values:
+                values["last"] = values["first"]
+            made[model.__name__] = model._base_manager.create(**values)
+        return made[model.__name__]
+
+    for model in ROWS:
+        row_of(model)
+    return made
+
+
+def wanted(field: Any) -> bool:
+    """Words, dates and references; numbers and choices keep their defaults where they have one."""
+    if field.primary_key or field.name in ("created_at", "created_by", "updated_at", "updated_by", "program"):
+        return False
+    if isinstance(field, models.CharField | models.TextField):
+        return not field.choices or (not field.has_default() and not field.blank)
+    if isinstance(field, models.ForeignKey | models.DateField | models.BinaryField):
+        return True
+    return not (field.null or field.has_default() or field.blank)

@@ -7,7 +7,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -15,6 +15,9 @@ from django.utils.translation import gettext as _
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, frozen
 from partners.program.desk import Desk
 from partners.program.models import Membership, Role, User
+
+# What a column of ids can hold; a larger number in an address names no row.
+LARGEST_ID = 2**63 - 1
 
 
 def desk_for(request: HttpRequest) -> Desk | None:
@@ -49,6 +52,8 @@ class DeskMiddleware:
             timezone.deactivate()
 
     def process_view(self, request: Any, view: Any, args: Any, kwargs: Any) -> HttpResponse | None:
+        if kwargs.get("pk", 0) > LARGEST_ID:
+            raise Http404
         request.desk = desk_for(request) if request.user.is_authenticated else None
         if request.desk is not None:
             return None

@@ -1,0 +1,54 @@
+"""Every address of the site, read from the site itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from django.test import Client
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+
+OPEN_TO_ALL = {
+    "program:sign-in", "program:sign-out", "program:password", "program:no-program", "program:program-choose",
+    "school:set-up",
+}  # fmt: skip
+DOCUMENTS = ("leave-behind", "gratitude-letter")
+
+
+def walk(patterns: Any, space: str = "") -> Iterator[tuple[str, URLPattern]]:
+    for entry in patterns:
+        if isinstance(entry, URLResolver):
+            yield from walk(entry.url_patterns, f"{entry.namespace}:" if entry.namespace else space)
+        elif entry.name:
+            yield f"{space}{entry.name}", entry
+
+
+ADDRESSES = dict(walk(get_resolver().url_patterns))
+WITH_PK = sorted(name for name, entry in ADDRESSES.items() if "pk" in entry.pattern.converters)
+
+
+def paths(name: str, pk: int) -> list[str]:
+    """The address, for each text that can stand in it."""
+    converters = ADDRESSES[name].pattern.converters
+    given: dict[str, Any] = {"pk": pk} if "pk" in converters else {}
+    if "slug" in converters:
+        return [reverse(name, kwargs={**given, "slug": slug}) for slug in slugs(name)]
+    if "act" in converters:
+        return [reverse(name, kwargs={**given, "act": act}) for act in ("that-was-all", "never-came", "skip")]
+    assert set(converters) <= {"pk"}, f"Say what can stand in {name}."
+    return [reverse(name, kwargs=given)]
+
+
+def slugs(name: str) -> list[str]:
+    if name == "agenda:settle":
+        from partners.agenda.lines import SOURCES
+
+        return [source.slug for source in SOURCES]
+    return list(DOCUMENTS)
+
+
+def methods(client: Client, name: str) -> set[str]:
+    """What the address takes, as it says itself when asked with a method that nothing takes."""
+    answer = client.delete(paths(name, 1)[0])
+    assert answer.status_code == 405, f"{name}: DELETE answers {answer.status_code}"
+    return {part.strip() for part in answer["Allow"].split(",")} & {"GET", "POST"}
