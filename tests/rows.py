@@ -45,7 +45,8 @@ def value_for(field: Any, program: Program, text: str) -> Any:
     if field.choices:
         return field.choices[0][0]
     if isinstance(field, models.DateField):
-        return people.TUESDAY + timedelta(days=next(_number))
+        # Later columns hold later days, as constraints on the order of days want it.
+        return people.TUESDAY + timedelta(days=field.model._meta.concrete_fields.index(field))
     if isinstance(field, models.EmailField):
         return f"{text.strip()}{next(_number)}@example.org".replace(" ", "")
     if isinstance(field, models.TextField | models.CharField):

@@ -53,6 +53,6 @@ def _handed(delivery: Delivery) -> StoryLine:
         day=delivery.day,
         written_at=delivery.created_at,
         what=words % {"what": what},
-        detail=delivery.note,
+        private=delivery.note,
         url=promise.get_absolute_url(),
     )

@@ -1,0 +1,182 @@
+"""What no page, list, export or PDF may show: another program's words to anybody, notes and figures to guests."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from typing import Any
+
+import pypdf
+import pytest
+import time_machine
+from django.test import Client
+from reportlab.pdfgen.canvas import Canvas
+
+from partners.directory.keys import people_key
+from partners.ground.models import Event
+from partners.program.models import Membership, Opened, Program
+from tests import people
+from tests.rows import make_book
+from tests.whole_site.addresses import ADDRESSES, OPEN_TO_ALL, methods, paths
+
+pytestmark = pytest.mark.django_db
+BACKEND = "django.contrib.auth.backends.ModelBackend"
+OWN, FOREIGN = 5_000_001, 7_000_001
+SECRET = "Ottosecret "
+NOTE = "Notforguests "
+FIGURE_CENTS = 98_765_432
+# What an address can say besides: rows by their number, and words to search for.
+ROWS_SAID = (
+    "partner", "partner_pk", "promise", "follows", "stop", "need", "school", "gift", "visit", "contact", "ask",
+    "outing", "project", "place",
+)  # fmt: skip
+WORDS_SAID = {"q": "ottosec", "name": "ottosec", "what": "ottosec", "search": "ottosec", "partner": "ottosec"}
+
+
+@pytest.fixture(autouse=True)
+def a_day_when_all_is_due() -> Iterator[None]:
+    with time_machine.travel("2027-06-01 12:00 -0400", tick=False):
+        yield
+
+
+def words_of(answer: Any) -> str:
+    """Everything the answer says, small letters: its headers, and the text of a page, a list or a PDF."""
+    body = b"".join(answer.streaming_content) if answer.streaming else answer.content
+    headers = " ".join(f"{name}: {value}" for name, value in answer.items())
+    if answer["Content-Type"] == "application/pdf":
+        reader = pypdf.PdfReader(io.BytesIO(body))
+        told = [*(page.extract_text() for page in reader.pages), str(reader.metadata), str(reader.outline)]
+        return f"{headers} {' '.join(told)}".lower()
+    return f"{headers} {body.decode()}".lower()
+
+
+def reading(client: Client) -> list[str]:
+    return [name for name in sorted(ADDRESSES) if name not in OPEN_TO_ALL and "GET" in methods(client, name)]
+
+
+def sheet(text: str) -> bytes:
+    """A PDF that says the text."""
+    file = io.BytesIO()
+    page = Canvas(file)
+    page.drawString(72, 720, text)
+    page.save()
+    return file.getvalue()
+
+
+def own_book(program: Program, **given: Any) -> dict[str, Any]:
+    book = make_book(program, OWN, "Ours ", Sheet={"pdf": sheet("Ours")}, **given)
+    partner = book["Partner"]
+    partner.name_key, partner.people_key = "ours", people_key(["Ours"])
+    partner.save()
+    return book
+
+
+@pytest.fixture
+def foreign(otto: Membership) -> Membership:
+    """Otto's book, which says a secret in every column of words, and the change that wrote it."""
+    make_book(otto.program, FOREIGN, SECRET, Letter={"words": {"opening": SECRET}}, Sheet={"pdf": sheet(SECRET)})
+    said = {"program": otto.program, "by": otto.user, "words": SECRET, "facts": {"lines": []}}
+    Event.objects.create(**said, about_model="partner", about_pk=FOREIGN, changes=[{"after": SECRET}])
+    return otto
+
+
+def visited(client: Client, pk: int, search: dict[str, str]) -> Iterator[tuple[str, Any]]:
+    """Every page that is read, plain and with everything its address could say."""
+    for name in reading(client):
+        for path in paths(name, pk):
+            yield path, client.get(path)
+        said = [{row: str(FOREIGN)} for row in ROWS_SAID] + [{key: value} for key, value in search.items()]
+        for query in said:
+            path = paths(name, pk)[0]
+            yield f"{path}?{query}", client.get(path, query)
+
+
+def test_no_page_shows_a_word_of_another_program(signed_in: Client, june: Membership, foreign: Membership) -> None:
+    own_book(june.program)
+    leaks, opened = [], 0
+    for path, answer in visited(signed_in, OWN, WORDS_SAID):
+        assert answer.status_code in (200, 302, 404), f"{path}: {answer.status_code}"
+        opened += answer.status_code == 200
+        if SECRET.strip().lower() in words_of(answer):
+            leaks.append(path)
+    assert leaks == []
+    assert opened > 500
+
+
+def test_its_own_keeper_reads_the_same_words_on_most_pages(client: Client, foreign: Membership) -> None:
+    """Without this the test above could pass because nothing is ever shown."""
+    client.force_login(foreign.user, backend=BACKEND)
+    shown = set()
+    for name in reading(client):
+        for path in paths(name, FOREIGN):
+            answer = client.get(path)
+            if SECRET.strip().lower() in words_of(answer):
+                shown.add(name)
+    assert {
+        "agenda:review", "agenda:today", "directory:partner-list", "directory:partner-detail", "gifts:gift-detail",
+        "directory:partner-export", "outreach:document", "wish_list:need-list", "promises:promise-detail",
+        "letters:letter-list", "story:history", "school:school-detail",
+    } <= shown  # fmt: skip
+
+
+@pytest.fixture
+def noted(program: Program) -> None:
+    """A book with a note wherever there can be one, and a giver's own figure."""
+    from tests.rows import ROWS
+
+    notes = {
+        model.__name__: {
+            column.name: NOTE for column in model._meta.concrete_fields if column.name in ("note", "notes")
+        }
+        for model in ROWS
+    }
+    own_book(program, **{name: said for name, said in notes.items() if said}, Gift={"given_value_cents": FIGURE_CENTS})
+
+
+@pytest.fixture
+def handed_over(noted: None, program: Program) -> None:
+    """The same delivery without a gift behind it: then the story of the partner tells it."""
+    program.gift_lines.update(delivery=None)
+
+
+def told_privately(answer: Any) -> bool:
+    told = words_of(answer)
+    return NOTE.strip().lower() in told or any(figure in told for figure in ("987,654", "987654", "98765432"))
+
+
+@pytest.mark.parametrize("book", ["noted", "handed_over"])
+def test_guests_never_read_a_note_or_a_givers_own_figure(
+    client: Client, grace: Membership, book: str, request: pytest.FixtureRequest
+) -> None:
+    request.getfixturevalue(book)
+    Membership.objects.filter(pk=grace.pk).update(opened=Opened.values)
+    client.force_login(grace.user, backend=BACKEND)
+    leaks, opened = [], set()
+    for name in reading(client):
+        for path in paths(name, OWN):
+            answer = client.get(path)
+            assert answer.status_code in (200, 403), f"{path}: {answer.status_code}"
+            opened |= {name} if answer.status_code == 200 else set()
+            if told_privately(answer):
+                leaks.append(path)
+    assert leaks == []
+    assert {"directory:partner-detail", "gifts:gift-detail", "promises:promise-detail", "agenda:review"} <= opened
+
+
+def test_teachers_read_notes_and_figures(client: Client, noted: None, omar: Membership) -> None:
+    client.force_login(omar.user, backend=BACKEND)
+    shown = {name for name in reading(client) for path in paths(name, OWN) if told_privately(client.get(path))}
+    assert {"directory:partner-detail", "gifts:gift-detail", "promises:promise-detail"} <= shown
+
+
+def test_a_secret_in_a_pdf_would_be_found(client: Client, foreign: Membership) -> None:
+    client.force_login(foreign.user, backend=BACKEND)
+    for path in [*paths("outreach:document", FOREIGN), *paths("letters:letter-pdf", FOREIGN)]:
+        answer = client.get(path)
+        assert answer["Content-Type"] == "application/pdf"
+        assert SECRET.strip().lower() in words_of(answer)
+
+
+def test_the_cast_is_of_two_programs(june: Membership, otto: Membership) -> None:
+    assert june.program_id != otto.program_id
+    assert people.TUESDAY.weekday() == 1
