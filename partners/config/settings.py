@@ -118,11 +118,11 @@ CONTENT_SECURITY_POLICY = {
         "object-src": [NONE],
         "base-uri": [NONE],
         "form-action": [SELF],
-        "frame-src": [SELF],
-        "frame-ancestors": [SELF],
+        "frame-src": [NONE],
+        "frame-ancestors": [NONE],
     },
 }
-X_FRAME_OPTIONS = "SAMEORIGIN"
+X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"

@@ -1,0 +1,163 @@
+"""Every page of the demo book, reached as a teacher does: by following what the pages lead to."""
+
+from __future__ import annotations
+
+from collections import Counter, deque
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+from django.db import transaction
+from django.test import Client
+from django.urls import resolve, reverse
+from django.utils import timezone
+
+from partners.agenda.check_book import differences
+from partners.config.demo_book import load_demo
+from partners.directory.models import Partner
+from partners.program.models import Program, User
+from tests.whole_site.addresses import ADDRESSES, methods
+from tests.whole_site.pages import Page, within
+
+BACKEND = "django.contrib.auth.backends.ModelBackend"
+# Of pages that differ only in the row they show, so many are opened.
+OF_ONE_KIND = 12
+# Not led to by any link: asked by script while somebody types, or open only to who cannot work here yet.
+NO_LINK = {
+    "directory:partner-suggest", "program:no-program", "program:components", "school:set-up", "program:sign-in",
+}  # fmt: skip
+
+
+@dataclass
+class Walk:
+    """What was seen: the pages by their address, other answers by theirs, and which address names were reached."""
+
+    pages: dict[str, Page] = field(default_factory=dict)
+    status: dict[str, int] = field(default_factory=dict)
+    policy: dict[str, str] = field(default_factory=dict)
+    reached: Counter[str] = field(default_factory=Counter)
+    leads: dict[str, str] = field(default_factory=dict)
+
+
+def walked(client: Client, start: str) -> Walk:
+    walk, waiting, seen = Walk(), deque([start]), {start}
+    while waiting:
+        path = waiting.popleft()
+        name = resolve(path.partition("?")[0]).view_name
+        if walk.reached[name] >= OF_ONE_KIND:
+            continue
+        walk.reached[name] += 1
+        answer = client.get(path)
+        walk.status[path] = answer.status_code
+        if answer.status_code == 302:
+            links = [answer["Location"]]
+        elif answer["Content-Type"].startswith("text/html"):
+            page = walk.pages[path] = Page.read(answer.content.decode())
+            walk.policy[path] = answer.get("Content-Security-Policy", "")
+            links = [*page.links, *(form.action for form in page.forms if form.method == "get")]
+        else:
+            links = []
+            # A file is closed once it was read to its end.
+            assert b"".join(answer.streaming_content) if answer.streaming else answer.content
+        for link in links:
+            onward = within(path, link)
+            if onward and onward not in seen and not onward.startswith("/static/"):
+                seen.add(onward)
+                walk.leads[onward] = path
+                waiting.append(onward)
+    return walk
+
+
+def hand_over_a_sheet(client: Client) -> None:
+    """So that the register of letters and sheets holds one."""
+    partner = Partner.objects.order_by("pk")[0]
+    answer = client.post(
+        reverse("outreach:document-hand-over", args=["leave-behind", partner.pk]), {"state": "handed_over"}
+    )
+    assert answer["Location"].startswith(reverse("letters:letter-list"))
+
+
+@pytest.fixture(scope="module")
+def walk(django_db_setup: None, django_db_blocker: Any) -> Walk:
+    """The demo book, walked once by its keeper, and gone again."""
+    with django_db_blocker.unblock(), transaction.atomic():
+        point = transaction.savepoint()
+        load_demo(timezone.localdate())
+        assert differences(Program.objects.get()) == []
+        client = Client()
+        client.force_login(User.objects.get(username="june"), backend=BACKEND)
+        hand_over_a_sheet(client)
+        found = walked(client, reverse("agenda:today"))
+        transaction.savepoint_rollback(point)
+    return found
+
+
+def test_every_link_of_every_page_opens(walk: Walk) -> None:
+    assert {path: (status, walk.leads[path]) for path, status in walk.status.items() if status not in (200, 302)} == {}
+    assert len(walk.pages) > 150
+
+
+def test_every_page_can_be_reached(walk: Walk, signed_in: Client) -> None:
+    """What nothing leads to, nobody finds."""
+    reading = {
+        name for name in ADDRESSES if name not in NO_LINK | {"program:sign-out"} and "GET" in methods(signed_in, name)
+    }
+    assert reading - set(walk.reached) == set()
+
+
+def test_every_page_has_one_heading_a_title_and_a_language(walk: Walk) -> None:
+    assert {path: page.headings for path, page in walk.pages.items() if page.headings != 1} == {}
+    bare = {
+        path for path, page in walk.pages.items() if not page.title.partition("·")[0].strip() or page.lang != "en-us"
+    }
+    assert bare == set()
+
+
+def test_no_id_stands_twice_on_a_page(walk: Walk) -> None:
+    assert {path: page.twice() for path, page in walk.pages.items() if page.twice()} == {}
+
+
+def test_every_table_has_its_caption_and_every_heading_its_scope(walk: Walk) -> None:
+    faults = {
+        path: (table.caption.strip(), table.headers)
+        for path, page in walk.pages.items()
+        for table in page.tables
+        if not table.caption.strip()
+        or not table.headers
+        or any(header.get("scope") not in ("col", "row", "colgroup", "rowgroup") for header in table.headers)
+    }
+    assert faults == {}
+    assert sum(len(page.tables) for page in walk.pages.values()) > 20
+
+
+def test_nothing_is_styled_or_scripted_within_a_page(walk: Walk) -> None:
+    assert {path: page.inline for path, page in walk.pages.items() if page.inline} == {}
+
+
+def test_every_form_that_writes_carries_the_token(walk: Walk) -> None:
+    bare = {
+        (path, form.action)
+        for path, page in walk.pages.items()
+        for form in page.forms
+        if form.method == "post" and "csrfmiddlewaretoken" not in form.sent
+    }
+    assert bare == set()
+
+
+def test_every_form_leads_to_an_address_that_takes_it(walk: Walk) -> None:
+    for path, page in walk.pages.items():
+        for form in page.forms:
+            target = within(path, form.action or path)
+            assert resolve(target.partition("?")[0]), (path, form.action)
+
+
+def test_the_content_policy_allows_nothing_inline_and_nothing_from_elsewhere(walk: Walk) -> None:
+    policies = set(walk.policy.values())
+    assert len(policies) == 1
+    rules = dict(part.strip().split(" ", 1) for part in policies.pop().split(";") if part.strip())
+    assert rules["default-src"] == "'self'"
+    assert rules["object-src"] == rules["base-uri"] == "'none'"
+    assert rules["form-action"] == "'self'"
+    allowed = {source for sources in rules.values() for source in sources.split()}
+    assert allowed <= {"'self'", "'none'", "data:"}
+    assert [name for name, sources in rules.items() if "data:" in sources] == ["img-src"]
