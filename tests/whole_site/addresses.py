@@ -39,6 +39,11 @@ def paths(name: str, pk: int) -> list[str]:
     return [reverse(name, kwargs=given)]
 
 
+def mark(name: str) -> str:
+    """Who may open the view, as it says itself: keepers, teachers, or readers of something."""
+    return str(getattr(ADDRESSES[name].callback, "open_to", ""))
+
+
 def slugs(name: str) -> list[str]:
     if name == "agenda:settle":
         from partners.agenda.lines import SOURCES

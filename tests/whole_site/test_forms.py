@@ -121,6 +121,7 @@ def test_no_form_offers_partners_as_a_list(both: Desk) -> None:
         for kind in FORMS
         for name, field in made(kind, both).fields.items()
         if isinstance(field, forms.ModelChoiceField)
+        and field.queryset is not None
         and field.queryset.model is Partner
         and isinstance(field.widget, forms.Select)
     }

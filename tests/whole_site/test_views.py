@@ -9,7 +9,7 @@ from django.urls import reverse
 from partners.program.models import Membership, Opened
 from tests import whole_book
 from tests.rows import make_book
-from tests.whole_site.addresses import ADDRESSES, OPEN_TO_ALL, WITH_PK, methods, paths
+from tests.whole_site.addresses import ADDRESSES, OPEN_TO_ALL, WITH_PK, mark, methods, paths
 
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 FOREIGN = 7_000_001
@@ -26,7 +26,7 @@ def foreign(otto: Membership) -> None:
 
 @pytest.mark.parametrize("name", GUARDED)
 def test_every_view_says_who_may_open_it(name: str) -> None:
-    assert getattr(ADDRESSES[name].callback, "open_to", "")
+    assert mark(name)
 
 
 @pytest.mark.django_db
@@ -76,11 +76,10 @@ def test_guests_write_nothing_and_see_nothing_that_is_for_keepers(client: Client
     client.force_login(grace.user, backend=BACKEND)
     before, found = whole_book.rows(grace.program), {}
     for name in GUARDED:
-        mark = ADDRESSES[name].callback.open_to  # type: ignore[union-attr]
         for method in methods(client, name):
             ask = client.get if method == "GET" else client.post
             answers = {ask(path).status_code for path in paths(name, FOREIGN)}
-            if mark in ("teachers", "keepers") and answers != {403}:
+            if mark(name) in ("teachers", "keepers") and answers != {403}:
                 found[name, method] = answers
     assert found == {}
     assert whole_book.rows(grace.program) == before
@@ -97,7 +96,7 @@ def test_a_guest_reads_only_what_is_opened(client: Client, grace: Membership) ->
 @pytest.mark.django_db
 def test_a_teacher_neither_keeps_members_nor_settings(client: Client, omar: Membership) -> None:
     client.force_login(omar.user, backend=BACKEND)
-    kept = [name for name in GUARDED if ADDRESSES[name].callback.open_to == "keepers"]  # type: ignore[union-attr]
+    kept = [name for name in GUARDED if mark(name) == "keepers"]
     assert {"program:settings", "program:member-list", "school:school-edit"} <= set(kept)
     for name in kept:
         for method in methods(client, name):
