@@ -13,8 +13,9 @@ COUNTS_UP = {"version", "updated_at", "updated_by_id"}
 
 
 def rows(program: Program) -> dict[tuple[str, int], dict[str, Any]]:
-    """Every row by its kind and id, without the columns that only count changes."""
-    return {
+    """Every row by its kind and id, and the program itself, without the columns that only count changes."""
+    own = {column: value for column, value in frozen(Program.fresh(program.pk)).items() if column not in COUNTS_UP}
+    return {("program", program.pk): own} | {
         (name, row.pk): {column: value for column, value in frozen(row).items() if column not in COUNTS_UP}
         for name, model in row_names().items()
         for row in model._base_manager.filter(program=program)

@@ -12,12 +12,13 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from partners.ground.changes import AlreadySaved, ChangedMeanwhile, frozen
+from partners.ground.changes import AlreadySaved, ChangedMeanwhile, frozen, refuse_twice
 from partners.program.desk import Desk
 from partners.program.models import Membership, Role, User
 
 # What a column of ids can hold; a larger number in an address names no row.
 LARGEST_ID = 2**63 - 1
+LONGEST_TOKEN = 64
 
 
 def desk_for(request: HttpRequest) -> Desk | None:
@@ -37,8 +38,14 @@ def desk_for(request: HttpRequest) -> Desk | None:
         role=Role(membership.role),
         opened=frozenset(membership.opened),
         school_ids=frozenset(membership.school_ids),
-        once=request.POST.get("once") if request.method == "POST" else None,
+        once=token_of(request),
     )
+
+
+def token_of(request: HttpRequest) -> str | None:
+    """The form's token, where it is one that could have been given out."""
+    token = request.POST.get("once", "") if request.method == "POST" else ""
+    return token if token and token.isprintable() and len(token) <= LONGEST_TOKEN else None
 
 
 class DeskMiddleware:
@@ -56,11 +63,20 @@ class DeskMiddleware:
             raise Http404
         request.desk = desk_for(request) if request.user.is_authenticated else None
         if request.desk is not None:
-            return None
+            return self.saved_before(request)
         if request.user.is_authenticated:
             return redirect("program:no-program") if hasattr(view, "open_to") else None
         set_up = request.resolver_match.view_name == "school:set-up"
         return None if set_up or User.objects.exists() else redirect("school:set-up")
+
+    def saved_before(self, request: Any) -> HttpResponse | None:
+        """A form that is sent again is not read again: what it just wrote would be in its own way."""
+        try:
+            if request.desk.once:
+                refuse_twice(request.desk)
+        except AlreadySaved as error:
+            return self.process_exception(request, error)
+        return None
 
     def process_exception(self, request: Any, error: Exception) -> HttpResponse | None:
         if isinstance(error, AlreadySaved):

@@ -12,6 +12,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
@@ -123,7 +124,8 @@ def class_edit(request: DeskRequest, pk: int) -> HttpResponse:
         actions.edit_class(desk=request.desk, school_class=school_class, seen=form.version_seen, **form.values())
         said(request, _("Saved."))
         return redirect(school_class.school)
-    context = {"form": form, "heading": school_class.label, "back": school_class.school}
+    remove_url = reverse("school:class-remove", args=[school_class.pk])
+    context = {"form": form, "heading": school_class.label, "back": school_class.school, "remove_url": remove_url}
     return render(request, "school/form.html", context)
 
 

@@ -131,7 +131,7 @@ class Page(HTMLParser):
             return
         if kind in ("checkbox", "radio"):
             if "checked" in given:
-                form.sent.setdefault(name, []).append(given.get("value") or "on")
+                form.sent.setdefault(name, []).append(given.get("value", "on") or "")
         else:
             form.sent.setdefault(name, []).append(given.get("value") or "")
 
