@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from django.urls import reverse
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -62,6 +63,8 @@ def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
         groups += coming(desk, ends)
     return {
         "month": month,
+        "opening": _("What is due through %(ends)s, as it stands on %(today)s.")
+        % {"ends": date_format(ends, _("F j, Y")), "today": date_format(desk.day, "MONTH_DAY_FORMAT")},
         "groups": groups,
         "tally": tally(settled),
         "after": f"?after={place_of(page[-1])}" if more else "",

@@ -87,7 +87,7 @@ def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
     found = {}
     for visit in desk.visits.filter(pk__in=list(newest)):
         said = f": {Truncator(visit.note).chars(90)}" if visit.note and desk.writes else ""
-        day = date_format(visit.day, "MONTH_DAY_FORMAT")
+        day = date_format(visit.day, "MONTH_DAY_FORMAT" if visit.day.year == desk.day.year else _("F j, Y"))
         found[visit.partner_id] = f"{day}, {visit.get_happened_display()}{said}"
     return found
 

@@ -84,9 +84,9 @@ def bring(desk: Desk, lines: Sequence[DueLine]) -> list[Entry]:
     if outing is not None:
         stops = outing.stops.count()
         words = ngettext("the sheet for %(count)d place", "sheets for %(count)d places", stops) % {"count": stops}
-        things.append(Entry(words, url=outing.get_absolute_url(), why=_("and school ID, a pen, the receipt form")))
+        things.append(Entry(words, url=outing.get_absolute_url(), why=_("with school ID, a pen, the receipt form")))
     if any(line.hand is Hand.COLLECT for line in lines):
-        things.append(Entry(_("a bag or box"), why=_("something is to be collected")))
+        things.append(Entry(_("a bag or box"), why=_("for what is collected")))
     things += [Entry(line.what, url=line.who_url, why=line.who) for line in lines if line.hand is Hand.MAKE]
     return things
 

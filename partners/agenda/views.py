@@ -116,15 +116,15 @@ def settle_and_say(request: DeskRequest, ticked: Mapping[DueSource, Sequence[int
         if event.pk is None:
             messages.info(request, _("It stands so already. Nothing was changed."))
         else:
-            said(request, words_after(chosen, label, len(event.facts["lines"])))
+            said(request, words_after(chosen, label, event.facts["lines"]))
 
 
-def words_after(chosen: Sequence[Chosen], label: str, settled: int) -> str:
+def words_after(chosen: Sequence[Chosen], label: str, settled: Sequence[Mapping[str, Any]]) -> str:
     """What was settled, and how: "Riverbend, 60 pots: Done", "12 lines: Done"."""
     if len(chosen) == 1:
-        return _("%(what)s: %(label)s") % {"what": chosen[0].heading, "label": label}
-    words = ngettext("%(count)d line: %(label)s", "%(count)d lines: %(label)s", settled)
-    return words % {"count": settled, "label": label}
+        return _("%(what)s: %(label)s") % {"what": chosen[0].heading, "label": settled[0]["settled"]}
+    words = ngettext("%(count)d line: %(label)s", "%(count)d lines: %(label)s", len(settled))
+    return words % {"count": len(settled), "label": label}
 
 
 def parse_day(text: str) -> date | None:

@@ -189,6 +189,17 @@ def test_the_last_word_is_the_newest_visit(own: Desk) -> None:
     assert last_words(own, [partner.pk]) == {partner.pk: "October 6, Just hello: Dana asks for a picture."}
 
 
+def test_the_last_word_of_another_year_names_it(own: Desk) -> None:
+    partner = people.make_partner(own.program)
+    record_visit(desk=own, partner=partner, happened="hello", day=date(2025, 11, 6))
+    assert last_words(own, [partner.pk]) == {partner.pk: "November 6, 2025, Just hello"}
+
+
+def test_it_says_through_which_day_and_of_which_day_it_is(signed_in: Client, own: Desk) -> None:
+    said = "What is due through October 31, 2026, as it stands on October 6."
+    assert said in signed_in.get(reverse(REVIEW)).content.decode()
+
+
 def test_guests_read_the_last_word_without_the_note(own: Desk, grace: Membership) -> None:
     partner = people.make_partner(own.program)
     record_visit(desk=own, partner=partner, happened="hello", day=DAY, note="Dana asks for a picture.")

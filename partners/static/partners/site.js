@@ -137,11 +137,17 @@
     pressed();
   }
 
-  // Where a part of the page was swapped and the focus went with it, the message is next.
+  // Where a part of the page was swapped and the focus went with it, the line's own button is next, else the message.
+  let pressedIn = "";
+  document.addEventListener("htmx:beforeRequest", (event) => {
+    const line = event.target.closest("[id^='line-']");
+    pressedIn = line ? line.id.replace("line-", "act-") : "";
+  });
   document.addEventListener("htmx:afterSettle", () => {
     scripted(document);
-    const messages = document.getElementById("messages");
-    if (document.activeElement === document.body && messages) messages.focus({ preventScroll: true });
+    if (document.activeElement !== document.body) return;
+    const next = document.getElementById(pressedIn) || document.getElementById("messages");
+    if (next) next.focus({ preventScroll: true });
   });
 
   // Nothing is ever half saved in silence: a refusal or a lost connection is said in the message place.

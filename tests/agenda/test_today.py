@@ -1,0 +1,150 @@
+"""Today: what runs out, up to seven things, what to bring, the week; and one sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, time, timedelta
+from typing import Any
+
+import pytest
+import time_machine
+from django.test import Client
+from django.urls import reverse
+
+from partners.agenda.today import today
+from partners.program.desk import Desk
+from partners.program.models import Membership, Opened, Role
+from tests import people
+from tests.agenda.books import make_line
+
+pytestmark = pytest.mark.django_db
+DAY = people.TUESDAY
+
+
+@pytest.fixture(autouse=True)
+def tuesday() -> Iterator[None]:
+    with time_machine.travel("2026-10-06 09:00 -0400", tick=False):
+        yield
+
+
+@pytest.fixture
+def own(june: Membership) -> Desk:
+    return people.make_desk(june.program, user=june.user)
+
+
+def planned(desk: Desk, day: date, *names: str) -> Any:
+    """An outing to partners of these names."""
+    outing = desk.outings.create(program=desk.program, day=day)
+    for place, name in enumerate(names):
+        partner = people.make_partner(desk.program, name)
+        desk.outing_stops.create(program=desk.program, outing=outing, partner=partner, position=place)
+    return outing
+
+
+def test_what_is_collected_today_or_has_an_hour_runs_out_first(own: Desk) -> None:
+    collect, promised = make_line(own, "promises.theirs"), make_line(own, "promises.ours")
+    own.promises.filter(pk=promised.pk).update(due_hour=time(14, 30))
+    late = make_line(own, "promises.theirs", DAY - timedelta(days=1))
+    shown = today(own)
+    assert {line.pk for line in shown["runs_out"]} == {collect.pk, promised.pk}
+    assert [line.pk for line in shown["lines"]] == [late.pk]
+
+
+def test_up_to_seven_things_the_oldest_first_and_how_many_more(own: Desk) -> None:
+    rows = [make_line(own, "promises.ours", DAY - timedelta(days=n)) for n in range(10)]
+    shown = today(own)
+    assert [line.pk for line in shown["lines"]] == [row.pk for row in rows[:2:-1]]
+    assert (shown["more"], shown["more_at_least"]) == (3, False)
+
+
+def test_counting_stops_at_a_hundred(signed_in: Client, own: Desk) -> None:
+    partner = people.make_partner(own.program)
+    for n in range(110):
+        own.follow_ups.create(program=own.program, partner=partner, what=f"x{n}", due=DAY, base=DAY)
+    assert "At least 93 more: review" in signed_in.get(reverse("agenda:today")).content.decode()
+
+
+def test_who_has_gone_quiet_is_a_matter_for_the_month_and_not_for_today(own: Desk) -> None:
+    make_line(own, "directory.quiet")
+    shown = today(own)
+    assert (shown["lines"], shown["runs_out"], shown["more"]) == ([], [], 0)
+
+
+def test_what_to_bring(own: Desk) -> None:
+    make_line(own, "promises.theirs")
+    make_line(own, "promises.ours")
+    outing = planned(own, DAY, "One", "Two")
+    bring = today(own)["bring"]
+    assert [thing.words for thing in bring] == ["sheets for 2 places", "a bag or box", "tags"]
+    assert bring[0].url == outing.get_absolute_url()
+
+
+def test_an_outing_of_another_day_brings_nothing(own: Desk) -> None:
+    planned(own, DAY + timedelta(days=1), "One")
+    assert today(own)["bring"] == []
+
+
+@pytest.mark.parametrize(
+    ("day", "through"),
+    [("2026-10-05", "2026-10-11"), ("2026-10-08", "2026-10-11"), ("2026-10-09", "2026-10-18"),
+     ("2026-10-11", "2026-10-18")],
+)  # fmt: skip
+def test_the_week_ends_on_sunday_and_from_friday_on_is_the_next(own: Desk, day: str, through: str) -> None:
+    last, beyond = date.fromisoformat(through), date.fromisoformat(through) + timedelta(days=1)
+    for due in (last, beyond):
+        make_line(own, "promises.ours", due)
+    shown = today(people.make_desk(own.program, day=date.fromisoformat(day)))
+    assert [entry.day for entry in shown["week"]] == [last]
+
+
+def test_the_week_has_five_lines_at_most_each_a_day(own: Desk) -> None:
+    friday = people.make_desk(own.program, day=date(2026, 10, 9))
+    for n in range(1, 9):
+        for _twice in range(3):
+            make_line(own, "promises.ours", friday.day + timedelta(days=n))
+    week = today(friday)["week"]
+    assert [entry.day for entry in week] == [friday.day + timedelta(days=n) for n in range(1, 6)]
+    assert week[0].words == "Make for Partner 0, Make for Partner 1 and 1 more"
+
+
+def test_the_sentence_says_which_day_of_the_cycle_it_is_where(own: Desk) -> None:
+    cycle = {"cycle_length": 6, "cycle_from": date(2026, 10, 1)}
+    here = people.make_school(own.program, "Millrace Elementary", **cycle)
+    there = people.make_school(own.program, "North Ridge Elementary", **cycle)
+    people.make_school(own.program, "Weir Street School")
+    own.school_days.create(program=own.program, school=there, first=DAY, last=DAY)
+    assert today(own)["sentence"] == "Today: day 4 at Millrace Elementary and no school at North Ridge Elementary."
+    one_school = people.make_desk(own.program, school_ids=frozenset({here.pk}))
+    assert today(one_school)["sentence"] == "Today: day 4 at Millrace Elementary."
+
+
+def test_without_a_cycle_there_is_no_sentence(own: Desk) -> None:
+    people.make_school(own.program)
+    assert today(own)["sentence"] == ""
+
+
+def test_an_empty_day_says_so_kindly(signed_in: Client) -> None:
+    page = signed_in.get(reverse("agenda:today")).content.decode()
+    assert "Nothing waits for you today." in page
+    assert "Tuesday, October 6" in page
+
+
+def test_a_teacher_of_one_school_sees_what_is_for_it_and_for_all(client: Client, own: Desk) -> None:
+    north = people.make_school(own.program, "North Ridge Elementary")
+    rows = [make_line(own, "promises.ours") for _ in range(3)]
+    for row, school in zip(rows, (own.schools.first(), north, None), strict=True):
+        own.promises.filter(pk=row.pk).update(school=school)
+    other = people.make_school(own.program, "Weir Street School")
+    omar = people.make_member(own.program, "Omar", Role.TEACHER, school_ids=[other.pk])
+    client.force_login(omar.user, backend="django.contrib.auth.backends.ModelBackend")
+    shown = client.get(reverse("agenda:today")).context["lines"]
+    assert [line.pk for line in shown] == [rows[2].pk]
+
+
+def test_a_guest_reads_it_without_a_button(client: Client, own: Desk, grace: Membership) -> None:
+    Membership.objects.filter(pk=grace.pk).update(opened=[Opened.TODAY])
+    make_line(own, "promises.ours")
+    client.force_login(grace.user, backend="django.contrib.auth.backends.ModelBackend")
+    page = client.get(reverse("agenda:today")).content.decode()
+    assert "Make for" in page
+    assert 'name="act"' not in page
