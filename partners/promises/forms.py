@@ -33,6 +33,9 @@ class AboutPartner(RowForm):
         super().__init__(*args, **kwargs)
         school: Any = self.fields["school"]
         school.empty_label = _("no school in particular")
+        need: Any = self.fields["need"]
+        need.label, need.empty_label = _("From the wish list"), _("not on it")
+        need.queryset = need.queryset.open()
         known = list(school.queryset[:2])
         if len(known) == 1:
             school.initial = known[0]
@@ -54,6 +57,7 @@ class PromiseForm(AboutPartner):
             "made_on", "need", "school",
         ]  # fmt: skip
         labels = {"amount_cents": gettext_lazy("Or an amount of money"), "collect": gettext_lazy("We collect it")}
+        widgets = {"unit": forms.TextInput(attrs={"class": "short"})}
 
     def clean_made_on(self) -> date:
         return been(self.cleaned_data["made_on"], self.desk.day)
