@@ -43,26 +43,11 @@ def promise(
     theirs = gettext_noop("%(partner)s promised %(what)s")
     ours = gettext_noop("We promised %(what)s to %(partner)s")
     with change(desk, theirs if side == Side.THEM else ours, partner=partner, what=what) as book:
-        return book.add(
-            Promise(
-                partner=partner,
-                side=side,
-                what=what,
-                due=due,
-                made_on=made_on,
-                quantity=quantity,
-                at_most=at_most,
-                unit=unit,
-                amount_cents=amount_cents,
-                due_hour=due_hour,
-                collect=collect,
-                ask=ask,
-                offer=offer,
-                visit=visit,
-                school=school,
-                need=need,
-            )
-        )
+        row = Promise(partner=partner, side=side, what=what, due=due, due_hour=due_hour, made_on=made_on)
+        row.quantity, row.at_most, row.unit, row.amount_cents = quantity, at_most, unit, amount_cents
+        row.collect, row.ask, row.offer, row.visit = collect, ask, offer, visit
+        row.school, row.need = school, need
+        return book.add(row)
 
 
 def deliver(
