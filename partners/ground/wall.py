@@ -39,8 +39,7 @@ class SameProgram(BaseConstraint):
     def constraint_sql(self, model: Any, schema_editor: Any) -> Any:
         if schema_editor.connection.vendor == "sqlite":
             return self._sql(model, schema_editor)
-        schema_editor.deferred_sql.append(self.create_sql(model, schema_editor))
-        return None
+        return self.create_sql(model, schema_editor)
 
     def _alter(self, action: str, model: Any, schema_editor: Any) -> Any:
         if schema_editor.connection.vendor == "sqlite":
@@ -50,7 +49,10 @@ class SameProgram(BaseConstraint):
         return Statement("ALTER TABLE %(table)s " + action.replace("%", "%%"), table=table)
 
     def create_sql(self, model: Any, schema_editor: Any) -> Any:
-        return self._alter("ADD " + self._sql(model, schema_editor), model, schema_editor)
+        """Added last of all: what it refers to may be made unique later in the same migration."""
+        statement = self._alter("ADD " + self._sql(model, schema_editor), model, schema_editor)
+        if statement is not None:
+            schema_editor.deferred_sql.append(statement)
 
     def remove_sql(self, model: Any, schema_editor: Any) -> Any:
         return self._alter("DROP CONSTRAINT " + schema_editor.quote_name(self.name), model, schema_editor)
