@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import closing
 from datetime import date, timedelta
 from typing import Any
 
@@ -56,8 +57,10 @@ def differing(program: Program) -> Iterator[list[Dated]]:
         (gifts.filter(hand_in_due__isnull=False, handed_in_on=None), hand_in),
     ]
     for rows, days_of in kinds:
-        counted = ((row, days_of(row)) for row in rows.iterator(chunk_size=2000))
-        yield [(row, days) for row, days in counted if any(getattr(row, name) != day for name, day in days.items())]
+        # Where a calendar has no school day at all, this ends early; no cursor may stay open behind it.
+        with closing(rows.iterator(chunk_size=2000)) as found:
+            counted = ((row, days_of(row)) for row in found)
+            yield [(row, days) for row, days in counted if any(getattr(row, name) != day for name, day in days.items())]
 
 
 def redate(book: Change, desk: Desk) -> int:
