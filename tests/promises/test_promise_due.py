@@ -38,7 +38,7 @@ def test_a_promise_of_theirs_is_collected(desk, program, garden):
     line = only(due.THEIRS, desk)
     assert (line.hand, str(line.verb), line.what) == (Hand.COLLECT, "Collect from", "60 terracotta pots")
     assert (line.who, line.phone, line.school, line.hour) == (garden.name, "+12015550123", school.name, time(15, 0))
-    assert (line.key, line.why) == ("promises-theirs-1", "promised on October 6")
+    assert (line.key, line.why) == (f"promises-theirs-{desk.promises.get().pk}", "promised on October 6")
 
 
 def test_what_they_bring_is_called_about_only_when_past_its_day(desk, garden):
