@@ -22,17 +22,15 @@ from typing import Any
 
 SIZES = (10_000, 1_000_000)
 RUNS = 25
-PLAIN = (
-    "<!DOCTYPE html><html lang=en><title>Review</title><h1>Review</h1><table>{% for line in lines %}<tr>"
-    "<td>{{ line.due }}<td>{{ line.late }}<td><a href='{{ line.who_url }}'>{{ line.who }}</a> {{ line.last_word }} {{ line.phone }}<td>"
-    "{{ line.verb }} {{ line.what }} {{ line.why }}<td>{{ line.school }}<td>"
-    "{% for act in line.acts %}<form method=post action='{{ act.url }}'><button name=act value='{{ act.code }}'>{{ act.label }}</button></form>{% endfor %}</tr>"
-    "{% endfor %}</table></html>"
-)
-FLOOR = (
-    "SELECT f.id, f.due, f.what, p.name, p.phone FROM partners_followup f "
-    "JOIN partners_partner p ON p.id = f.partner_id WHERE f.program_id = %s AND f.done_on IS NULL AND f.due <= %s ORDER BY f.due, f.id LIMIT 50"
-)
+PLAIN = """<!DOCTYPE html><html lang=en><title>Review</title><h1>Review</h1><table>
+{% for line in lines %}<tr><td>{{ line.due }}<td>{{ line.late }}
+<td><a href="{{ line.who_url }}">{{ line.who }}</a> {{ line.last_word }} {{ line.phone }}
+<td>{{ line.verb }} {{ line.what }} {{ line.why }}<td>{{ line.school }}<td>
+{% for act in line.acts %}<form method=post action="{{ act.url }}">
+<button name=act value="{{ act.code }}">{{ act.label }}</button></form>{% endfor %}</tr>{% endfor %}</table></html>"""
+FLOOR = """SELECT f.id, f.due, f.what, p.name, p.phone
+FROM partners_followup f JOIN partners_partner p ON p.id = f.partner_id
+WHERE f.program_id = %s AND f.done_on IS NULL AND f.due <= %s ORDER BY f.due, f.id LIMIT 50"""
 
 
 def timed(work: Callable[[], Any]) -> float:
