@@ -11,6 +11,8 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date
 from itertools import islice
+from operator import itemgetter
+from typing import Any
 
 from partners.directory import due as directory
 from partners.gifts import due as gifts
@@ -35,6 +37,8 @@ BEHIND = frozenset(ORDER[source.slug] for source in SOURCES if source.hand is Ha
 BEYOND = 2**62
 LAST = len(SOURCES)
 
+Rank = tuple[bool, date, int, int]
+
 
 @dataclass(frozen=True)
 class Place:
@@ -50,7 +54,7 @@ class Place:
         return cls(day, LAST, 0)
 
     @property
-    def rank(self) -> tuple[bool, date, int, int]:
+    def rank(self) -> Rank:
         """What places are sorted by."""
         return self.order in BEHIND, self.due, self.order, self.pk
 
@@ -98,11 +102,18 @@ def due_lines(
 
     Partners gone quiet count whenever they were last heard of.
     """
-    pages = [
-        source.page(desk, until=until, limit=limit, after=after.behind(ORDER[source.slug]) if after else None)
-        for source in sources
-    ]
-    return list(islice(heapq.merge(*pages, key=lambda line: place_of(line).rank), limit))
+    pages = []
+    for source in sources:
+        behind = after.behind(ORDER[source.slug]) if after else None
+        pages.append(placed(source, source.found(desk, until=until, limit=limit, after=behind)))
+    first = islice(heapq.merge(*pages, key=itemgetter(0)), limit)
+    return [source.line(row, desk.day) for _rank, source, row in first]
+
+
+def placed(source: DueSource, rows: list[tuple[Any, ...]]) -> list[tuple[Rank, DueSource, tuple[Any, ...]]]:
+    """Rows in order with their rank; few of them become lines, so that is done last."""
+    order = ORDER[source.slug]
+    return [((order in BEHIND, row[1], order, row[0]), source, row) for row in rows]
 
 
 def count_up_to(desk: Desk, cap: int, *, until: date, sources: Iterable[DueSource] = SOURCES) -> int:

@@ -52,7 +52,8 @@ def log_visit(*, desk: Desk, said: Said) -> Visit:
         if said.stop is not None and said.stop.visit_id is None:
             reach_stop(desk=desk, stop=said.stop, visit=visit)
         _went_back(desk, visit)
-        FOLLOWS[Happened(said.happened)](desk, said, visit)
+        if said.happened != Happened.HELLO:
+            FOLLOWS[Happened(said.happened)](desk, said, visit)
         if said.our_promise:
             _we_promised(desk, said, visit)
         return visit
@@ -148,10 +149,6 @@ def _refused(desk: Desk, said: Said, visit: Visit) -> None:
     _owe(desk, visit, ThanksFor.CONSIDERING, ask=ask, school=ask.school)
 
 
-def _hello(desk: Desk, said: Said, visit: Visit) -> None:
-    """Nothing follows from it."""
-
-
 FOLLOWS = {
     Happened.YES: _agreed,
     Happened.SOME: _agreed,
@@ -159,7 +156,6 @@ FOLLOWS = {
     Happened.NO: _refused,
     Happened.AWAY: _away,
     Happened.OFFERED: _offered,
-    Happened.HELLO: _hello,
 }
 
 

@@ -82,10 +82,15 @@ class DueSource:
 
     def page(self, desk: Any, *, until: date, limit: int, after: tuple[date, int] | None = None) -> list[DueLine]:
         """At most `limit` lines due by `until`, in order of date and id, beginning behind the cursor `after`."""
+        return [self.line(row, desk.day) for row in self.found(desk, until=until, limit=limit, after=after)]
+
+    def found(
+        self, desk: Any, *, until: date, limit: int, after: tuple[date, int] | None = None
+    ) -> list[tuple[Any, ...]]:
+        """What `page` makes its lines of."""
         name = self.date_field
         rows = self.rows(desk).filter(**{f"{name}__lte": until})
         if after is not None:
             due, pk = after
             rows = rows.filter(**{f"{name}__gte": due}).exclude(Q(**{name: due, "pk__lte": pk}))
-        found = rows.order_by(name, "pk").values_list(*self.columns)[:limit]
-        return [self.line(row, desk.day) for row in found]
+        return list(rows.order_by(name, "pk").values_list(*self.columns)[:limit])

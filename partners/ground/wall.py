@@ -18,7 +18,7 @@ from django.utils.translation import gettext_lazy as _
 class SameProgram(BaseConstraint):
     """(program_id, <field>_id) references (program_id, id) of the field's target."""
 
-    default_violation_error_message = _("That belongs to another program.") 
+    default_violation_error_message = _("That belongs to another program.")
 
     def __init__(self, *, field: str, name: str, violation_error_code: Any = None, violation_error_message: Any = None):
         super().__init__(

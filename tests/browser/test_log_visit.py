@@ -80,7 +80,7 @@ def phone(browser: Browser, live_server: Any, june: Membership) -> Iterator[Any]
 
     def open_page(path: str, **kind: Any) -> Page:
         context = browser.new_context(**{**PHONE, **kind})
-        context.add_cookies([cookie])  # type: ignore[list-item]
+        context.add_cookies([cookie])
         contexts.append(context)
         page = context.new_page()
         page.goto(live_server.url + path)

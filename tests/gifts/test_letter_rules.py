@@ -111,11 +111,11 @@ def test_what_is_no_token_counts_whole() -> None:
 )
 def test_facts_that_cannot_be_are_refused(wrong: dict[str, object]) -> None:
     with pytest.raises(ValueError, match=r"amount|negative"):
-        GiftFacts(day=DAY, governmental=True, **wrong)  # type: ignore[arg-type]
+        GiftFacts(day=DAY, governmental=True, **wrong)
 
 
 def test_negative_amounts_are_refused() -> None:
-    for refuse in (lambda: gift_part_cents(-1, 0), lambda: needs_acknowledgment(-1), lambda: mileage_cents(-1)):  # type: ignore[arg-type]
+    for refuse in (lambda: gift_part_cents(-1, 0), lambda: needs_acknowledgment(-1), lambda: mileage_cents(-1)):
         with pytest.raises(ValueError, match="negative"):
             refuse()
     with pytest.raises(ValueError, match="negative"):
