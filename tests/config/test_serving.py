@@ -8,7 +8,7 @@ import threading
 import urllib.request
 import webbrowser
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 
 import pytest
 
@@ -40,7 +40,8 @@ def test_a_port_just_left_is_free_again():
         port = door.getsockname()[1]
         with socket.create_connection(("127.0.0.1", port)):
             door.accept()[0].close()
-    serving.listen("127.0.0.1", port).close()
+    with serving.listen("127.0.0.1", port) as again:
+        assert again.getsockname()[1] == port
 
 
 @pytest.mark.parametrize("host", ["192.0.2.1", "no-such-name.invalid"])
@@ -65,7 +66,13 @@ def tell(environ, start_response):
 def running(*, behind_proxy: bool) -> Iterator[str]:
     with serving.listen("127.0.0.1", 0) as door:
         server = serving.server(tell, door, behind_proxy=behind_proxy)
-        thread = threading.Thread(target=server.run, daemon=True)
+
+        def serve() -> None:
+            # The wait for the next request can meet the door just closed.
+            with suppress(OSError):
+                server.run()
+
+        thread = threading.Thread(target=serve, daemon=True)
         thread.start()
         yield serving.address(door)
         server.close()
