@@ -6,6 +6,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from partners.ground.models import Event
 from partners.program.models import Membership, Opened
 from tests import whole_book
 from tests.rows import make_book
@@ -20,8 +21,9 @@ OURS = sorted(set(ADDRESSES) - {"program:sign-in", "program:sign-out"})
 
 @pytest.fixture
 def foreign(otto: Membership) -> None:
-    """A row of every kind in Otto's program."""
+    """A row of every kind in Otto's program, and a change."""
     make_book(otto.program, FOREIGN, "Otto's ")
+    Event.objects.create(pk=FOREIGN, program=otto.program, by=otto.user, words="Otto's")
 
 
 @pytest.mark.parametrize("name", GUARDED)
@@ -41,6 +43,12 @@ def test_another_programs_row_is_not_there(signed_in: Client, foreign: None, ott
                 found[name, method] = answers
     assert found == {}
     assert whole_book.rows(otto.program) == before
+
+
+@pytest.mark.django_db
+def test_a_program_one_does_not_belong_to_cannot_be_chosen(signed_in: Client, otto: Membership) -> None:
+    assert signed_in.post(reverse("program:program-choose", args=[otto.program.pk])).status_code == 404
+    assert "program" not in signed_in.session
 
 
 @pytest.mark.django_db
