@@ -11,6 +11,7 @@ from partners.program.models import Membership, Opened
 from tests import whole_book
 from tests.rows import make_book
 from tests.whole_site.addresses import ADDRESSES, OPEN_TO_ALL, WITH_PK, mark, methods, paths
+from tests.whole_site.attempts import ATTEMPTS
 
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 FOREIGN = 7_000_001
@@ -38,7 +39,8 @@ def test_another_programs_row_is_not_there(signed_in: Client, foreign: None, ott
     for name in sorted(set(WITH_PK) - OPEN_TO_ALL):
         for method in methods(signed_in, name):
             ask = signed_in.get if method == "GET" else signed_in.post
-            answers = {ask(path).status_code for path in paths(name, FOREIGN)}
+            typed = ATTEMPTS[name].typed if method == "POST" else {}
+            answers = {ask(path, typed).status_code for path in paths(name, FOREIGN)}
             if answers != {404}:
                 found[name, method] = answers
     assert found == {}

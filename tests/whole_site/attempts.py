@@ -1,0 +1,129 @@
+"""For every address that takes a form, something that can be typed into it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from partners.letters.models import LetterState
+from partners.program.models import Program
+from tests import people
+
+# The number of the rows in `make_book` that the forms name.
+OWN = 5_000_001
+# They change who is signed in, or where one looks; nothing in any program's book.
+NO_CHANGE = {
+    "program:sign-in", "program:sign-out", "program:password", "program:program-choose", "school:set-up",
+}  # fmt: skip
+LATER = "2027-02-02"
+
+
+@dataclass(frozen=True)
+class Attempt:
+    """What is typed beyond what the form itself would send, what has to be so before, and where the form stands.
+
+    `where` is what the address holds besides the row's number; `page` the name of the page with the form: its own
+    where it is empty, none where the form sends its parts in another way.
+    """
+
+    typed: dict[str, Any] = field(default_factory=dict)
+    before: Callable[[Program], object] = lambda program: None
+    where: dict[str, Any] = field(default_factory=dict)
+    page: str | None = ""
+
+
+def set_to(kind: str, **values: Any) -> Callable[[Program], object]:
+    return lambda program: getattr(program, kind).update(**values)
+
+
+def nobody_met_there(program: Program) -> None:
+    program.visits.update(contact=None)
+
+
+def nothing_about_it(program: Program) -> None:
+    for kind in ("asks", "promises", "offers", "gift_lines", "letters", "outing_stops"):
+        getattr(program, kind).update(need=None)
+
+
+def lent(program: Program) -> None:
+    program.gifts.update(form="loan", return_on=people.TUESDAY, accept_due=None)
+
+
+def money(program: Program) -> None:
+    program.gifts.update(
+        form="money", amount_cents=2000, money_kind="check", hand_in_due=people.TUESDAY, receipt_number=""
+    )
+
+
+def something_changed(program: Program) -> None:
+    from partners.wish_list.actions import enough
+
+    enough(desk=people.make_desk(program), need=program.needs.get())
+
+
+PARTNER = {"partner_pk": OWN, "partner": ""}
+ONE_LINE = {"line-0-description": "pots", "line-0-quantity": "5"}
+ATTEMPTS: dict[str, Attempt] = {
+    "agenda:settle": Attempt({"act": "done"}, where={"slug": "gifts.thanks"}, page="agenda:review"),
+    "agenda:settle-many": Attempt(
+        {"do": "done", "line": [f"gifts-thanks-{OWN}", f"promises-theirs-{OWN}"]}, page="agenda:review"
+    ),
+    "asking:outing-new": Attempt({"day": LATER, "place": [OWN], "once": "a token"}, page=None),
+    "directory:contact-edit": Attempt({"name": "Dana Whitlock", "phone": ""}),
+    "directory:contact-left": Attempt(before=set_to("contacts", left_on=None), page="directory:partner-detail"),
+    "directory:contact-new": Attempt({"name": "Pat Oduya"}),
+    "directory:contact-remove": Attempt(before=nobody_met_there, page="directory:contact-edit"),
+    "directory:partner-edit": Attempt({"name": "Riverbend Garden Center", "lead_weeks": "3"}),
+    "directory:partner-never-ask": Attempt(page="directory:partner-rest"),
+    "directory:partner-new": Attempt({"name": "Copper Kettle Diner"}),
+    "directory:partner-rest": Attempt({"until": "2030-01-01"}),
+    "directory:rest-end": Attempt(before=set_to("partners", rest_until="2028-01-01"), page="directory:partner-detail"),
+    "gifts:gift-accepted": Attempt(page="gifts:gift-detail"),
+    "gifts:gift-edit": Attempt({"purpose": "glazes for the fifth grade"}),
+    "gifts:gift-handed-in": Attempt({"receipt_number": "12"}, before=money, page="gifts:gift-detail"),
+    "gifts:gift-new": Attempt({"source": "families", "form": "goods", **ONE_LINE}),
+    "gifts:gift-returned": Attempt(before=lent, page="gifts:gift-detail"),
+    "gifts:gift-thanked": Attempt(page="gifts:gift-detail"),
+    "letters:letter-throw-away": Attempt(
+        before=set_to("letters", state=LetterState.DRAFT, sheet=None), page="letters:letter-detail"
+    ),
+    "outreach:document-hand-over": Attempt(
+        {"state": "handed_over"}, where={"slug": "leave-behind"}, page="outreach:document-prepare"
+    ),
+    "outreach:document-prepare": Attempt({"becomes": "planters for the front steps"}, where={"slug": "leave-behind"}),
+    "program:member-edit": Attempt({"role": "guest", "opened": ["today"]}),
+    "program:member-new": Attempt({"name": "Ada Quill", "role": "teacher"}),
+    "program:member-remove": Attempt(page="program:member-list"),
+    "program:settings": Attempt({"thank_within": "6"}),
+    "promises:offer-end": Attempt(before=set_to("offers", every="week"), page="promises:promise-detail"),
+    "promises:offer-new": Attempt({**PARTNER, "what": "tubes", "first_on": LATER, "every": "week"}),
+    "promises:promise-hand-over": Attempt(
+        {"quantity": "3"}, before=set_to("promises", side="us"), page="promises:promise-detail"
+    ),
+    "promises:promise-move": Attempt({"due": LATER}, page="promises:promise-detail"),
+    "promises:promise-new": Attempt({**PARTNER, "side": "them", "what": "wool", "due": LATER, "made_on": "2027-01-11"}),
+    "promises:promise-settle": Attempt(where={"act": "never-came"}, page="promises:promise-detail"),
+    "school:approval-new": Attempt({"by": "Ms. Odell", "what_for": "asking", "on": "2027-01-04", "until": ""}),
+    "school:class-edit": Attempt({"label": "3-Birch", "grade": "3", "students": "24"}),
+    "school:class-new": Attempt({"label": "3-Elm", "grade": "3", "students": "22"}),
+    "school:class-remove": Attempt(page="school:class-edit"),
+    "school:day-new": Attempt({"kind": "closed", "title": "Snow", "first": "2027-01-19", "last": ""}),
+    "school:day-remove": Attempt(page="school:school-detail"),
+    "school:holidays": Attempt(),
+    "school:project-edit": Attempt({"what_it_became": "Forty planters stand on Main Street."}),
+    "school:project-new": Attempt({"title": "Paper mobiles"}),
+    "school:rule-new": Attempt({"from_cents": "500", "who": "the board"}),
+    "school:rule-remove": Attempt(page="school:school-detail"),
+    "school:school-edit": Attempt({"name": "Millrace Elementary", "weekdays": ["0", "1", "3"]}),
+    "school:school-new": Attempt({"name": "North Ridge Elementary"}),
+    "story:undo": Attempt(before=something_changed, page="story:history"),
+    "visits:visit-new": Attempt({**PARTNER, "happened": "yes", "what": "clay", "need": "", "day": "2027-01-12"}),
+    "wish_list:cannot-use-edit": Attempt({"what": "glass jars", "why": "they break"}),
+    "wish_list:cannot-use-remove": Attempt(page="wish_list:cannot-use-edit"),
+    "wish_list:need-edit": Attempt({"what": "yarn", "needed_by": LATER}),
+    "wish_list:need-enough": Attempt(page="wish_list:need-list"),
+    "wish_list:need-new": Attempt({"what": "wool", "quantity": "12"}),
+    "wish_list:need-open-again": Attempt(before=set_to("needs", state="enough"), page="wish_list:need-list"),
+    "wish_list:need-remove": Attempt(before=nothing_about_it, page="wish_list:need-edit"),
+}
