@@ -83,9 +83,12 @@ def lateness(school_days: int, line: DueLine, day: date) -> str:
 def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
     """The last visit of each partner, in words; without the note for guests, who never see notes."""
     latest = desk.visits.filter(partner=OuterRef("pk")).order_by("-day", "-pk").values("pk")[:1]
-    newest = desk.partners.filter(pk__in=partner_ids).annotate(newest=Subquery(latest)).values_list("newest", flat=True)
+    # Neither in an order: for it SQLite would walk through all partners, and all visits, of the program.
+    partners = desk.partners.filter(pk__in=partner_ids).order_by()
+    newest = partners.annotate(newest=Subquery(latest)).values_list("newest", flat=True)
+    visits = desk.visits.filter(pk__in=list(newest)).order_by()
     found = {}
-    for visit in desk.visits.filter(pk__in=list(newest)):
+    for visit in visits.only("program", "partner", "day", "happened", "note"):
         said = f": {Truncator(visit.note).chars(90)}" if visit.note and desk.writes else ""
         day = date_format(visit.day, "MONTH_DAY_FORMAT" if visit.day.year == desk.day.year else _("F j, Y"))
         found[visit.partner_id] = f"{day}, {visit.get_happened_display()}{said}"

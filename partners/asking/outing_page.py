@@ -79,7 +79,7 @@ def read_places(desk: Desk, address: QueryDict, added: Partner | None) -> list[P
     if "up" in address and (up := number(str(address["up"]))) in pks:
         at = pks.index(up)
         pks[max(0, at - 1) : at + 1] = reversed(pks[max(0, at - 1) : at + 1])
-    found = desk.partners.in_bulk(pks)
+    found = desk.partners.order_by().in_bulk(pks)
     if len(found) < len(pks):
         raise Http404
     return [found[pk] for pk in pks]
@@ -88,7 +88,7 @@ def read_places(desk: Desk, address: QueryDict, added: Partner | None) -> list[P
 def read_needs(desk: Desk, address: QueryDict, partners: list[Partner]) -> dict[int, Need | None]:
     """What is asked for at each place; an empty choice asks for nothing in particular."""
     told = {partner.pk: address.get(f"need_{partner.pk}") for partner in partners}
-    found = desk.needs.in_bulk([number(text) for text in told.values() if text])
+    found = desk.needs.order_by().in_bulk([number(text) for text in told.values() if text])
     return {pk: found.get(number(text)) if text else None for pk, text in told.items() if text is not None}
 
 

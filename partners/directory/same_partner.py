@@ -34,7 +34,7 @@ def likely_partners(desk: Desk, *, name: str, **values: str) -> list[LikelyPartn
     made = keys(name=name, **values)
     described = Described(None, name, made["name_key"], made["phone_key"], made["address_key"], made["web_key"])
     likely = likely_same(described, _others(desk, described))[:AT_MOST]
-    partners = desk.partners.in_bulk([one.pk for one in likely if one.pk is not None])
+    partners = desk.partners.order_by().in_bulk([one.pk for one in likely if one.pk is not None])
     return [
         LikelyPartner(partners[one.pk], get_text_list([str(WORDS[why]) for why in one.why], _("and")))
         for one in likely

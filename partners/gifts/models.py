@@ -120,7 +120,7 @@ class Gift(Row):
             ),
         ]
         indexes = [
-            models.Index(fields=["partner", "-day", "-id"], name="gift_latest"),
+            models.Index(fields=["program", "partner", "-day", "-id"], name="gift_latest"),
             models.Index(fields=["program", "-day", "-id"], name="gift_by_day"),
             models.Index(
                 fields=["program", "accept_due", "id"],
@@ -186,7 +186,7 @@ class GiftLine(Row):
         default_related_name = "gift_lines"
         ordering = ["gift", "position", "id"]
         constraints = [*wall("giftline", "gift", "need", "delivery")]
-        indexes = [models.Index(fields=["need"], name="giftline_need", condition=Q(need__isnull=False))]
+        indexes = [models.Index(fields=["program", "need"], name="giftline_need", condition=Q(need__isnull=False))]
 
     def __str__(self) -> str:
         return self.description
@@ -198,7 +198,7 @@ class GiftLine(Row):
 
 def first_line(gift: str) -> Subquery:
     """The description of the first line of the gift that the column `gift` names."""
-    return Subquery(GiftLine.objects.filter(gift=OuterRef(gift), position=1).values("description")[:1])
+    return Subquery(GiftLine.objects.filter(gift=OuterRef(gift), position=1).order_by("pk").values("description")[:1])
 
 
 class ThanksFor(models.TextChoices):
@@ -249,7 +249,7 @@ class Thanks(Row):
         constraints = [*wall("thanks", "partner", "gift", "promise", "ask", "school")]
         indexes = [
             models.Index(fields=["program", "due", "id"], name="thanks_due", condition=Q(done_on__isnull=True)),
-            models.Index(fields=["partner", "due"], name="thanks_partner"),
+            models.Index(fields=["program", "partner", "due"], name="thanks_partner"),
         ]
 
     def __str__(self) -> str:

@@ -20,16 +20,19 @@ if TYPE_CHECKING:
 class Row(models.Model):
     """One row of one program's record. `version` grows with every change; whoever saves on an old one is told."""
 
+    # No index of its own. Every index begins with the program instead, since every question names one, and SQLite,
+    # which does not know how many rows a value has, would take an index of the program alone for as good as any other.
+    # Nobody asks for the rows that somebody wrote, so those two columns have none either.
     program: models.ForeignKey[Program, Program] = models.ForeignKey(
-        "partners.Program", on_delete=models.PROTECT, editable=False
+        "partners.Program", on_delete=models.PROTECT, editable=False, db_index=False
     )
     created_at = models.DateTimeField(default=timezone.now, editable=False)
     created_by: models.ForeignKey[User | None, User | None] = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, editable=False, related_name="+"
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, editable=False, related_name="+", db_index=False
     )
     updated_at = models.DateTimeField(default=timezone.now, editable=False)
     updated_by: models.ForeignKey[User | None, User | None] = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, editable=False, related_name="+"
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, editable=False, related_name="+", db_index=False
     )
     version = models.PositiveIntegerField(default=1, editable=False)
 
@@ -45,11 +48,11 @@ class Event(models.Model):
     """
 
     program: models.ForeignKey[Program, Program] = models.ForeignKey(
-        "partners.Program", on_delete=models.PROTECT, related_name="events"
+        "partners.Program", on_delete=models.PROTECT, related_name="events", db_index=False
     )
     at = models.DateTimeField(auto_now_add=True)
     by: models.ForeignKey[User | None, User | None] = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, related_name="+"
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, related_name="+", db_index=False
     )
     words = models.CharField(max_length=200)
     facts = models.JSONField(default=dict, encoder=DjangoJSONEncoder)
@@ -66,7 +69,7 @@ class Event(models.Model):
             models.UniqueConstraint(fields=["program", "once"], name="event_saved_once"),
         ]
         indexes = [
-            models.Index(fields=["program", "-at"], name="event_latest"),
+            models.Index(fields=["program", "-at", "-id"], name="event_latest"),
             models.Index(fields=["program", "about_model", "about_pk"], name="event_about"),
         ]
 

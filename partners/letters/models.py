@@ -65,7 +65,7 @@ class Letter(Row):
         ]
         indexes = [
             models.Index(fields=["program", "-day", "-id"], name="letter_latest"),
-            models.Index(fields=["partner", "-day"], name="letter_partner"),
+            models.Index(fields=["program", "partner", "-day"], name="letter_partner"),
         ]
 
     def __str__(self) -> str:

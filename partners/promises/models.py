@@ -141,8 +141,8 @@ class Promise(Row):
             models.Index(
                 fields=["program", "side", "due", "id"], name="promise_due", condition=Q(settled_on__isnull=True)
             ),
-            models.Index(fields=["partner", "due"], name="promise_partner"),
-            models.Index(fields=["need"], name="promise_need", condition=Q(need__isnull=False)),
+            models.Index(fields=["program", "partner", "due"], name="promise_partner"),
+            models.Index(fields=["program", "need"], name="promise_need", condition=Q(need__isnull=False)),
         ]
 
     def __str__(self) -> str:

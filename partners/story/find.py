@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from django.db.models import QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 from django.utils.functional import Promise as LazyText
 from django.utils.translation import gettext_lazy as _
 
@@ -70,8 +70,8 @@ def _needs(desk: Desk, typed: str) -> Iterator[Found]:
 
 
 def _gifts(desk: Desk, typed: str) -> Iterator[Found]:
-    gifts = desk.gifts.values("pk")
-    lines = desk.gift_lines.filter(gift__in=gifts).order_by("-pk").select_related("gift__partner")
+    own = Exists(desk.gifts.filter(pk=OuterRef("gift")))
+    lines = desk.gift_lines.filter(own).order_by("-pk").select_related("gift__partner")
     for line in _holding(lines, "description", typed):
         yield Found(line.description, line.gift.get_absolute_url(), str(line.gift))
 
@@ -90,7 +90,7 @@ def _holding(rows: QuerySet[Any], column: str, typed: str) -> list[Any]:
     if len(pks) <= AT_MOST and len(newest) == FOLDED_HERE:
         older = rows.filter(**{f"{column}__icontains": typed.strip()}).exclude(pk__in=pks)
         pks += older.values_list("pk", flat=True)[: AT_MOST + 1 - len(pks)]
-    found = rows.in_bulk(pks)
+    found = rows.order_by().in_bulk(pks)
     return [found[pk] for pk in pks]
 
 

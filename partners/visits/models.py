@@ -77,7 +77,7 @@ class Visit(Row):
         ordering = ["-day", "-id"]
         constraints = [*wall("visit", "partner", "contact")]
         indexes = [
-            models.Index(fields=["partner", "-day", "-id"], name="visit_latest"),
+            models.Index(fields=["program", "partner", "-day", "-id"], name="visit_latest"),
             models.Index(fields=["program", "-day", "-id"], name="visit_by_day"),
         ]
 
@@ -171,7 +171,7 @@ class Ask(Row):
             ),
         ]
         indexes = [
-            models.Index(fields=["partner", "-asked_on", "-id"], name="ask_latest"),
+            models.Index(fields=["program", "partner", "-asked_on", "-id"], name="ask_latest"),
             models.Index(fields=["program", "look_on", "id"], name="ask_look", condition=Q(look_on__isnull=False)),
         ]
 
@@ -215,7 +215,7 @@ class FollowUp(Row):
         ]
         indexes = [
             models.Index(fields=["program", "due", "id"], name="followup_due", condition=Q(done_on__isnull=True)),
-            models.Index(fields=["partner", "due"], name="followup_partner"),
+            models.Index(fields=["program", "partner", "due"], name="followup_partner"),
         ]
 
     def __str__(self) -> str:
