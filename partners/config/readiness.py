@@ -35,7 +35,8 @@ def is_pending() -> bool:
 def make_ready(day: date, *, empty: bool) -> tuple[str, str] | None:
     """Migrates where needed and loads the demo book, as of this day, into a new book, unless it was begun `empty`.
 
-    Gives the demo's sign-in name and password when it was loaded just now. Raises Stopped when the database refuses.
+    Gives the demo's sign-in name and password when it was loaded just now. Raises Stopped when the database refuses,
+    or when an empty book is asked for where another is.
     """
     from partners.program.models import Program, User
 
@@ -45,6 +46,11 @@ def make_ready(day: date, *, empty: bool) -> tuple[str, str] | None:
         if is_pending():
             call_command("migrate", interactive=False, verbosity=0)
         if Program.objects.exists() or User.objects.exists():
+            if empty and not begun_empty.exists():
+                raise Stopped(
+                    f"The folder {settings.DATA_DIR} holds a book already, maybe the demo book: leave --empty out to "
+                    "open it, or rename that folder and run the same command again to begin an empty one."
+                )
             return None
         if empty:
             begun_empty.touch()

@@ -111,6 +111,14 @@ MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
 DATA_UPLOAD_MAX_MEMORY_SIZE = 10 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 3000
 
+# Without this a page that fails leaves no trace at all: Django would mail it to administrators, and there are none.
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "handlers": {"terminal": {"class": "logging.StreamHandler", "level": "ERROR"}},
+    "loggers": {"django.request": {"handlers": ["terminal"]}},
+}
+
 CONTENT_SECURITY_POLICY = {
     "DIRECTIVES": {
         "default-src": [SELF],

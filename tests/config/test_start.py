@@ -5,11 +5,14 @@ from __future__ import annotations
 import os
 import signal
 import socket
+import sqlite3
 import subprocess
 import sys
 import time
+import urllib.error
 import urllib.request
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -106,6 +109,24 @@ def test_a_later_start_is_quick_and_keeps_the_password_to_itself(first, data):
     assert not [line for line in later.lines if "Sign in" in line]
     # About a second where nothing else runs; here tests share the cores.
     assert took < 8
+
+
+def test_an_empty_book_is_not_begun_where_the_demo_book_is(first, data):
+    code, said = Start(data, "--port", "0", "--empty").end()
+    assert code == 1
+    assert said.startswith(f"The folder {data} holds a book already")
+    assert len(said.splitlines()) == 1
+
+
+def test_a_page_that_fails_leaves_its_trace_in_the_terminal(tmp_path):
+    start = Start(tmp_path, "--port", "0", "--empty")
+    with closing(sqlite3.connect(tmp_path / "book.sqlite3")) as book:
+        book.execute("ALTER TABLE partners_user RENAME TO mislaid")
+    with pytest.raises(urllib.error.HTTPError, match="500"):
+        urllib.request.urlopen(start.url, timeout=20)  # noqa: S310
+    code, said = start.end()
+    assert code == 0
+    assert "no such table: partners_user" in said
 
 
 @pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM])
