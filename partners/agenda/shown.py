@@ -8,14 +8,14 @@ from datetime import date, datetime, time
 from typing import Any
 
 from django.db.models import OuterRef, Subquery
-from django.urls import reverse
 from django.utils import timezone
-from django.utils.formats import date_format
 from django.utils.text import Truncator
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from partners.ground.due import DueLine, Hand
+from partners.ground.days import spelled
+from partners.ground.due import Act, DueLine, Hand
+from partners.ground.links import row_link
 from partners.program.desk import Desk
 from partners.school.calendar import together
 from partners.school.clock import calendars
@@ -24,18 +24,49 @@ from partners.school.clock import calendars
 EVENTS_READ = 1000
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Shown:
-    """A due line with the words around it; everything else is asked of the line itself."""
+    """A due line with the words around it. A template reads each of them many times, so nothing is worked out anew."""
 
-    line: DueLine
-    late: str = ""
-    last_word: str = ""
+    key: str
+    pk: int
+    hand: Hand
+    due: date
+    hour: time | None
+    verb: str
+    what: str
+    why: str
+    who: str
+    who_url: str
+    school: str
+    phone: str
+    main: Act | None
+    more: tuple[Act, ...]
+    late: str
+    last_word: str
     settled: str = ""
     undo_url: str = ""
 
-    def __getattr__(self, name: str) -> Any:
-        return getattr(self.line, name)
+    @classmethod
+    def of(cls, line: DueLine, *, late: str, last_word: str) -> Shown:
+        return cls(
+            key=line.key,
+            pk=line.pk,
+            hand=line.hand,
+            due=line.due,
+            hour=line.hour,
+            verb=str(line.verb),
+            what=line.what,
+            why=str(line.why),
+            who=line.who,
+            who_url=line.who_url,
+            school=line.school,
+            phone=line.phone,
+            main=line.main,
+            more=line.more,
+            late=late,
+            last_word=last_word,
+        )
 
 
 @dataclass(frozen=True)
@@ -65,7 +96,7 @@ def show(desk: Desk, lines: Sequence[DueLine]) -> list[Shown]:
     for line in lines:
         calendar = known.get(line.school_id or 0, all_schools)
         late = "" if line.hand is Hand.QUIET else lateness(calendar.count(line.due, desk.day), line, desk.day)
-        shown.append(Shown(line, late=late, last_word=words.get(line.partner_id or 0, "")))
+        shown.append(Shown.of(line, late=late, last_word=words.get(line.partner_id or 0, "")))
     return shown
 
 
@@ -90,7 +121,7 @@ def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
     found = {}
     for visit in visits.only("program", "partner", "day", "happened", "note"):
         said = f": {Truncator(visit.note).chars(90)}" if visit.note and desk.writes else ""
-        day = date_format(visit.day, "MONTH_DAY_FORMAT" if visit.day.year == desk.day.year else _("F j, Y"))
+        day = spelled(visit.day, "MONTH_DAY_FORMAT" if visit.day.year == desk.day.year else _("F j, Y"))
         found[visit.partner_id] = f"{day}, {visit.get_happened_display()}{said}"
     return found
 
@@ -115,7 +146,7 @@ def may_see(desk: Desk, school_id: int | None) -> bool:
 def settled_line(event_pk: int, kept: dict[str, Any]) -> SettledLine:
     words = {name: kept[name] for name in ("key", "hand", "who", "who_url", "what", "verb", "school", "settled")}
     due = date.fromisoformat(kept["due"])
-    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=reverse("story:undo", args=[event_pk]))
+    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=row_link("story:undo", event_pk))
 
 
 def tally(lines: Sequence[SettledLine]) -> str:

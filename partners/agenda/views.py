@@ -9,7 +9,7 @@ from typing import Any
 from django.contrib import messages
 from django.db.models import QuerySet
 from django.http import Http404, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import redirect, render, resolve_url
 from django.utils.dateparse import parse_date
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
@@ -19,7 +19,7 @@ from partners.agenda.actions import CannotSettle, Chosen, code_of, settle
 from partners.agenda.lines import BY_KEY, BY_SLUG, Place
 from partners.agenda.review import MANY_LABELS, review
 from partners.agenda.today import today
-from partners.ground.due import DueLine, DueSource
+from partners.ground.due import DueLine, DueSource, line_key
 from partners.ground.plain import PlainError
 from partners.ground.returning import safe_return
 from partners.ground.said import said
@@ -55,7 +55,7 @@ def settle_one(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     if code_of(act) not in source.settle:
         raise Http404
     settle_and_say(request, {source: [pk]}, act)
-    return redirect(safe_return(request))
+    return redirect(to_line(safe_return(request, "agenda:review"), line_key(slug, pk)))
 
 
 @require_POST
@@ -76,6 +76,12 @@ def settle_many(request: DeskRequest) -> HttpResponse:
     else:
         settle_and_say(request, ticked, act)
     return redirect(safe_return(request, "agenda:review"))
+
+
+def to_line(page: str, key: str) -> str:
+    """The page's address, at the line where it names no place itself: also without script the eye finds it again."""
+    address = resolve_url(page)
+    return address if "#" in address else f"{address}#line-{key}"
 
 
 def whole(desk: Desk, source: DueSource) -> QuerySet[Any]:

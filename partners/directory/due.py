@@ -6,15 +6,15 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.urls import reverse
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.directory.actions import never_ask, rest
 from partners.directory.models import Partner
 from partners.directory.quiet import cut_off
+from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
+from partners.ground.links import page_link, row_link
 from partners.ground.months import same_month_next_year
 
 QUIET = "directory.quiet"
@@ -22,8 +22,8 @@ QUIET = "directory.quiet"
 
 def _quiet(row: tuple[Any, ...], day: date) -> DueLine:
     pk, heard_on, name, phone = row
-    settle = reverse("agenda:settle", args=[QUIET, pk])
-    visit = f"{reverse('visits:visit-new')}?partner={pk}"
+    settle = row_link("agenda:settle", pk, QUIET)
+    visit = f"{page_link('visits:visit-new')}?partner={pk}"
     return DueLine(
         source=QUIET,
         pk=pk,
@@ -31,9 +31,9 @@ def _quiet(row: tuple[Any, ...], day: date) -> DueLine:
         hand=Hand.QUIET,
         verb=gettext_lazy("Say hello to"),
         who=name,
-        who_url=reverse("directory:partner-detail", args=[pk]),
+        who_url=row_link("directory:partner-detail", pk),
         what="",
-        why=_("last in touch on %(day)s") % {"day": date_format(heard_on, "DATE_FORMAT")},
+        why=_("last in touch on %(day)s") % {"day": spelled(heard_on, "DATE_FORMAT")},
         partner_id=pk,
         phone=phone,
         acts=(

@@ -8,8 +8,6 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.urls import reverse
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -24,7 +22,9 @@ from partners.gifts.actions import (
 )
 from partners.gifts.letter_links import letter_url
 from partners.gifts.models import MoneyKind, Source, ThanksFor
+from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand, Words
+from partners.ground.links import row_link
 from partners.ground.money import format_cents
 from partners.promises.due import THEIRS
 
@@ -55,7 +55,7 @@ def _thanks(row: tuple[Any, ...], day: date) -> DueLine:
     )
     what = _what(one["gift__amount_cents"], one["first_line"] or one["promise__what"] or one["ask__what"])
     verb, why = THANKED[one["reason"]]
-    why = why % {"day": date_format(one["base"], "MONTH_DAY_FORMAT")}
+    why = why % {"day": spelled(one["base"], "MONTH_DAY_FORMAT")}
     given = {"verb": verb, "what": what, "why": why, "late_from": one["late_from"], "acts": acts}
     return _line(THANKS, Hand.WRITE, one, **given)
 
@@ -87,7 +87,7 @@ def _return(row: tuple[Any, ...], day: date) -> DueLine:
         Act(MOVE, _settle(RETURN, one["pk"]), code="move"),
         Act(NOT_THIS_MONTH, _settle(RETURN, one["pk"]), code="not_this_month"),
     )
-    why = _("lent on %(day)s") % {"day": date_format(one["day"], "MONTH_DAY_FORMAT")}
+    why = _("lent on %(day)s") % {"day": spelled(one["day"], "MONTH_DAY_FORMAT")}
     what = _what(None, one["first_line"])
     return _line(RETURN, Hand.CALL, one, verb=gettext_lazy("Return to"), what=what, why=why, acts=acts)
 
@@ -112,7 +112,7 @@ def _gift(row: tuple[Any, ...]) -> dict[str, Any]:
 def _line(source: str, hand: Hand, one: dict[str, Any], **given: Any) -> DueLine:
     own = {
         "who": _giver(one),
-        "who_url": reverse("directory:partner-detail", args=[one["partner_id"]]) if one["partner_id"] else "",
+        "who_url": row_link("directory:partner-detail", one["partner_id"]) if one["partner_id"] else "",
         "phone": one["partner__phone"] or "",
         **given,
     }
@@ -129,15 +129,15 @@ def _what(amount_cents: int | None, words: str | None) -> str:
 
 
 def _came(one: dict[str, Any]) -> str:
-    return _("it came on %(day)s") % {"day": date_format(one["day"], "MONTH_DAY_FORMAT")}
+    return _("it came on %(day)s") % {"day": spelled(one["day"], "MONTH_DAY_FORMAT")}
 
 
 def _settle(slug: str, pk: int) -> str:
-    return reverse("agenda:settle", args=[slug, pk])
+    return row_link("agenda:settle", pk, slug)
 
 
 def _gift_url(pk: int) -> str:
-    return reverse("gifts:gift-detail", args=[pk])
+    return row_link("gifts:gift-detail", pk)
 
 
 def _owed(desk: Any) -> QuerySet[Any]:

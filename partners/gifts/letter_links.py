@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.urls import reverse
+from partners.ground.links import row_link
 
 FOR_A_GIFT = "gratitude-letter"
 FOR_THE_REST = "thanks-note"
@@ -11,4 +11,5 @@ FOR_THE_REST = "thanks-note"
 def letter_url(gift_id: int | None, thanks_id: int | None = None) -> str:
     """The page that prepares the letter: for a gift, else for thanks that no gift stands behind."""
     slug, pk = (FOR_A_GIFT, gift_id) if gift_id is not None else (FOR_THE_REST, thanks_id)
-    return reverse("outreach:document-prepare", kwargs={"slug": slug, "pk": pk})
+    assert pk is not None  # noqa: S101 -- thanks stand behind every letter that no gift does
+    return row_link("outreach:document-prepare", pk, slug)

@@ -26,6 +26,10 @@ class Hand(StrEnum):
     QUIET = "quiet"
 
 
+def line_key(source: str, pk: int) -> str:
+    return f"{source.replace('.', '-')}-{pk}"
+
+
 @dataclass(frozen=True, slots=True)
 class Act:
     """A button of a due line. `url` takes a POST, or is a page to open where `opens` is set."""
@@ -59,7 +63,16 @@ class DueLine:
 
     @property
     def key(self) -> str:
-        return f"{self.source.replace('.', '-')}-{self.pk}"
+        return line_key(self.source, self.pk)
+
+    @property
+    def main(self) -> Act | None:
+        return self.acts[0] if self.acts else None
+
+    @property
+    def more(self) -> tuple[Act, ...]:
+        """The buttons behind the main one."""
+        return self.acts[1:]
 
 
 @dataclass(frozen=True)

@@ -1,13 +1,15 @@
-"""What templates need besides Django's own: money in the reader's language."""
+"""What templates need besides Django's own: money and days in the reader's language."""
 
 from __future__ import annotations
 
 from django import template
 from django.utils.translation import get_language
 
+from partners.ground.days import in_margin
 from partners.ground.money import format_cents
 
 register = template.Library()
+register.filter(in_margin)
 
 
 @register.filter

@@ -20,7 +20,7 @@ PLACES = [
 
 
 def bar(request: HttpRequest) -> dict[str, Any]:
-    """`bar` (label, url, current), the desk, and a fresh token that lets a form be saved only once."""
+    """`bar` (label, url, current), the desk, a token that lets a form be saved only once, and `here`, the address."""
     desk = getattr(request, "desk", None)
     if desk is None:
         return {"bar": [], "desk": None}
@@ -31,4 +31,5 @@ def bar(request: HttpRequest) -> dict[str, Any]:
         for name, label, what in PLACES
         if desk.reads(what)
     ]
-    return {"bar": places, "desk": desk, "once_token": request.POST.get("once") or uuid.uuid4().hex}
+    once_token = request.POST.get("once") or uuid.uuid4().hex
+    return {"bar": places, "desk": desk, "once_token": once_token, "here": request.get_full_path()}

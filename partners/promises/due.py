@@ -6,12 +6,12 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.urls import reverse
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
+from partners.ground.links import page_link, row_link
 from partners.ground.money import format_cents
 from partners.promises.actions import deliver, move_promise, never_came, skip, that_was_all
 from partners.promises.counted import counted
@@ -36,7 +36,7 @@ def _line(source: str, row: tuple[Any, ...], **own: Any) -> DueLine:
         due=one["due"],
         hour=one["due_hour"],
         who=one["partner__name"],
-        who_url=reverse("directory:partner-detail", args=[one["partner_id"]]),
+        who_url=row_link("directory:partner-detail", one["partner_id"]),
         what=what,
         partner_id=one["partner_id"],
         phone=one["partner__phone"],
@@ -48,9 +48,9 @@ def _line(source: str, row: tuple[Any, ...], **own: Any) -> DueLine:
 
 def _theirs(row: tuple[Any, ...], day: date) -> DueLine:
     one = dict(zip(COLUMNS, row, strict=True))
-    settle = reverse("agenda:settle", args=[THEIRS_SLUG, one["pk"]])
+    settle = row_link("agenda:settle", one["pk"], THEIRS_SLUG)
     acts = [
-        Act(gettext_lazy("Something arrived"), f"{reverse('gifts:gift-new')}?promise={one['pk']}", opens=True),
+        Act(gettext_lazy("Something arrived"), f"{page_link('gifts:gift-new')}?promise={one['pk']}", opens=True),
         Act(gettext_lazy("All of it came"), settle, code="done"),
         Act(gettext_lazy("That was all"), settle, code="that_was_all"),
         Act(gettext_lazy("It never came"), settle, code="never_came"),
@@ -70,7 +70,7 @@ def _theirs(row: tuple[Any, ...], day: date) -> DueLine:
 
 def _ours(row: tuple[Any, ...], day: date) -> DueLine:
     one = dict(zip(COLUMNS, row, strict=True))
-    settle = reverse("agenda:settle", args=[OURS_SLUG, one["pk"]])
+    settle = row_link("agenda:settle", one["pk"], OURS_SLUG)
     acts = (
         Act(gettext_lazy("Handed over"), settle, code="done"),
         Act(gettext_lazy("That was all"), settle, code="that_was_all"),
@@ -82,7 +82,7 @@ def _ours(row: tuple[Any, ...], day: date) -> DueLine:
 
 
 def _why(one: dict[str, Any]) -> str:
-    made_on = date_format(one["made_on"], "MONTH_DAY_FORMAT")
+    made_on = spelled(one["made_on"], "MONTH_DAY_FORMAT")
     if one["delivered"]:
         return _("promised on %(day)s; %(count)s came") % {"day": made_on, "count": f"{one['delivered']:,}"}
     if one["turn"] is not None:

@@ -6,17 +6,17 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.due import Act, DueLine, DueSource, Hand
+from partners.ground.links import row_link
 from partners.school.actions import edit_approval
 from partners.school.models import ApprovalFor
 
 
 def _line(row: tuple[Any, ...], day: date) -> DueLine:
     pk, until, what_for, by, school_id, school = row
-    renew = f"{reverse('school:approval-new', args=[school_id])}?follows={pk}"
+    renew = f"{row_link('school:approval-new', school_id)}?follows={pk}"
     return DueLine(
         source="school.approval",
         pk=pk,
@@ -24,14 +24,14 @@ def _line(row: tuple[Any, ...], day: date) -> DueLine:
         hand=Hand.ASK,
         verb=_("Ask again"),
         who=by,
-        who_url=reverse("school:school-detail", args=[school_id]),
+        who_url=row_link("school:school-detail", school_id),
         what=str(ApprovalFor(what_for).label),
         why=_("this approval ends on its day"),
         school_id=school_id,
         school=school,
         acts=(
             Act(_("Record the new one"), renew, opens=True),
-            Act(_("Not needed again"), reverse("agenda:settle", args=["school.approval", pk]), code="done"),
+            Act(_("Not needed again"), row_link("agenda:settle", pk, "school.approval"), code="done"),
         ),
     )
 

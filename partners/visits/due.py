@@ -6,12 +6,12 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.urls import reverse
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, gettext_noop
 
+from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
+from partners.ground.links import page_link, row_link
 from partners.visits.actions import LAST, follow_up_done, move_follow_up, move_look, no_reply
 
 FOLLOW_UP = "visits.follow-up"
@@ -24,7 +24,7 @@ SINCE = gettext_noop("asked on %(day)s")
 
 def _follow_up(row: tuple[Any, ...], day: date) -> DueLine:
     pk, due, what, number, named_day, base, ask_id, partner_id, partner, phone, school_id, school = row
-    settle = reverse("agenda:settle", args=[FOLLOW_UP, pk])
+    settle = row_link("agenda:settle", pk, FOLLOW_UP)
     acts = [
         _log(partner_id),
         Act(gettext_lazy("Done, no answer yet") if ask_id else gettext_lazy("Done"), settle, code="done"),
@@ -40,7 +40,7 @@ def _follow_up(row: tuple[Any, ...], day: date) -> DueLine:
         hand=Hand.CALL,
         verb=gettext_lazy("Ask again at") if ask_id else gettext_lazy("Go back to"),
         who=partner,
-        who_url=reverse("directory:partner-detail", args=[partner_id]),
+        who_url=row_link("directory:partner-detail", partner_id),
         what=what,
         why=_why(number, named_day, base),
         partner_id=partner_id,
@@ -54,12 +54,12 @@ def _follow_up(row: tuple[Any, ...], day: date) -> DueLine:
 def _why(number: int, named_day: bool, base: date) -> str:
     if number == LAST:
         return _(SECOND)
-    return _(NAMED if named_day else SINCE) % {"day": date_format(base, "MONTH_DAY_FORMAT")}
+    return _(NAMED if named_day else SINCE) % {"day": spelled(base, "MONTH_DAY_FORMAT")}
 
 
 def _look_after(row: tuple[Any, ...], day: date) -> DueLine:
     pk, due, what, asked_on, partner_id, partner, phone, school_id, school = row
-    settle = reverse("agenda:settle", args=[LOOK_AFTER, pk])
+    settle = row_link("agenda:settle", pk, LOOK_AFTER)
     return DueLine(
         source=LOOK_AFTER,
         pk=pk,
@@ -67,9 +67,9 @@ def _look_after(row: tuple[Any, ...], day: date) -> DueLine:
         hand=Hand.CALL,
         verb=gettext_lazy("No answer yet from"),
         who=partner,
-        who_url=reverse("directory:partner-detail", args=[partner_id]),
+        who_url=row_link("directory:partner-detail", partner_id),
         what=what,
-        why=_(SINCE) % {"day": date_format(asked_on, "MONTH_DAY_FORMAT")},
+        why=_(SINCE) % {"day": spelled(asked_on, "MONTH_DAY_FORMAT")},
         partner_id=partner_id,
         school_id=school_id,
         school=school or "",
@@ -84,7 +84,7 @@ def _look_after(row: tuple[Any, ...], day: date) -> DueLine:
 
 
 def _log(partner_id: int) -> Act:
-    url = reverse("visits:visit-new")
+    url = page_link("visits:visit-new")
     return Act(gettext_lazy("Log what they said"), f"{url}?partner={partner_id}&how=phone", opens=True)
 
 

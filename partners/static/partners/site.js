@@ -7,7 +7,7 @@
   // A form is sent once. The button says so, and is fresh again when the page is come back to.
   document.addEventListener("submit", (event) => {
     const form = event.target;
-    if (form.method !== "post" || form.hasAttribute("hx-post")) return;
+    if (form.method !== "post" || form.hasAttribute("hx-boost")) return;
     if (form.dataset.sent) {
       event.preventDefault();
       return;

@@ -1,0 +1,40 @@
+"""Days in words, each worked out once: half of a long list's time would go into writing the same days."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import lru_cache
+
+from django.utils.formats import date_format
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+from django.utils.translation import get_language
+from django.utils.translation import gettext as _
+
+KEPT = 4096
+
+
+def spelled(day: date, style: str) -> str:
+    """What `date_format` gives: the day in a style like "MONTH_DAY_FORMAT", in the reader's language."""
+    return _spelled(day, style, get_language())
+
+
+def in_margin(day: date, today: date) -> SafeString:
+    """The day as it stands beside a line, the year only where it is another than today's."""
+    return _in_margin(day, day.year == today.year, get_language())
+
+
+@lru_cache(KEPT)
+def _spelled(day: date, style: str, language: str | None) -> str:
+    return date_format(day, style)
+
+
+@lru_cache(KEPT)
+def _in_margin(day: date, this_year: bool, language: str | None) -> SafeString:
+    words = date_format(day, _("M j") if this_year else _("M j, Y"))
+    return format_html(
+        '<time datetime="{}"><span class="weekday">{}<span class="comma">,</span></span> {}</time>',
+        day.isoformat(),
+        date_format(day, "D"),
+        words,
+    )
