@@ -46,6 +46,9 @@ def pytest_configure() -> None:
     if database["ENGINE"].endswith("sqlite3"):
         # A file, as the site has: what is kept in memory is shared and locked in another way.
         database.setdefault("TEST", {})["NAME"] = DATA_FOLDER / "test.sqlite3"
+    else:
+        # A browser's server keeps no connection behind its answer: the test database could not be removed at the end.
+        database["CONN_MAX_AGE"] = 0
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
