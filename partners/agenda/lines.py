@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 from operator import itemgetter
-from typing import Any
+from typing import Any, NamedTuple
 
 from partners.directory import due as directory
 from partners.gifts import due as gifts
@@ -33,6 +33,7 @@ BY_SLUG = {source.slug: source for source in SOURCES}
 BY_KEY = {source.slug.replace(".", "-"): source for source in SOURCES}
 ORDER = {source.slug: place for place, source in enumerate(SOURCES)}
 BUT_QUIET = tuple(source for source in SOURCES if source.hand is not Hand.QUIET)
+RUNNING_OUT = tuple(source for source in SOURCES if source.runs_out)
 BEHIND = frozenset(ORDER[source.slug] for source in SOURCES if source.hand is Hand.QUIET)
 BEYOND = 2**62
 LAST = len(SOURCES)
@@ -90,6 +91,17 @@ def place_of_key(key: str, due: date) -> Place | None:
     return Place(due, ORDER[BY_KEY[slug].slug], int(pk)) if slug in BY_KEY else None
 
 
+class Placed(NamedTuple):
+    """A row that is due, in its place; only those that are shown become lines."""
+
+    rank: Rank
+    source: DueSource
+    row: tuple[Any, ...]
+
+    def line(self, day: date) -> DueLine:
+        return self.source.line(self.row, day)
+
+
 def due_lines(
     desk: Desk,
     *,
@@ -102,29 +114,25 @@ def due_lines(
 
     Partners gone quiet count whenever they were last heard of.
     """
+    rows = due_rows(desk, until=until, limit=limit, after=after, sources=sources)
+    return [one.line(desk.day) for one in rows]
+
+
+def due_rows(
+    desk: Desk,
+    *,
+    until: date,
+    limit: int,
+    after: Place | None = None,
+    sources: Iterable[DueSource] = SOURCES,
+) -> list[Placed]:
+    """What `due_lines` makes its lines of; also to count how many there are, no further than `limit`."""
     pages = []
     for source in sources:
-        behind = after.behind(ORDER[source.slug]) if after else None
-        pages.append(placed(source, source.found(desk, until=until, limit=limit, after=behind)))
-    first = islice(heapq.merge(*pages, key=itemgetter(0)), limit)
-    return [source.line(row, desk.day) for _rank, source, row in first]
-
-
-def placed(source: DueSource, rows: list[tuple[Any, ...]]) -> list[tuple[Rank, DueSource, tuple[Any, ...]]]:
-    """Rows in order with their rank; few of them become lines, so that is done last."""
-    order = ORDER[source.slug]
-    return [((order in BEHIND, row[1], order, row[0]), source, row) for row in rows]
-
-
-def count_up_to(desk: Desk, cap: int, *, until: date, sources: Iterable[DueSource] = SOURCES) -> int:
-    """How many lines there are, counted no further than `cap`."""
-    counted = 0
-    for source in sources:
-        if counted >= cap:
-            break
-        rows = source.rows(desk).filter(**{f"{source.date_field}__lte": until})
-        counted += rows[: cap - counted].count()
-    return counted
+        order = ORDER[source.slug]
+        rows = source.found(desk, until=until, limit=limit, after=after.behind(order) if after else None)
+        pages.append([Placed((order in BEHIND, row[1], order, row[0]), source, row) for row in rows])
+    return list(islice(heapq.merge(*pages, key=itemgetter(0)), limit))
 
 
 def group_by_hand(lines: Iterable[DueLine], but: Collection[Hand] = ()) -> dict[Hand, list[DueLine]]:

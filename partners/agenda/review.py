@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
@@ -17,6 +17,8 @@ from partners.agenda.lines import BUT_QUIET, Place, due_lines, group_by_hand, pl
 from partners.agenda.shown import SettledLine, settled_on, show, tally
 from partners.ground.due import Hand, Words
 from partners.program.desk import Desk
+from partners.school.calendar import SchoolCalendar
+from partners.school.clock import calendars
 
 PAGE = 50
 NEXT_MONTH_SHOWN = 25
@@ -58,9 +60,10 @@ def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
     found = due_lines(desk, until=ends, limit=PAGE + 1, after=after)
     page, more = found[:PAGE], len(found) > PAGE
     settled = settled_on(desk)
-    groups = groups_of(show(desk, page), between(settled, after, place_of(page[-1]) if more else None))
+    known = calendars(desk.program)
+    groups = groups_of(show(desk, page, known), between(settled, after, place_of(page[-1]) if more else None))
     if not more:
-        groups += coming(desk, ends)
+        groups += coming(desk, ends, known)
     return {
         "month": month,
         "opening": _("What is due through %(ends)s, as it stands on %(today)s.")
@@ -96,8 +99,8 @@ def groups_of(lines: Sequence[Any], settled: Sequence[SettledLine]) -> list[Grou
     ]
 
 
-def coming(desk: Desk, ends: date) -> list[Group]:
+def coming(desk: Desk, ends: date, known: Mapping[int, SchoolCalendar]) -> list[Group]:
     """Next month, to read only."""
     until = next_month(ends + timedelta(days=1)) - timedelta(days=1)
     lines = due_lines(desk, until=until, limit=NEXT_MONTH_SHOWN, after=Place.through(ends), sources=BUT_QUIET)
-    return [Group("next", _("Next month"), show(desk, lines), read_only=True)] if lines else []
+    return [Group("next", _("Next month"), show(desk, lines, known), read_only=True)] if lines else []

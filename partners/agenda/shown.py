@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Any
@@ -17,7 +17,7 @@ from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, Hand
 from partners.ground.links import row_link
 from partners.program.desk import Desk
-from partners.school.calendar import together
+from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
 
 # Far more than anybody changes in a day by hand.
@@ -87,10 +87,10 @@ class SettledLine:
     moved: bool = False
 
 
-def show(desk: Desk, lines: Sequence[DueLine]) -> list[Shown]:
-    """The lines with their words, in a fixed number of queries."""
+def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalendar] | None = None) -> list[Shown]:
+    """The lines with their words, in a fixed number of queries; `known`: the schools' calendars, where at hand."""
     words = last_words(desk, {line.partner_id for line in lines if line.partner_id})
-    known = calendars(desk.program)
+    known = calendars(desk.program) if known is None else known
     all_schools = together(known.values())
     shown = []
     for line in lines:

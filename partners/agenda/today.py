@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import islice
 from typing import Any
 
 from django.urls import reverse
@@ -12,11 +13,12 @@ from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from partners.agenda.lines import BUT_QUIET, Place, count_up_to, due_lines
+from partners.agenda.lines import BUT_QUIET, RUNNING_OUT, Place, due_lines, due_rows
 from partners.agenda.shown import show
 from partners.ground.due import DueLine, Hand
 from partners.program.desk import Desk
-from partners.school.clock import cycle_day_on
+from partners.school.calendar import SchoolCalendar
+from partners.school.clock import calendars, cycle_day_on
 
 THINGS = 7
 CAP = 100
@@ -41,21 +43,22 @@ def today(desk: Desk) -> dict[str, Any]:
     """The context of Today, in a fixed number of queries at any size of the book."""
     day = desk.day
     yesterday = day - timedelta(days=1)
-    due_today = due_lines(desk, until=day, limit=CAP, after=Place.through(yesterday), sources=BUT_QUIET)
+    due_today = due_lines(desk, until=day, limit=CAP, after=Place.through(yesterday), sources=RUNNING_OUT)
     runs_out = [line for line in due_today if line.hour is not None or line.hand is Hand.COLLECT]
     out_keys = {line.key for line in runs_out}
-    worst = due_lines(desk, until=day, limit=THINGS + len(runs_out), sources=BUT_QUIET)
-    lines = [line for line in worst if line.key not in out_keys][:THINGS]
-    waiting = count_up_to(desk, CAP, until=day, sources=BUT_QUIET)
-    shown = show(desk, [*runs_out, *lines])
+    waiting = due_rows(desk, until=day, limit=CAP, sources=BUT_QUIET)
+    worst = (one.line(day) for one in waiting)
+    lines = list(islice((line for line in worst if line.key not in out_keys), THINGS))
+    known = calendars(desk.program)
+    shown = show(desk, [*runs_out, *lines], known)
     coming = due_lines(desk, until=end_of_week(day), limit=WEEK_LINES * 6, after=Place.through(day), sources=BUT_QUIET)
     return {
         "day": day,
-        "sentence": sentence(desk),
+        "sentence": sentence(desk, known),
         "runs_out": shown[: len(runs_out)],
         "lines": shown[len(runs_out) :],
-        "more": max(0, waiting - len(shown)),
-        "more_at_least": waiting >= CAP,
+        "more": max(0, len(waiting) - len(shown)),
+        "more_at_least": len(waiting) == CAP,
         "bring": bring(desk, [*runs_out, *lines]),
         "week": week(coming),
     }
@@ -66,10 +69,10 @@ def end_of_week(day: date) -> date:
     return day + timedelta(days=6 - day.weekday() + (7 if day.weekday() >= 4 else 0))
 
 
-def sentence(desk: Desk) -> str:
+def sentence(desk: Desk, known: Mapping[int, SchoolCalendar]) -> str:
     """Which cycle day it is where; nothing for schools without a cycle."""
     parts = []
-    for school, number in cycle_day_on(desk.program, desk.day, desk.school_ids):
+    for school, number in cycle_day_on(desk.program, desk.day, desk.school_ids, known):
         if number is None:
             parts.append(_("no school at %(school)s") % {"school": school})
         elif number:

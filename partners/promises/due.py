@@ -129,6 +129,7 @@ THEIRS = DueSource(
     columns=COLUMNS,
     line=_theirs,
     settle={**CLOSES, "skip": _skip},
+    runs_out=True,
 )
 
 SOURCES: tuple[DueSource, ...] = (
@@ -140,5 +141,6 @@ SOURCES: tuple[DueSource, ...] = (
         columns=COLUMNS,
         line=_ours,
         settle={**CLOSES, "done": _handed_over},
+        runs_out=True,
     ),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from datetime import date
 
 from partners.program.models import Program
@@ -34,12 +34,13 @@ def clock(program: Program, school_id: int | None = None) -> SchoolCalendar:
     return known[school_id] if school_id in known else together(known.values())
 
 
-def cycle_day_on(program: Program, day: date, school_ids: Collection[int] = ()) -> list[tuple[str, int | None]]:
+def cycle_day_on(
+    program: Program, day: date, school_ids: Collection[int], known: Mapping[int, SchoolCalendar]
+) -> list[tuple[str, int | None]]:
     """For every school with a rotating cycle: its name and the day's number; None where there is no school.
 
-    Only for the schools of `school_ids`, where it names any.
+    Only for the schools of `school_ids`, where it names any; `known` is what `calendars` gives.
     """
-    known = calendars(program)
     unplanned: dict[int, set[date]] = defaultdict(set)
     stretches = program.school_days.filter(kind=ClosureKind.UNPLANNED)
     for school_id, first, last in stretches.values_list("school_id", "first", "last"):

@@ -12,7 +12,7 @@ from django.test.utils import CaptureQueriesContext
 from partners.agenda.lines import SOURCES
 from partners.agenda.review import review
 from partners.agenda.today import today
-from partners.ground.due import DueSource
+from partners.ground.due import DueSource, Hand
 from partners.program.desk import Desk
 from partners.program.models import Program
 from partners.visits.models import FollowUp, Visit
@@ -88,3 +88,9 @@ def test_500_lines_need_no_more_queries_than_10(program: Program, shown: Any) ->
             shown(desk)
         counts.append(len(caught))
     assert counts[1] <= counts[0] <= 45
+
+
+def test_whatever_has_an_hour_or_is_collected_can_run_out() -> None:
+    assert [source.slug for source in SOURCES if source.runs_out] == [
+        source.slug for source in SOURCES if source.hand is Hand.COLLECT or "due_hour" in source.columns
+    ]
