@@ -8,6 +8,7 @@ import pytest
 import time_machine
 from django.urls import reverse
 
+from partners.agenda.check_book import differences
 from partners.directory.actions import add_contact, add_partner, edit_partner
 from partners.directory.models import Contact, Partner
 from partners.ground.models import Event
@@ -17,6 +18,14 @@ from tests.people import make_desk, make_partner
 from tests.whole_book import rows, undo_newest
 
 pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def book_agrees(program):
+    """Whatever was done, every stored fact is what the record says; word without a visit is told here by hand."""
+    yield
+    assert [told for told in differences(program) if "last_heard_on" not in told] == []
+
 
 NEW = reverse("directory:partner-new")
 
