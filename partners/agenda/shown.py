@@ -19,6 +19,7 @@ from partners.ground.links import row_link
 from partners.program.desk import Desk
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
+from partners.visits.models import Happened
 
 # Far more than anybody changes in a day by hand.
 EVENTS_READ = 1000
@@ -119,10 +120,10 @@ def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
     newest = partners.annotate(newest=Subquery(latest)).values_list("newest", flat=True)
     visits = desk.visits.filter(pk__in=list(newest)).order_by()
     found = {}
-    for visit in visits.only("program", "partner", "day", "happened", "note"):
-        said = f": {Truncator(visit.note).chars(90)}" if visit.note and desk.writes else ""
-        day = spelled(visit.day, "MONTH_DAY_FORMAT" if visit.day.year == desk.day.year else _("F j, Y"))
-        found[visit.partner_id] = f"{day}, {visit.get_happened_display()}{said}"
+    for partner_id, day, happened, note in visits.values_list("partner_id", "day", "happened", "note"):
+        said = f": {Truncator(note).chars(90)}" if note and desk.writes else ""
+        on = spelled(day, "MONTH_DAY_FORMAT" if day.year == desk.day.year else _("F j, Y"))
+        found[partner_id] = f"{on}, {Happened(happened).label}{said}"
     return found
 
 
