@@ -125,6 +125,7 @@ class VisitForm(DeskForm):
         self.likely: list[LikelyPartner] = []
         self.usual_back_on = back_on
         super().__init__(one_of(data), *args, **kwargs)
+        self.fields["offer"].widget.attrs["list"] = "wanted"
         # A page that is come back to fills in what stood there before; the next place has not answered yet.
         self.fields["happened"].widget.attrs |= {"aria-required": "true", "autocomplete": "off"}
 

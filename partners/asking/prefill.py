@@ -19,7 +19,7 @@ from partners.visits.models import Ask, OutingStop
 from partners.wish_list.models import Need
 
 RECENT, FEWEST_RECENT = 6, 2
-NEEDS_SHOWN = 8
+NEEDS_SHOWN, NEEDS_KNOWN = 5, 60
 PEOPLE_SHOWN = 8
 LEAVE_BEHIND = "leave-behind"
 # A sheet printed longer ago was for another visit.
@@ -78,11 +78,11 @@ def _buttons(partners: Mapping[int, Partner], known: Partner | None) -> list[Sug
     return [Suggestion(pk, partner.name, partner.city, pk == picked) for pk, partner in partners.items()]
 
 
-def needs(desk: Desk, planned: Need | None) -> list[Need]:
-    """The needs offered as buttons: the planned one first, then those wanted soonest."""
-    soonest = list(desk.needs.open().order_by(F("needed_by").asc(nulls_last=True), "pk")[: NEEDS_SHOWN + 1])
-    others = [need for need in soonest if planned is None or need.pk != planned.pk]
-    return ([planned] if planned else []) + others[: NEEDS_SHOWN - bool(planned)]
+def needs(desk: Desk, planned: Need | None) -> tuple[list[Need], list[Need]]:
+    """The needs offered as buttons, the planned one first, then those wanted soonest; and all that typing can mean."""
+    wanted = list(desk.needs.open().order_by(F("needed_by").asc(nulls_last=True), "pk")[:NEEDS_KNOWN])
+    others = [need for need in wanted if planned is None or need.pk != planned.pk]
+    return ([planned] if planned else []) + others[: NEEDS_SHOWN - bool(planned)], wanted
 
 
 def usual_days(desk: Desk) -> dict[str, Any]:

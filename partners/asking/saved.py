@@ -20,7 +20,10 @@ from partners.visits.models import Answer, OutingStop, Visit
 
 def saved(desk: Desk, visit: Visit) -> dict[str, Any]:
     stop: OutingStop | None = getattr(visit, "stop", None)
-    left = list(stop.outing.stops.filter(visit=None).select_related("partner")) if stop else open_stops(desk)
+    if stop is not None:
+        left = list(stop.outing.stops.filter(visit=None).select_related("partner"))
+    else:
+        left = open_stops(desk) if visit.day == desk.day else []
     owed = desk.thanks.owed().filter(partner=visit.partner).order_by("due")
     return {
         "visit": visit,

@@ -83,6 +83,7 @@ def context(desk: Desk, form: VisitForm, known: Prefill, stops: list[OutingStop]
         if known.partner is None or picked != known.partner:
             known = prefill(desk, picked)
     outing, recent = places(desk, stops, picked)
+    offered, wanted = needs(desk, known.need)
     days = usual_days(desk)
     return {
         "form": form,
@@ -92,7 +93,8 @@ def context(desk: Desk, form: VisitForm, known: Prefill, stops: list[OutingStop]
             {"name": _("Lately"), "found": recent},
         ],
         "picked": picked,
-        "needs": need_buttons(desk, needs(desk, known.need), form["need"].value()),
+        "needs": need_buttons(desk, offered, form["need"].value()),
+        "wanted": wanted,
         "people": people_buttons(known, form["contact"].value()),
         "schools": school_buttons(desk, form["school"].value()),
         "collect_days": day_buttons(days["collect_by"]),

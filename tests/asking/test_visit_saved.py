@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 import time_machine
 
+from partners.asking.gather import verdicts
 from partners.directory.actions import add_contact, add_partner
 from partners.gifts.models import Thanks
+from partners.visits.actions import Stop, plan_outing
 from partners.visits.models import Visit
 from tests.ladder import UNKNOWN, enter, flat, status
 from tests.people import TUESDAY
@@ -70,6 +72,14 @@ def test_the_number_to_call_is_that_of_who_was_met(signed_in, desk, partner, log
     assert 'href="tel:+1-201-555-0110"' in flat(log("hello"))
     dana = add_contact(desk=desk, partner=partner, name="Dana Whitlock", phone="(201) 555-0199")
     assert "Call (201) 555-0199" in flat(log("hello", contact=dana.pk))
+
+
+def test_a_visit_of_another_day_does_not_lead_into_todays_outing(desk, partner, log):
+    other = add_partner(desk=desk, name="Bluebird Bakery")
+    verdict = verdicts(desk, [other], TUESDAY)[other.pk]
+    plan_outing(desk=desk, day=TUESDAY, stops=[Stop(other, None, verdict)])
+    assert "Next place: Bluebird Bakery" in flat(log("hello"))
+    assert "Next place" not in flat(log("hello", day="2026-10-05"))
 
 
 def test_undo_takes_all_of_it_back_and_leads_to_an_empty_page(signed_in, log):
