@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 import pytest
@@ -12,18 +12,17 @@ from django.contrib.messages import get_messages
 from django.test import Client
 from django.urls import reverse
 
-from partners.agenda.actions import close_days, take_back
+from partners.agenda.actions import close_days
 from partners.agenda.check_book import differences
 from partners.agenda.lines import due_lines
 from partners.agenda.shown import show
 from partners.gifts.actions import receive
-from partners.ground.changes import CannotUndo
 from partners.ground.models import Event
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.promises.actions import make_offer, move_promise, skip
 from partners.school.models import School
-from partners.visits.actions import follow_up_done, move_follow_up, move_look, plan_follow_up, record_ask, record_visit
+from partners.visits.actions import follow_up_done, move_follow_up, move_look, plan_follow_up, record_ask
 from tests import people, whole_book
 from tests.agenda.books import make_line
 
@@ -130,44 +129,6 @@ def test_a_closure_is_undone_with_all_that_moved(signed_in: Client, own: Desk, s
     assert whole_book.rows(own.program) == before
     assert len(rows) == 4
     assert differences(own.program) == []
-
-
-def test_what_was_counted_meanwhile_is_counted_anew_when_a_closure_is_undone(own: Desk, school: School) -> None:
-    stretch = (date(2026, 10, 13), date(2026, 10, 13), "closed", "")
-    close_days(desk=own, school=school, stretches=[stretch])
-    event = Event.objects.latest("pk")
-    follow_up = visited(own)
-    take_back(desk=own, event=event)
-    assert due(follow_up) == date(2026, 10, 13)
-    assert differences(own.program) == []
-
-
-def test_what_is_taken_back_is_counted_over_the_calendar_of_now(own: Desk, school: School) -> None:
-    follow_up = visited(own)
-    follow_up_done(desk=own, follow_up=follow_up, day=DAY)
-    done = Event.objects.latest("pk")
-    close_days(desk=own, school=school, stretches=[(date(2026, 10, 13), date(2026, 10, 13), "closed", "")])
-    take_back(desk=own, event=done)
-    assert due(follow_up) == date(2026, 10, 14)
-    assert differences(own.program) == []
-
-
-def test_an_earlier_visit_is_remembered_when_a_later_one_is_taken_back(own: Desk) -> None:
-    partner = people.make_partner(own.program)
-    record_visit(desk=own, partner=partner, happened="hello", day=DAY)
-    later = Event.objects.latest("pk")
-    record_visit(desk=own, partner=partner, happened="hello", day=DAY - timedelta(days=3))
-    take_back(desk=own, event=later)
-    assert due(partner, "last_heard_on") == DAY - timedelta(days=3)
-    assert differences(own.program) == []
-
-
-def test_a_change_is_taken_back_once(own: Desk) -> None:
-    visited(own)
-    event = Event.objects.latest("pk")
-    take_back(desk=own, event=event)
-    with pytest.raises(CannotUndo):
-        take_back(desk=own, event=event)
 
 
 @pytest.mark.parametrize("act", ["named", "moved", "look moved", "offer moved"])
