@@ -10,12 +10,12 @@ from typing import Any
 from django.db.models import OuterRef, Subquery
 from django.utils import timezone
 from django.utils.text import Truncator
-from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from partners.ground.days import spelled
-from partners.ground.due import Act, DueLine, Hand
+from partners.ground.due import Act, DueLine, Hand, ReadByTemplates
 from partners.ground.links import row_link
+from partners.ground.words import gettext as _
 from partners.program.desk import Desk
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
@@ -26,7 +26,7 @@ EVENTS_READ = 1000
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(ReadByTemplates):
     """A due line with the words around it. A template reads each of them many times, so nothing is worked out anew."""
 
     key: str
@@ -43,6 +43,9 @@ class Shown:
     phone: str
     main: Act | None
     more: tuple[Act, ...]
+    settle_url: str
+    moves: bool
+    tick: str
     late: str
     last_word: str
     settled: str = ""
@@ -65,13 +68,16 @@ class Shown:
             phone=line.phone,
             main=line.main,
             more=line.more,
+            settle_url=line.settle_url,
+            moves=line.moves,
+            tick=_("Tick: %(verb)s %(who)s, %(what)s") % {"verb": line.verb, "who": line.who, "what": line.what},
             late=late,
             last_word=last_word,
         )
 
 
 @dataclass(frozen=True)
-class SettledLine:
+class SettledLine(ReadByTemplates):
     """A line that was settled today, from the event that settled it."""
 
     key: str

@@ -6,8 +6,6 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
 
 from partners.directory.actions import never_ask, rest
 from partners.directory.models import Partner
@@ -16,6 +14,7 @@ from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import page_link, row_link
 from partners.ground.months import same_month_next_year
+from partners.ground.words import gettext as _
 
 QUIET = "directory.quiet"
 
@@ -29,7 +28,7 @@ def _quiet(row: tuple[Any, ...], day: date) -> DueLine:
         pk=pk,
         due=heard_on,
         hand=Hand.QUIET,
-        verb=gettext_lazy("Say hello to"),
+        verb=_("Say hello to"),
         who=name,
         who_url=row_link("directory:partner-detail", pk),
         what="",
@@ -37,10 +36,10 @@ def _quiet(row: tuple[Any, ...], day: date) -> DueLine:
         partner_id=pk,
         phone=phone,
         acts=(
-            Act(gettext_lazy("Log a visit"), visit, opens=True),
-            Act(gettext_lazy("Let rest for a year"), settle, code="rest"),
-            Act(gettext_lazy("Not this month"), settle, code="not_this_month"),
-            Act(gettext_lazy("Never ask again"), settle, code="never"),
+            Act(_("Log a visit"), visit, opens=True),
+            Act(_("Let rest for a year"), settle, code="rest"),
+            Act(_("Not this month"), settle, code="not_this_month"),
+            Act(_("Never ask again"), settle, code="never"),
         ),
     )
 

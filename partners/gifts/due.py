@@ -8,8 +8,7 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_noop
 
 from partners.gifts.actions import (
     accept,
@@ -23,9 +22,10 @@ from partners.gifts.actions import (
 from partners.gifts.letter_links import letter_url
 from partners.gifts.models import MoneyKind, Source, ThanksFor
 from partners.ground.days import spelled
-from partners.ground.due import Act, DueLine, DueSource, Hand, Words
+from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import row_link
 from partners.ground.money import format_cents
+from partners.ground.words import gettext as _
 from partners.promises.due import THEIRS
 
 THANKS, ACCEPT, RETURN, HAND_IN = "gifts.thanks", "gifts.accept", "gifts.return", "gifts.hand-in"
@@ -43,27 +43,27 @@ FOR_THANKS = (
 )
 FOR_GIFT = ("source", "day", "amount_cents", "money_kind", "first_line", "accept_by_whom")
 
-MOVE = gettext_lazy("Move to…")
-NOT_THIS_MONTH = gettext_lazy("Not this month")
+MOVE = gettext_noop("Move to…")
+NOT_THIS_MONTH = gettext_noop("Not this month")
 
 
 def _thanks(row: tuple[Any, ...], day: date) -> DueLine:
     one = dict(zip(("pk", "due", *FOR_THANKS, *WHOM), row, strict=True))
     acts = (
-        Act(gettext_lazy("Write the letter"), letter_url(one["gift_id"], one["pk"]), opens=True),
-        Act(gettext_lazy("Said in person"), _settle(THANKS, one["pk"]), code="done"),
+        Act(_("Write the letter"), letter_url(one["gift_id"], one["pk"]), opens=True),
+        Act(_("Said in person"), _settle(THANKS, one["pk"]), code="done"),
     )
     what = _what(one["gift__amount_cents"], one["first_line"] or one["promise__what"] or one["ask__what"])
     verb, why = THANKED[one["reason"]]
-    why = why % {"day": spelled(one["base"], "MONTH_DAY_FORMAT")}
-    given = {"verb": verb, "what": what, "why": why, "late_from": one["late_from"], "acts": acts}
+    why = _(why) % {"day": spelled(one["base"], "MONTH_DAY_FORMAT")}
+    given = {"verb": _(verb), "what": what, "why": why, "late_from": one["late_from"], "acts": acts}
     return _line(THANKS, Hand.WRITE, one, **given)
 
 
-THANKED: dict[str, tuple[Words, Words]] = {
-    ThanksFor.GIFT: (gettext_lazy("Thank"), gettext_lazy("it came on %(day)s")),
-    ThanksFor.PROMISE: (gettext_lazy("Thank"), gettext_lazy("for the promise of %(day)s")),
-    ThanksFor.CONSIDERING: (gettext_lazy("Thank for considering"), gettext_lazy("they answered on %(day)s")),
+THANKED: dict[str, tuple[str, str]] = {
+    ThanksFor.GIFT: (gettext_noop("Thank"), gettext_noop("it came on %(day)s")),
+    ThanksFor.PROMISE: (gettext_noop("Thank"), gettext_noop("for the promise of %(day)s")),
+    ThanksFor.CONSIDERING: (gettext_noop("Thank for considering"), gettext_noop("they answered on %(day)s")),
 }
 
 
@@ -71,38 +71,36 @@ def _accept(row: tuple[Any, ...], day: date) -> DueLine:
     one = _gift(row)
     facts = {"what": _what(one["amount_cents"], one["first_line"]), "giver": _giver(one)}
     acts = (
-        Act(gettext_lazy("Accepted"), _settle(ACCEPT, one["pk"]), code="done"),
-        Act(MOVE, _settle(ACCEPT, one["pk"]), code="move"),
-        Act(NOT_THIS_MONTH, _settle(ACCEPT, one["pk"]), code="not_this_month"),
+        Act(_("Accepted"), _settle(ACCEPT, one["pk"]), code="done"),
+        Act(_(MOVE), _settle(ACCEPT, one["pk"]), code="move"),
+        Act(_(NOT_THIS_MONTH), _settle(ACCEPT, one["pk"]), code="not_this_month"),
     )
     what = _("to accept %(what)s from %(giver)s") % facts
     asked = {"who": one["accept_by_whom"], "who_url": _gift_url(one["pk"]), "phone": ""}
-    return _line(ACCEPT, Hand.ASK, one, verb=gettext_lazy("Ask"), what=what, why=_came(one), acts=acts, **asked)
+    return _line(ACCEPT, Hand.ASK, one, verb=_("Ask"), what=what, why=_came(one), acts=acts, **asked)
 
 
 def _return(row: tuple[Any, ...], day: date) -> DueLine:
     one = _gift(row)
     acts = (
-        Act(gettext_lazy("Returned"), _settle(RETURN, one["pk"]), code="done"),
-        Act(MOVE, _settle(RETURN, one["pk"]), code="move"),
-        Act(NOT_THIS_MONTH, _settle(RETURN, one["pk"]), code="not_this_month"),
+        Act(_("Returned"), _settle(RETURN, one["pk"]), code="done"),
+        Act(_(MOVE), _settle(RETURN, one["pk"]), code="move"),
+        Act(_(NOT_THIS_MONTH), _settle(RETURN, one["pk"]), code="not_this_month"),
     )
     why = _("lent on %(day)s") % {"day": spelled(one["day"], "MONTH_DAY_FORMAT")}
     what = _what(None, one["first_line"])
-    return _line(RETURN, Hand.CALL, one, verb=gettext_lazy("Return to"), what=what, why=why, acts=acts)
+    return _line(RETURN, Hand.CALL, one, verb=_("Return to"), what=what, why=why, acts=acts)
 
 
 def _hand_in(row: tuple[Any, ...], day: date) -> DueLine:
     one = _gift(row)
     acts = (
-        Act(gettext_lazy("Handed in"), _settle(HAND_IN, one["pk"]), code="done"),
-        Act(gettext_lazy("With a receipt number"), f"{_gift_url(one['pk'])}#hand-in", opens=True),
+        Act(_("Handed in"), _settle(HAND_IN, one["pk"]), code="done"),
+        Act(_("With a receipt number"), f"{_gift_url(one['pk'])}#hand-in", opens=True),
     )
     kind = MoneyKind(one["money_kind"]).label if one["money_kind"] else _("money")
     what = _("%(amount)s, %(kind)s") % {"amount": format_cents(one["amount_cents"]), "kind": kind}
-    return _line(
-        HAND_IN, Hand.MONEY, one, verb=gettext_lazy("Hand to the office:"), what=what, why=_came(one), acts=acts
-    )
+    return _line(HAND_IN, Hand.MONEY, one, verb=_("Hand to the office:"), what=what, why=_came(one), acts=acts)
 
 
 def _gift(row: tuple[Any, ...]) -> dict[str, Any]:

@@ -6,13 +6,12 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
 
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import page_link, row_link
 from partners.ground.money import format_cents
+from partners.ground.words import gettext as _
 from partners.promises.actions import deliver, move_promise, never_came, skip, that_was_all
 from partners.promises.counted import counted
 
@@ -50,21 +49,21 @@ def _theirs(row: tuple[Any, ...], day: date) -> DueLine:
     one = dict(zip(COLUMNS, row, strict=True))
     settle = row_link("agenda:settle", one["pk"], THEIRS_SLUG)
     acts = [
-        Act(gettext_lazy("Something arrived"), f"{page_link('gifts:gift-new')}?promise={one['pk']}", opens=True),
-        Act(gettext_lazy("All of it came"), settle, code="done"),
-        Act(gettext_lazy("That was all"), settle, code="that_was_all"),
-        Act(gettext_lazy("It never came"), settle, code="never_came"),
-        Act(gettext_lazy("Move to…"), settle, code="move"),
-        Act(gettext_lazy("Not this month"), settle, code="not_this_month"),
+        Act(_("Something arrived"), f"{page_link('gifts:gift-new')}?promise={one['pk']}", opens=True),
+        Act(_("All of it came"), settle, code="done"),
+        Act(_("That was all"), settle, code="that_was_all"),
+        Act(_("It never came"), settle, code="never_came"),
+        Act(_("Move to…"), settle, code="move"),
+        Act(_("Not this month"), settle, code="not_this_month"),
     ]
     if one["turn"] is not None:
-        acts.insert(3, Act(gettext_lazy("Skip this time"), settle, code="skip"))
+        acts.insert(3, Act(_("Skip this time"), settle, code="skip"))
     if one["collect"]:
-        hand, verb = Hand.COLLECT, gettext_lazy("Collect from")
+        hand, verb = Hand.COLLECT, _("Collect from")
     elif day > one["due"]:
-        hand, verb = Hand.CALL, gettext_lazy("Ask how it stands at")
+        hand, verb = Hand.CALL, _("Ask how it stands at")
     else:
-        hand, verb = Hand.COLLECT, gettext_lazy("They bring it:")
+        hand, verb = Hand.COLLECT, _("They bring it:")
     return _line(THEIRS_SLUG, row, hand=hand, verb=verb, why=_why(one), acts=tuple(acts))
 
 
@@ -72,13 +71,13 @@ def _ours(row: tuple[Any, ...], day: date) -> DueLine:
     one = dict(zip(COLUMNS, row, strict=True))
     settle = row_link("agenda:settle", one["pk"], OURS_SLUG)
     acts = (
-        Act(gettext_lazy("Handed over"), settle, code="done"),
-        Act(gettext_lazy("That was all"), settle, code="that_was_all"),
-        Act(gettext_lazy("Move to…"), settle, code="move"),
-        Act(gettext_lazy("Not this month"), settle, code="not_this_month"),
-        Act(gettext_lazy("It will not be"), settle, code="never_came"),
+        Act(_("Handed over"), settle, code="done"),
+        Act(_("That was all"), settle, code="that_was_all"),
+        Act(_("Move to…"), settle, code="move"),
+        Act(_("Not this month"), settle, code="not_this_month"),
+        Act(_("It will not be"), settle, code="never_came"),
     )
-    return _line(OURS_SLUG, row, hand=Hand.MAKE, verb=gettext_lazy("Make for"), why=_why(one), acts=acts)
+    return _line(OURS_SLUG, row, hand=Hand.MAKE, verb=_("Make for"), why=_why(one), acts=acts)
 
 
 def _why(one: dict[str, Any]) -> str:

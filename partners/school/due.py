@@ -6,10 +6,10 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.utils.translation import gettext_lazy as _
 
 from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import row_link
+from partners.ground.words import gettext as _
 from partners.school.actions import edit_approval
 from partners.school.models import ApprovalFor
 

@@ -6,12 +6,12 @@ from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
-from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy, gettext_noop
+from django.utils.translation import gettext_noop
 
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import page_link, row_link
+from partners.ground.words import gettext as _
 from partners.visits.actions import LAST, follow_up_done, move_follow_up, move_look, no_reply
 
 FOLLOW_UP = "visits.follow-up"
@@ -27,18 +27,18 @@ def _follow_up(row: tuple[Any, ...], day: date) -> DueLine:
     settle = row_link("agenda:settle", pk, FOLLOW_UP)
     acts = [
         _log(partner_id),
-        Act(gettext_lazy("Done, no answer yet") if ask_id else gettext_lazy("Done"), settle, code="done"),
-        Act(gettext_lazy("Move to…"), settle, code="move"),
-        Act(gettext_lazy("Not this month"), settle, code="not_this_month"),
+        Act(_("Done, no answer yet") if ask_id else _("Done"), settle, code="done"),
+        Act(_("Move to…"), settle, code="move"),
+        Act(_("Not this month"), settle, code="not_this_month"),
     ]
     if ask_id:
-        acts.append(Act(gettext_lazy("No reply, let rest"), settle, code="no_reply"))
+        acts.append(Act(_("No reply, let rest"), settle, code="no_reply"))
     return DueLine(
         source=FOLLOW_UP,
         pk=pk,
         due=due,
         hand=Hand.CALL,
-        verb=gettext_lazy("Ask again at") if ask_id else gettext_lazy("Go back to"),
+        verb=_("Ask again at") if ask_id else _("Go back to"),
         who=partner,
         who_url=row_link("directory:partner-detail", partner_id),
         what=what,
@@ -65,7 +65,7 @@ def _look_after(row: tuple[Any, ...], day: date) -> DueLine:
         pk=pk,
         due=due,
         hand=Hand.CALL,
-        verb=gettext_lazy("No answer yet from"),
+        verb=_("No answer yet from"),
         who=partner,
         who_url=row_link("directory:partner-detail", partner_id),
         what=what,
@@ -76,16 +76,16 @@ def _look_after(row: tuple[Any, ...], day: date) -> DueLine:
         phone=phone,
         acts=(
             _log(partner_id),
-            Act(gettext_lazy("No reply, let rest"), settle, code="no_reply"),
-            Act(gettext_lazy("Move to…"), settle, code="move"),
-            Act(gettext_lazy("Not this month"), settle, code="not_this_month"),
+            Act(_("No reply, let rest"), settle, code="no_reply"),
+            Act(_("Move to…"), settle, code="move"),
+            Act(_("Not this month"), settle, code="not_this_month"),
         ),
     )
 
 
 def _log(partner_id: int) -> Act:
     url = page_link("visits:visit-new")
-    return Act(gettext_lazy("Log what they said"), f"{url}?partner={partner_id}&how=phone", opens=True)
+    return Act(_("Log what they said"), f"{url}?partner={partner_id}&how=phone", opens=True)
 
 
 def _open_follow_ups(desk: Any) -> QuerySet[Any]:

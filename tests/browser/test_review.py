@@ -103,6 +103,31 @@ def test_a_line_is_moved_to_a_day(opened: Any, own: Desk, script: bool) -> None:
     expect(page.locator("#tally")).to_have_text("1 moved")
 
 
+@pytest.mark.parametrize("script", [True, False])
+def test_enter_in_the_day_moves_the_line_and_presses_no_other_button(opened: Any, own: Desk, script: bool) -> None:
+    lines = fill(own, 2)
+    page = opened("agenda:review", java_script_enabled=script)
+    row = page.locator(f"#{lines[0]}")
+    row.locator("summary").click()
+    row.get_by_label("To which day").fill((own.day + timedelta(days=70)).isoformat())
+    row.get_by_label("To which day").press("Enter")
+    expect(page.locator(f"#{lines[0]}.settled")).to_contain_text("Moved to")
+    expect(page.locator("#tally")).to_have_text("1 moved")
+
+
+@pytest.mark.parametrize("script", [True, False])
+def test_a_button_behind_more_does_what_it_says_once(opened: Any, own: Desk, script: bool) -> None:
+    lines = fill(own, 2)
+    page = opened("agenda:review", java_script_enabled=script)
+    sent: list[str] = []
+    page.on("request", lambda request: sent.append(request.url) if request.method == "POST" else None)
+    row = page.locator(f"#{lines[0]}")
+    row.locator("summary").click()
+    row.get_by_role("button", name="It will not be").click(click_count=2 if script else 1)
+    expect(page.locator(f"#{lines[0]}.settled")).to_contain_text("It will not be")
+    assert len(sent) == 1
+
+
 def test_without_script_the_page_comes_back_to_the_line(opened: Any, own: Desk) -> None:
     lines = fill(own, 25)
     page = opened("agenda:review", PHONE, java_script_enabled=False)

@@ -1,0 +1,17 @@
+"""gettext for long lists: each text is looked up once for each language, and not a thousand times a page."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from django.utils import translation
+
+
+def gettext(text: str) -> str:
+    """What Django's gettext gives."""
+    return _kept(text, translation.get_language())
+
+
+@lru_cache(4096)
+def _kept(text: str, language: str | None) -> str:
+    return translation.gettext(text)
