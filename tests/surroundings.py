@@ -18,7 +18,7 @@ BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome
 IN_CI = os.environ.get("CI", "").lower() in ("1", "true", "yes")
 
 for name in [name for name in os.environ if name.startswith("PARTNER_BOOK_")]:
-    if name not in ("PARTNER_BOOK_DATABASE", "PARTNER_BOOK_ENVIRONMENT"):
+    if name not in ("PARTNER_BOOK_DATABASE", "PARTNER_BOOK_ENVIRONMENT", "PARTNER_BOOK_BENCH_ROWS"):
         del os.environ[name]
 DATA_FOLDER = Path(tempfile.mkdtemp(prefix="partner-book-tests-"))
 (DATA_FOLDER / "static").mkdir()
@@ -46,9 +46,8 @@ def pytest_configure() -> None:
     if database["ENGINE"].endswith("sqlite3"):
         # A file, as the site has: what is kept in memory is shared and locked in another way.
         database.setdefault("TEST", {})["NAME"] = DATA_FOLDER / "test.sqlite3"
-    else:
-        # A browser's server keeps no connection behind its answer: the test database could not be removed at the end.
-        database["CONN_MAX_AGE"] = 0
+    # A browser's server keeps no connection behind its answer: the test database could not be removed at the end.
+    database["CONN_MAX_AGE"] = 0
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

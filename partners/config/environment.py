@@ -58,6 +58,8 @@ def database(folder: Path) -> dict[str, Any]:
                 "timeout": 20,
                 "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
             },
+            # To open the file and read its tables takes as long as a whole small page.
+            "CONN_MAX_AGE": 60,
         }
     parts = urlsplit(address)
     if parts.scheme not in ("postgres", "postgresql") or not parts.path.strip("/"):
