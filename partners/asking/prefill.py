@@ -9,12 +9,13 @@ from typing import Any
 
 from django.db.models import F, QuerySet
 
-from partners.asking.actions import in_a_week
 from partners.directory.models import Contact, Partner
 from partners.directory.partner_field import Suggestion
 from partners.program.desk import Desk
 from partners.school.calendar import NoSchoolDay
-from partners.visits.actions import FIRST, follow_up_due
+from partners.school.clock import clock
+from partners.visits.actions import figures
+from partners.visits.follow_up_rule import first_follow_up
 from partners.visits.models import Ask, OutingStop
 from partners.wish_list.models import Need
 
@@ -87,9 +88,10 @@ def needs(desk: Desk, planned: Need | None) -> tuple[list[Need], list[Need]]:
 
 def usual_days(desk: Desk) -> dict[str, Any]:
     """The days that are taken where nobody says another; plain days where the school calendar has none."""
+    calendar = clock(desk.program)
     try:
-        back_on = follow_up_due(desk, desk.day, FIRST)
-        collect_by = in_a_week(desk, desk.day)
+        back_on = first_follow_up(desk.day, calendar, figures=figures(desk))
+        collect_by = calendar.on_or_after(desk.day + timedelta(days=7))
     except NoSchoolDay:
         back_on = collect_by = desk.day + timedelta(days=7)
     return {"back_on": back_on, "collect_by": collect_by}

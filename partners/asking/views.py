@@ -10,7 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods
 from partners.asking import visit_page
 from partners.asking.actions import log_visit
 from partners.asking.forms import VisitForm
-from partners.asking.prefill import open_stops, usual_days
+from partners.asking.prefill import open_stops
 from partners.asking.saved import saved
 from partners.ground.plain import PlainError
 from partners.program.access import DeskRequest, teachers
@@ -24,7 +24,7 @@ def visit_new(request: DeskRequest) -> HttpResponse:
     stops = open_stops(desk)
     known = visit_page.known_for(desk, request.GET, stops)
     initial = visit_page.initial(desk, known, request.GET)
-    form = VisitForm(request.POST or None, desk=desk, initial=initial, back_on=usual_days(desk)["back_on"])
+    form = VisitForm(request.POST or None, desk=desk, initial=initial, back_on=initial["back_on"])
     if request.method == "POST" and form.is_valid():
         try:
             return redirect(log_visit(desk=desk, said=form.said()))

@@ -84,7 +84,6 @@ def context(desk: Desk, form: VisitForm, known: Prefill, stops: list[OutingStop]
             known = prefill(desk, picked)
     outing, recent = places(desk, stops, picked)
     offered, wanted = needs(desk, known.need)
-    days = usual_days(desk)
     return {
         "form": form,
         "place": picked if fixed and not form.errors else None,
@@ -97,8 +96,8 @@ def context(desk: Desk, form: VisitForm, known: Prefill, stops: list[OutingStop]
         "wanted": wanted,
         "people": people_buttons(known, form["contact"].value()),
         "schools": school_buttons(desk, form["school"].value()),
-        "collect_days": day_buttons(days["collect_by"]),
-        "back_days": day_buttons(days["back_on"]),
+        "collect_days": day_buttons(form.initial["collect_by"]),
+        "back_days": day_buttons(form.initial["back_on"]),
         "likely": form.likely,
         "defaults": _("Today, in person, by %(who)s") % {"who": who(desk)},
     }
