@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import cache
 
 from django.db import models
 from django.db.models import OuterRef, Q, Subquery
@@ -196,6 +197,7 @@ class GiftLine(Row):
         return counted(self.quantity, self.unit, self.description)
 
 
+@cache
 def first_line(gift: str) -> Subquery:
     """The description of the first line of the gift that the column `gift` names."""
     return Subquery(GiftLine.objects.filter(gift=OuterRef(gift), position=1).order_by("pk").values("description")[:1])
