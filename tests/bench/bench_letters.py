@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import json
 import re
-import resource
-import subprocess
 import sys
 import time
 import zlib
@@ -25,6 +23,8 @@ from outreach.wording.counts import Item
 from outreach.wording.dates import spelled
 from outreach.wording.gratitude import Thanks
 from outreach.wording.records import RECORDS
+from tests.bench.measure import apart as in_a_process
+from tests.bench.measure import peak_mib
 
 COUNTS = (1, 100, 1_000)
 ROUNDS = 7
@@ -119,14 +119,12 @@ def one(way: str, count: int) -> dict[str, float]:
         start = time.process_time()
         done = work()
         seconds.append(time.process_time() - start)
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    return {"best": min(seconds), "first": seconds[0], "peak": peak, "size": len(done) / 1024}
+    return {"best": min(seconds), "first": seconds[0], "peak": peak_mib(), "size": len(done) / 1024}
 
 
 def apart(way: str, count: int) -> dict[str, float]:
     """`one` in a process of its own."""
-    command = [sys.executable, "-m", "tests.bench.bench_letters", way, str(count)]
-    told: dict[str, float] = json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
+    told: dict[str, float] = in_a_process("tests.bench.bench_letters", way, str(count))
     return told
 
 

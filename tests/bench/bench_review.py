@@ -1,139 +1,195 @@
-"""The review page, Today and saving a visit, at two sizes of the book; prints a table.
+"""The monthly review, Today and saving a visit, in a small and a very large book; prints a table.
 
-    .venv/bin/python -m tests.bench.bench_review           # 10,000 and 1,000,000 follow-ups
-    .venv/bin/python -m tests.bench.bench_review 10000 100000
+    python3 manage.py test tests/bench -s                                        # this and the letters
+    .venv/bin/python -m tests.bench.bench_review                                 # this alone
+    PARTNER_BOOK_BENCH_ROWS=10000 .venv/bin/python -m tests.bench.bench_review   # one size
 
-Each size is a fresh SQLite book in a process of its own. "floor" is the same rows by raw SQL joined into one text,
-"plain" the same rows through a hand-written template behind the same middleware; runs alternate, medians are of pairs.
+PARTNER_BOOK_BENCH_ROWS names the sizes, in follow-ups; without it 10,000 and 1,000,000. Each is a SQLite book made for
+the run by partners/config/large_book.py; the large one takes minutes and 0.7 GB. Every request goes through the whole
+site: middleware, session, person, view, template. Works take turns, and a ratio is the middle of those of each round.
+
+ms        processor time, the middle of many runs; "clock ms" also counts waiting, for the disk or for the processor
+to plain  to a hand-written template of the same lines with the same buttons (plain_pages.py) behind the same
+          middleware, every value worked out before and no row asked for
+to asked  to the same template where it asks for its rows as the page does
+to words  to a hand-written template of the same lines without any button and no row asked for
+to floor  to SQLite alone: the same statements through sqlite3, the lines joined by an f-string; for the save, the same
+          statements in one transaction
+steps     instructions that SQLite carried out, which do not depend on the machine
+peak MiB  of a process that does nothing else
 """
 
 from __future__ import annotations
 
 import json
 import os
-import resource
-import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable
+from pathlib import Path
 from statistics import median
 from typing import Any
 
+from tests.bench.measure import apart, in_turns, peak_mib, ratio
+
+MODULE = "tests.bench.bench_review"
 SIZES = (10_000, 1_000_000)
-RUNS = 25
-PLAIN = """<!DOCTYPE html><html lang=en><title>Review</title><h1>Review</h1><table>
-{% for line in lines %}<tr><td>{{ line.due }}<td>{{ line.late }}
-<td><a href="{{ line.who_url }}">{{ line.who }}</a> {{ line.last_word }} {{ line.phone }}
-<td>{{ line.verb }} {{ line.what }} {{ line.why }}<td>{{ line.school }}<td>
-{% for act in line.acts %}<form method=post action="{{ act.url }}">
-<button name=act value="{{ act.code }}">{{ act.label }}</button></form>{% endfor %}</tr>{% endfor %}</table></html>"""
-FLOOR = """SELECT f.id, f.due, f.what, p.name, p.phone
-FROM partners_followup f JOIN partners_partner p ON p.id = f.partner_id
-WHERE f.program_id = %s AND f.done_on IS NULL AND f.due <= %s ORDER BY f.due, f.id LIMIT 50"""
+WORKS = ("review", "today", "save")
+ROUNDS = 40
+MOST_TO_PLAIN = 2.0
+MOST_GROWTH = 1.2
 
 
-def timed(work: Callable[[], Any]) -> float:
-    began = time.perf_counter()
-    work()
-    return (time.perf_counter() - began) * 1000
+def sizes() -> list[int]:
+    told = os.environ.get("PARTNER_BOOK_BENCH_ROWS", "")
+    return [int(word) for word in told.replace("_", "").split(",") if word.strip()] or list(SIZES)
 
 
-def measure(rows: int) -> dict[str, float]:
-    """Everything at one size, in milliseconds; run in a process of its own."""
+def set_up() -> None:
     import django
 
     django.setup()
     from django.conf import settings
+
+    settings.ROOT_URLCONF = "tests.bench.plain_pages"
+
+
+def load(rows: int) -> dict[str, float]:
+    """Makes the book in the data folder."""
+    set_up()
+    from django.conf import settings
     from django.core.management import call_command
     from django.db import connection
-    from django.http import HttpResponse
-    from django.template import engines
-    from django.test import Client
-    from django.test.utils import CaptureQueriesContext, setup_test_environment
-    from django.urls import clear_url_caches, path
     from django.utils import timezone
 
-    from partners.agenda.review import review
-    from partners.config import urls
     from partners.config.large_book import load_large
-    from partners.directory.models import Partner
-    from partners.program.access import teachers
-    from partners.program.models import User
 
-    setup_test_environment()
     call_command("migrate", verbosity=0)
     began = time.perf_counter()
-    name, _password = load_large(rows, timezone.localdate())
-    loading = time.perf_counter() - began
-    template = engines["django"].from_string(PLAIN)
+    load_large(rows, timezone.localdate())
+    seconds = time.perf_counter() - began
+    connection.close()
+    return {"seconds": seconds, "mib": Path(settings.DATABASES["default"]["NAME"]).stat().st_size / 2**20}
 
-    @teachers
-    def plain(request: Any) -> HttpResponse:
-        groups = review(request.desk)["groups"]
-        return HttpResponse(template.render({"lines": [line for group in groups for line in group.lines]}, request))
 
-    urls.urlpatterns.append(path("plain/", plain))
-    clear_url_caches()
-    client = Client()
-    user = User.objects.get(username=name)
-    client.force_login(user, backend=settings.AUTHENTICATION_BACKENDS[-1])
-    partner = Partner.objects.order_by("pk")[Partner.objects.count() // 2]
+def measure(work: str, folders: list[str]) -> list[dict[str, float]]:
+    """One kind of work in each of the books, in turns with what it is compared to."""
+    set_up()
+    from tests.bench.books import Book
 
-    def page(address: str) -> Callable[[], Any]:
-        def get() -> None:
-            assert client.get(address).status_code == 200
+    books = [Book(Path(folder)) for folder in folders]
+    works: dict[tuple[str, int], Callable[[], Any]] = {}
+    for place, book in enumerate(books):
+        for way, do in book.ways(work).items():
+            works[way, place] = do
+    clock: dict[int, list[float]] = {place: [] for place in range(len(books))}
+    for place in clock:
+        works["ours", place] = timed(works["ours", place], clock[place])
+    times = in_turns(works, ROUNDS)
+    return [figures(work, times, place, book, books[0], clock[place]) for place, book in enumerate(books)]
 
-        return get
 
-    def floor() -> str:
-        with connection.cursor() as cursor:
-            cursor.execute(FLOOR, [partner.program_id, timezone.localdate()])
-            return "".join(f"<tr><td>{due}<td>{who} {phone}<td>{what}</tr>" for _pk, due, what, who, phone in cursor)
+def timed(work: Callable[[], Any], clock: list[float]) -> Callable[[], Any]:
+    """The work, which also writes down how long it took by the clock: what a disk takes is no processor time."""
 
-    def save() -> None:
-        answer = client.post("/visits/new/", {"partner_pk": partner.pk, "happened": "hello"})
-        assert answer.status_code == 302, answer.content[:500]
-
-    works = {"review": page("/review/"), "plain": page("/plain/"), "floor": floor, "today": page("/"), "save": save}
-    for work in works.values():
+    def run() -> None:
+        began = time.perf_counter()
         work()
-    times: dict[str, list[float]] = {key: [] for key in works}
-    for _run in range(RUNS):
-        for key, work in works.items():
-            times[key].append(timed(work))
-    found = {key: median(values) for key, values in times.items()}
-    pairs = zip(times["review"], times["plain"], strict=True)
-    found["review to plain"] = median(whole / bare for whole, bare in pairs)
-    for key in ("review", "today", "save"):
-        with CaptureQueriesContext(
-            connection,
-        ) as queries:
-            works[key]()
-        found[f"{key} queries"] = len(queries)
-    found["loading s"] = loading
-    found["peak MiB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+        clock.append((time.perf_counter() - began) * 1000)
+
+    return run
+
+
+def figures(work: str, times: Any, place: int, book: Any, first: Any, clock: list[float]) -> dict[str, float]:
+    found = {"ms": median(times["ours", place]), "clock": median(clock), **book.counted(work)}
+    for way in ("plain", "asked", "words", "floor"):
+        if (way, place) in times:
+            found[way] = ratio(times, ("ours", place), (way, place))
+    found["growth"] = ratio(times, ("ours", place), ("ours", 0))
     return found
 
 
-def main(sizes: list[int]) -> None:
-    results = []
-    for rows in sizes:
-        with tempfile.TemporaryDirectory() as folder:
-            given = {"PARTNER_BOOK_DATA": folder, "DJANGO_SETTINGS_MODULE": "partners.config.settings"}
-            command = [sys.executable, "-m", "tests.bench.bench_review", "--measure", str(rows)]
-            told = subprocess.run(command, env={**os.environ, **given}, check=True, capture_output=True, text=True)
-            results.append(json.loads(told.stdout.splitlines()[-1]))
-    print(f"{'':18}" + "".join(f"{rows:>14,}" for rows in sizes) + f"{'last to first':>16}")
-    for key in results[0]:
-        values = [result[key] for result in results]
-        ratio = f"{values[-1] / values[0]:16.2f}" if key in ("review", "plain", "floor", "today", "save") else ""
-        print(f"{key:18}" + "".join(f"{value:14.2f}" for value in values) + ratio)
-    print("review to floor   " + "".join(f"{result['review'] / result['floor']:14.1f}" for result in results))
+def peak(work: str, folder: str) -> dict[str, float]:
+    """Memory of a process that does this work ten times and nothing else."""
+    set_up()
+    from tests.bench.books import Book
+
+    ours = Book(Path(folder)).ways(work, compared=False)["ours"]
+    for _time in range(10):
+        ours()
+    return {"mib": peak_mib()}
+
+
+def ask(folder: str, *words: str) -> Any:
+    given = {"PARTNER_BOOK_DATA": folder, "DJANGO_SETTINGS_MODULE": "partners.config.settings"}
+    return apart(MODULE, *words, **given)
+
+
+def table(books: dict[int, str]) -> dict[str, list[dict[str, float]]]:
+    """Prints the figures of the books in these folders, and whether the targets are met; gives the figures."""
+    folders = list(books.values())
+    print(
+        f"{'page':>8} {'follow-ups':>11} {'ms':>7} {'clock ms':>9} {'to plain':>9} {'to asked':>9} {'to words':>9} "
+        f"{'to floor':>9} {'queries':>8} {'steps':>7} {'KB':>5} {'peak MiB':>9}"
+    )
+    told = {}
+    for work in WORKS:
+        told[work] = ask(folders[0], "measure", work, *folders)
+        for rows, folder, row in zip(books, folders, told[work], strict=True):
+            ratios = [f"{row[way]:>8.2f}x" if way in row else f"{'-':>9}" for way in ("plain", "asked", "words")]
+            mib = ask(folder, "peak", work, folder)["mib"]
+            print(
+                f"{work:>8} {rows:>11,} {row['ms']:>7.1f} {row['clock']:>9.1f} {' '.join(ratios)} "
+                f"{row['floor']:>8.1f}x {row['queries']:>8.0f} {row['steps']:>7,.0f} {row['kb']:>5.0f} {mib:>9.1f}",
+                flush=True,
+            )
+    for line in verdicts(told, list(books)):
+        print(line)
+    return told
+
+
+def verdicts(told: dict[str, list[dict[str, float]]], rows: list[int]) -> list[str]:
+    def met(is_so: bool) -> str:
+        return "met" if is_so else "NOT met"
+
+    found = []
+    for way, what in (("plain", "no row asked for"), ("asked", "the same rows asked for")):
+        worst = max(row[way] for row in told["review"])
+        found.append(
+            f"review: {worst:.2f} times a hand-written template of the same lines, {what} (target {MOST_TO_PLAIN}): "
+            f"{met(worst <= MOST_TO_PLAIN)}"
+        )
+    if len(rows) > 1:
+        grown = {work: row[-1]["growth"] for work, row in told.items()}
+        words = ", ".join(f"{work} {growth:.2f}" for work, growth in grown.items())
+        found.append(
+            f"{rows[-1]:,} to {rows[0]:,} follow-ups: {words} (target for the review {MOST_GROWTH}): "
+            f"{met(grown['review'] <= MOST_GROWTH)}"
+        )
+        same = all(len({row["queries"] for row in each}) == 1 for each in told.values())
+        found.append(f"the same number of queries at every size: {met(same)}")
+    return found
+
+
+def run() -> dict[str, list[dict[str, float]]]:
+    """Makes the books for this run and prints the table."""
+    with tempfile.TemporaryDirectory(prefix="partner-book-bench-") as place:
+        books = {}
+        for rows in sizes():
+            books[rows] = str(Path(place) / str(rows))
+            made = ask(books[rows], "load", str(rows))
+            print(f"a book of {rows:,} follow-ups: made in {made['seconds']:.0f} s, {made['mib']:,.0f} MiB", flush=True)
+        return table(books)
 
 
 if __name__ == "__main__":
-    if sys.argv[1:2] == ["--measure"]:
-        print(json.dumps(measure(int(sys.argv[2]))))
-    else:
-        main([int(word) for word in sys.argv[1:]] or list(SIZES))
+    match sys.argv[1:]:
+        case ["load", rows]:
+            print(json.dumps(load(int(rows))))
+        case ["measure", work, *folders]:
+            print(json.dumps(measure(work, folders)))
+        case ["peak", work, folder]:
+            print(json.dumps(peak(work, folder)))
+        case _:
+            run()

@@ -1,0 +1,18 @@
+"""Runs the benches and prints their tables: `python3 manage.py test tests/bench -s`. Times are told, not asserted."""
+
+from __future__ import annotations
+
+from tests.bench import bench_letters, bench_review
+
+
+def test_letters() -> None:
+    print()
+    bench_letters.table()
+
+
+def test_review_today_and_saving() -> None:
+    """What does not depend on the machine: the same queries at every size, and hardly more steps in a larger book."""
+    print()
+    for rows in bench_review.run().values():
+        assert len({row["queries"] for row in rows}) == 1
+        assert rows[-1]["steps"] < 4 * rows[0]["steps"]
