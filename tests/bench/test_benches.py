@@ -1,4 +1,4 @@
-"""Runs the benches and prints their tables: `python3 manage.py test tests/bench -s`. Times are told and hardly asserted."""
+"""Runs the benches and prints their tables: `python3 manage.py test tests/bench -s`. Times are hardly asserted."""
 
 from __future__ import annotations
 
