@@ -36,7 +36,7 @@ def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
         part_of_trade=gift.trade,
         back=gift.gave_back,
         back_estimate_cents=gift.gave_back_cents,
-        becomes=(project.what_it_became or "") if project else "",
+        becomes=project.told_of(gift.day) if project else "",
         students=project.students if project else None,
         return_on=gift.return_on,
         giver_says_250=None if gift.given_value_cents is None else gift.given_value_cents >= 25000,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-from django.db.models import Q
+from django.db.models import F
 
 from outreach.documents.leave_behind import Facts
 from outreach.gathering.school import approval, letterhead, only_school, taught
@@ -103,9 +103,9 @@ def last_year(desk: Desk, partner: Partner | None) -> str:
     """What this partner's last gift became, when it was written down; never anybody else's."""
     if partner is None:
         return ""
-    told = ~Q(project__what_it_became="")
-    gift = desk.gifts.filter(told, partner=partner, project__isnull=False).select_related("project").first()
-    return str(gift.project.what_it_became) if gift else ""
+    told = desk.gifts.filter(partner=partner, project__became_on__gte=F("day"))
+    gift = told.select_related("project").first()
+    return str(gift.project.told_of(gift.day)) if gift else ""
 
 
 def back_on(desk: Desk, words: dict[str, Any]) -> date | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from django.db.models import Max, Min, Q
+from django.db.models import F, Max, Min, Q
 from django.utils.translation import gettext as _
 
 from partners.asking.may_ask import Approved, AskFigures, CountedPer, HowOften, PastAsk, Situation, Verdict, may_ask
@@ -145,10 +145,11 @@ def _thanks_owed(desk: Desk, ids: list[int]) -> Any:
 
 
 def _without_result(gifts: Any) -> Any:
-    """Gifts that went into a project of which nobody has written yet what it became."""
-    direct = Q(project__isnull=False, project__what_it_became="")
-    through_need = Q(project=None, lines__need__project__isnull=False, lines__need__project__what_it_became="")
-    return gifts.filter(direct | through_need)
+    """Gifts to a project of which nobody has written yet what it became, or had written before the gift came."""
+    direct, need = Q(project__isnull=False), Q(project=None, lines__need__project__isnull=False)
+    unsaid = Q(project__became_on=None) | Q(project__became_on__lt=F("day"))
+    unsaid_of_need = Q(lines__need__project__became_on=None) | Q(lines__need__project__became_on__lt=F("day"))
+    return gifts.filter((direct & unsaid) | (need & unsaid_of_need))
 
 
 def _approvals(desk: Desk) -> dict[int, list[Approved]]:

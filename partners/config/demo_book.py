@@ -58,7 +58,9 @@ class Loader:
             invite(desk=self.desk, **member)
         self.schools()
         for key, project in self.told["projects"].items():
-            self.keyed[key] = school.add_project(desk=self.desk, **self.at_school(project))
+            values = self.at_school(project)
+            told_on = replace(self.desk, day=self.day(-values.pop("told_ago", 0)))
+            self.keyed[key] = school.add_project(desk=told_on, **values)
         for key, need in self.told["needs"].items():
             self.keyed[key] = add_need(desk=self.desk, **self.dated(self.at_school(need)))
         for thing in self.told["cannot_use"]:

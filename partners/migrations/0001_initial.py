@@ -217,12 +217,13 @@ class Migration(migrations.Migration):
                 ('students', models.PositiveIntegerField(blank=True, null=True, verbose_name='students')),
                 ('shown_on', models.DateField(blank=True, null=True, verbose_name='to be seen from')),
                 ('what_it_became', models.CharField(blank=True, help_text="One sentence for the people who gave, with no child's name.", max_length=300, verbose_name='what it became')),
+                ('became_on', models.DateField(blank=True, editable=False, null=True)),
             ],
             options={
                 'verbose_name': 'project',
                 'ordering': ['title', 'id'],
                 'default_related_name': 'projects',
-                'constraints': [models.UniqueConstraint(fields=('program', 'id'), name='project_in_program'), partners.ground.wall.SameProgram(field='school', name='project_school_wall')],
+                'constraints': [models.UniqueConstraint(fields=('program', 'id'), name='project_in_program'), partners.ground.wall.SameProgram(field='school', name='project_school_wall'), models.CheckConstraint(condition=models.Q(models.Q(('became_on', None), ('what_it_became', '')), models.Q(models.Q(('what_it_became', ''), _negated=True), ('became_on__isnull', False)), _connector='OR'), name='project_became_on_a_day')],
             },
         ),
         migrations.CreateModel(

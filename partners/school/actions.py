@@ -85,9 +85,16 @@ def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
 
 def add_project(*, desk: Desk, title: str, **values: Any) -> Project:
     with change(desk, gettext_noop("Project %(title)s added"), title=title) as book:
-        return book.add(Project(title=title, **values))
+        return book.add(Project(title=title, **values, **_became(desk, None, values)))
 
 
 def edit_project(*, desk: Desk, project: Project, seen: int | None = None, **values: Any) -> Project:
     with change(desk, gettext_noop("Project %(title)s changed"), title=project.title) as book:
-        return book.update(project, seen=seen, **values)
+        return book.update(project, seen=seen, **values, **_became(desk, project.became_on, values))
+
+
+def _became(desk: Desk, before: date | None, values: dict[str, Any]) -> dict[str, date | None]:
+    """The day on which it was first said what a project became. Putting the sentence right later does not move it."""
+    if "what_it_became" not in values:
+        return {}
+    return {"became_on": (before or desk.day) if values["what_it_became"] else None}

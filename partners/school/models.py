@@ -143,15 +143,26 @@ class Project(Row):
         blank=True,
         help_text=_("One sentence for the people who gave, with no child's name."),
     )
+    became_on = models.DateField(null=True, blank=True, editable=False)
 
     class Meta:
         verbose_name = _("project")
         default_related_name = "projects"
         ordering = ["title", "id"]
-        constraints = [*wall("project", "school")]
+        constraints = [
+            *wall("project", "school"),
+            models.CheckConstraint(
+                condition=Q(what_it_became="", became_on=None) | (~Q(what_it_became="") & Q(became_on__isnull=False)),
+                name="project_became_on_a_day",
+            ),
+        ]
 
     def __str__(self) -> str:
         return self.title
+
+    def told_of(self, day: date) -> str:
+        """What became of something that came on `day`; nothing where the sentence was there before it came."""
+        return self.what_it_became if self.became_on is not None and day <= self.became_on else ""
 
     def get_absolute_url(self) -> str:
         return reverse("school:project-edit", args=[self.pk])

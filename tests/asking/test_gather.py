@@ -20,6 +20,7 @@ from partners.gifts.actions import Line, receive, thanks_said
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
 from partners.promises.models import Promise
+from partners.school.actions import edit_project
 from partners.school.models import Approval, Project
 from partners.visits.frozen_verdict import freeze
 from partners.wish_list.models import Need
@@ -94,7 +95,7 @@ def test_a_gift_whose_project_has_become_nothing_yet_is_a_caution(desk, partner)
     project = Project.objects.create(program=desk.program, title="Pot garden")
     receive(desk=desk, source="partner", partner=partner, day=TUESDAY, form="goods", project=project)
     assert situation(desk, partner).result_owed_since == TUESDAY
-    Project.objects.update(what_it_became="Forty children planted a garden of pots.")
+    edit_project(desk=desk, project=project, what_it_became="Forty children planted a garden of pots.")
     assert situation(desk, partner).result_owed_since is None
 
 
