@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any
 
 from django.utils.text import capfirst
+from django.utils.translation import gettext as _
 
 from partners.asking.may_ask import Verdict
 from partners.asking.reasons import Code, Reason
@@ -27,11 +28,12 @@ class Shown:
 
 
 def show(verdict: Verdict, partner: str) -> Shown:
-    reasons = (*verdict.reasons, *verdict.later)
+    now = [capfirst(clause(reason, partner)) for reason in verdict.reasons]
+    then = [_("By then: %(reason)s") % {"reason": clause(reason, partner)} for reason in verdict.later]
     return Shown(
         allowed=verdict.allowed,
         earliest=verdict.once_done,
-        sentences=tuple(capfirst(clause(reason, partner)) for reason in reasons),
+        sentences=(*now, *then),
         deeds=tuple(to_do(reason) for reason in verdict.to_do),
         answer=answer(verdict, partner),
         send_by=verdict.send_by,
