@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from tests.bench import bench_letters, bench_review
+from tests.bench import bench_duplicates, bench_letters, bench_review
 
 
 def test_letters() -> None:
     """The ratio to the plain way has room enough for any machine."""
     print()
     assert bench_letters.table()
+
+
+def test_duplicates() -> None:
+    print()
+    assert bench_duplicates.table()
 
 
 def test_review_today_and_saving() -> None:
