@@ -106,7 +106,7 @@ DEEDS: list[Callable[[Desk, int, int, int], None]] = [
 ]  # fmt: skip
 
 
-@settings(max_examples=15)
+@settings(max_examples=40)
 @given(steps=STEPS)
 def test_whatever_is_done_the_book_stays_sound(steps: list[tuple[int, int, int, int]]) -> None:
     with taken_back():
