@@ -26,7 +26,8 @@ def names(name: str) -> list[str]:
 
 def data_folder() -> Path:
     folder = Path(os.environ.get("PARTNER_BOOK_DATA") or CHECKOUT / ".data")
-    folder.mkdir(parents=True, exist_ok=True)
+    # The book holds what people said in confidence: on a shared machine it is its owner's to read.
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     return folder
 
 
