@@ -131,7 +131,6 @@ class Loader:
         partner = self.keyed.get(values.pop("partner", ""))
         values.setdefault("source", "partner")
         values.setdefault("form", "goods")
-        values["project"] = self.keyed.get(values.pop("project", ""))
         if "return_in" in values:
             values["return_on"] = self.school_day(values.pop("return_in"))
         lines = [self.line(partner, line) for line in values.pop("lines", [])]
