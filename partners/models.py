@@ -2,9 +2,10 @@
 
 from partners.ground.models import Event
 from partners.program.models import Membership, Program, User
-from partners.school.models import AcceptanceRule, Approval, Project, School, SchoolClass, SchoolDays
+from partners.school.models import AcceptanceRule, Approval, LostLesson, Project, School, SchoolClass, SchoolDays
 
 from partners.directory.models import Contact, Partner  # isort: skip
+from partners.exchanges.models import Trade, TradeClass, TradeTally
 from partners.gifts.models import Gift, GiftLine, Thanks
 from partners.letters.models import Letter, Sheet
 from partners.promises.models import Delivery, Offer, Promise
@@ -23,6 +24,7 @@ __all__ = [
     "Gift",
     "GiftLine",
     "Letter",
+    "LostLesson",
     "Membership",
     "Need",
     "Offer",
@@ -37,6 +39,9 @@ __all__ = [
     "SchoolDays",
     "Sheet",
     "Thanks",
+    "Trade",
+    "TradeClass",
+    "TradeTally",
     "User",
     "Visit",
 ]

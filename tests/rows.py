@@ -21,10 +21,10 @@ ASKED: dict[str, dict[str, Any]] = {
     "Ask": {"answer": "waiting"},
     "Gift": {"source": "partner", "form": "goods"},
     "Letter": {"state": "handed_over"},
-    "Promise": {"side": "them"},
+    "Promise": {"side": "them", "part": "give"},
     "Thanks": {"reason": "gift"},
 }
-FILLED: dict[str, set[str]] = {"Gift": {"partner"}, "Letter": {"sheet"}}
+FILLED: dict[str, set[str]] = {"Gift": {"partner"}, "Letter": {"sheet"}, "Promise": {"trade"}}
 # What pages ask for beyond that.
 SENSIBLE: dict[str, dict[str, Any]] = {"Letter": {"document": "leave-behind", "language": "en"}}
 # What stays empty in a row that has everything else, because a constraint says so.
@@ -35,7 +35,10 @@ EMPTY: dict[str, set[str]] = {
     "Offer": {"ended_on", "ends_on"},
     "Promise": {"settled_on", "at_most", "amount_cents", "turn"},
     "Thanks": {"done_on"},
+    "Trade": {"called_off_on"},
 }
+# Where a row of one kind cannot stand without a second one of another kind.
+BESIDE = 1_000_000
 
 
 def value_for(field: Any, program: Program, text: str) -> Any:
@@ -106,6 +109,8 @@ def make_book(program: Program, pk: int, text: str, **given: dict[str, Any]) -> 
 
     for model in ROWS:
         row_of(model)
+    ours = {"trade": made["Trade"], "partner": made["Partner"], "part": "make", "side": "us", "quantity": 9}
+    make_row(type(made["Promise"]), program, text, pk=pk + BESIDE, **ours)
     return made
 
 

@@ -87,6 +87,7 @@ class Opened(models.TextChoices):
     PARTNERS = "partners", _("Partners and their stories")
     WISH_LIST = "wish_list", _("Wish list")
     GIFTS = "gifts", _("Gifts and promises")
+    TRADES = "trades", _("Trades")
     LETTERS = "letters", _("Letters and sheets")
 
 

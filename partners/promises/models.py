@@ -62,6 +62,15 @@ class Settled(models.TextChoices):
     SKIPPED = "skipped", _("skipped this time")
 
 
+class Part(models.TextChoices):
+    """What a promise is in a trade."""
+
+    NONE = "", _("no trade")
+    MAKE = "make", _("what we make")
+    PLAIN = "plain", _("plain items")
+    GIVE = "give", _("what they give")
+
+
 class PromiseQuerySet(models.QuerySet["Promise"]):
     def open(self) -> PromiseQuerySet:
         return self.filter(settled_on=None)
@@ -84,7 +93,7 @@ class PromiseQuerySet(models.QuerySet["Promise"]):
 
 
 class Promise(Row):
-    """One side does one thing by one day.
+    """One side does one thing by one day, for itself or as a part of a trade.
 
     `delivered` is the sum of the deliveries; `turn` counts the collections of a standing offer, the first being 0;
     `by_rhythm`: the day follows from the offer and the school calendar, and was not named by anybody.
@@ -96,6 +105,11 @@ class Promise(Row):
         "partners.Ask", verbose_name=_("from the ask"), null=True, blank=True, on_delete=models.PROTECT
     )
     offer = models.ForeignKey(Offer, verbose_name=_("from the offer"), null=True, blank=True, on_delete=models.PROTECT)
+    trade = models.ForeignKey(
+        "partners.Trade", verbose_name=_("part of the trade"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    part = models.CharField(_("in a trade"), max_length=5, choices=Part, blank=True)
+    carrier = models.CharField(_("who carries it"), max_length=80, blank=True)
     visit = models.ForeignKey(
         "partners.Visit", verbose_name=_("said at"), null=True, blank=True, on_delete=models.PROTECT
     )
@@ -125,7 +139,7 @@ class Promise(Row):
         default_related_name = "promises"
         ordering = ["due", "id"]
         constraints = [
-            *wall("promise", "partner", "ask", "offer", "visit", "school", "need"),
+            *wall("promise", "partner", "ask", "offer", "trade", "visit", "school", "need"),
             models.CheckConstraint(
                 condition=Q(at_most=None) | Q(quantity__isnull=False, at_most__gte=F("quantity")),
                 name="promise_range_in_order",
@@ -136,6 +150,13 @@ class Promise(Row):
                 name="promise_settled_somehow",
             ),
             models.UniqueConstraint(fields=["offer", "turn"], name="promise_turn_once"),
+            models.CheckConstraint(
+                condition=Q(trade=None, part="") | (Q(trade__isnull=False) & ~Q(part="")),
+                name="promise_trade_has_part",
+            ),
+            models.UniqueConstraint(
+                fields=["trade", "part"], condition=Q(part__in=["make", "plain"]), name="promise_part_once"
+            ),
         ]
         indexes = [
             models.Index(
@@ -143,6 +164,7 @@ class Promise(Row):
             ),
             models.Index(fields=["program", "partner", "due"], name="promise_partner"),
             models.Index(fields=["program", "need"], name="promise_need", condition=Q(need__isnull=False)),
+            models.Index(fields=["program", "trade"], name="promise_trade", condition=Q(trade__isnull=False)),
         ]
 
     def __str__(self) -> str:

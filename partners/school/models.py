@@ -111,6 +111,15 @@ class SchoolClass(Row):
     label = models.CharField(_("label"), max_length=40)
     grade = models.SmallIntegerField(_("grade"), validators=[MinValueValidator(-1), MaxValueValidator(12)])
     students = models.PositiveSmallIntegerField(_("students"))
+    meets_on = models.JSONField(
+        _("has art on"), default=list, blank=True, help_text=_("Weekdays (0 is Monday), or days of the school's cycle.")
+    )
+    minutes = models.PositiveSmallIntegerField(
+        _("minutes of a lesson"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(600)],
+    )
 
     class Meta:
         verbose_name = _("class")
@@ -128,6 +137,41 @@ class SchoolClass(Row):
 
     def __str__(self) -> str:
         return self.label
+
+
+class LostLesson(Row):
+    """Days on which school is open and these classes have no art: testing, an assembly, a trip.
+
+    A class or a grade that is not named stands for all of them.
+    """
+
+    school = models.ForeignKey(School, verbose_name=_("school"), on_delete=models.PROTECT)
+    school_class = models.ForeignKey(
+        SchoolClass, verbose_name=_("class"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    grade = models.SmallIntegerField(
+        _("grade"), null=True, blank=True, validators=[MinValueValidator(-1), MaxValueValidator(12)]
+    )
+    first = models.DateField(_("first day"))
+    last = models.DateField(_("last day"))
+    title = models.CharField(_("what it is"), max_length=80, blank=True, help_text=_("For example: state testing."))
+
+    class Meta:
+        verbose_name = _("lost lessons")
+        verbose_name_plural = _("lost lessons")
+        default_related_name = "lost_lessons"
+        ordering = ["first", "id"]
+        constraints = [
+            *wall("lostlesson", "school", "school_class"),
+            models.CheckConstraint(
+                condition=Q(last__gte=F("first")),
+                name="lostlesson_in_order",
+                violation_error_message=_("The last day lies before the first."),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.title or self._meta.verbose_name}: {self.first} – {self.last}"
 
 
 class Project(Row):
@@ -173,6 +217,7 @@ class ApprovalFor(models.TextChoices):
     LETTERS_HOME = "letters_home", _("letters home")
     HELPERS = "helpers", _("helpers in the building")
     DISPLAYS = "displays", _("displays outside school")
+    TRADES = "trades", _("trades for student-decorated items")
 
 
 class ApprovalQuerySet(models.QuerySet["Approval"]):

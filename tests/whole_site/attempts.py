@@ -46,6 +46,12 @@ def nothing_about_it(program: Program) -> None:
         getattr(program, kind).update(need=None)
 
 
+def in_no_trade(program: Program) -> None:
+    program.trade_tallies.all().delete()
+    program.trade_classes.all().delete()
+    program.lost_lessons.update(school_class=None)
+
+
 def lent(program: Program) -> None:
     program.gifts.update(form="loan", return_on=people.TUESDAY, accept_due=None)
 
@@ -107,7 +113,7 @@ ATTEMPTS: dict[str, Attempt] = {
     "school:approval-new": Attempt({"by": "Ms. Odell", "what_for": "asking", "on": "2027-01-04", "until": ""}),
     "school:class-edit": Attempt({"label": "3-Birch", "grade": "3", "students": "24"}),
     "school:class-new": Attempt({"label": "3-Elm", "grade": "3", "students": "22"}),
-    "school:class-remove": Attempt(page="school:class-edit"),
+    "school:class-remove": Attempt(page="school:class-edit", before=in_no_trade),
     "school:day-new": Attempt({"kind": "closed", "title": "Snow", "first": "2027-01-19", "last": ""}),
     "school:day-remove": Attempt(page="school:school-detail"),
     "school:holidays": Attempt(),
