@@ -10,11 +10,9 @@ from django.urls import reverse
 
 from partners.program.models import Membership, Program, Role, User
 from partners.school.models import School
-from tests.people import make_member, make_program, make_school
+from tests.people import SECRET, make_member, make_program, make_school
 
 pytestmark = pytest.mark.django_db
-
-SECRET = "a long enough secret"
 
 
 def sign_in(client: Client, name: str, password: str) -> Any:
