@@ -160,6 +160,10 @@ class Migration(migrations.Migration):
             model_name='promise',
             index=models.Index(condition=models.Q(('trade__isnull', False)), fields=['program', 'trade'], name='promise_trade'),
         ),
+        migrations.AddIndex(
+            model_name='promise',
+            index=models.Index(condition=models.Q(('settled_on__isnull', True), ('trade__isnull', False)), fields=['program', 'part', 'due', 'id'], name='promise_part_due'),
+        ),
         migrations.AddConstraint(
             model_name='letter',
             constraint=partners.ground.wall.SameProgram(field='trade', name='letter_trade_wall'),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, time
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.utils.translation import gettext_noop
 
@@ -17,6 +17,9 @@ from partners.school.clock import clock
 from partners.school.models import School
 from partners.visits.models import Ask, Visit
 from partners.wish_list.models import Need
+
+if TYPE_CHECKING:
+    from partners.exchanges.models import Trade
 
 
 def promise(
@@ -38,6 +41,9 @@ def promise(
     visit: Visit | None = None,
     school: School | None = None,
     need: Need | None = None,
+    trade: Trade | None = None,
+    part: str = "",
+    carrier: str = "",
 ) -> Promise:
     """One side said what it will do by which day. `due` stays the day that was said, school day or not."""
     theirs = gettext_noop("%(partner)s promised %(what)s")
@@ -47,7 +53,32 @@ def promise(
         row.quantity, row.at_most, row.unit, row.amount_cents = quantity, at_most, unit, amount_cents
         row.collect, row.ask, row.offer, row.visit = collect, ask, offer, visit
         row.school, row.need = school, need
+        row.trade, row.part, row.carrier = trade, part, carrier
         return book.add(row)
+
+
+def put_promise_right(*, desk: Desk, promise: Promise, **values: Any) -> Promise:
+    """What was promised is said anew, `values` by the columns' names. One that what came fulfils now is settled, one
+    that it fulfils no longer is open again.
+    """
+    with change(desk, gettext_noop("Promise of %(what)s changed, %(partner)s"), **_named(promise)) as book:
+        book.update(promise, **values)
+        if "quantity" in values:
+            _recount(book, desk, promise)
+        return promise
+
+
+def drop_promise(*, desk: Desk, promise: Promise) -> None:
+    """It was never promised. What came of it must be taken back first."""
+    with change(desk, gettext_noop("Promise of %(what)s taken out, %(partner)s"), **_named(promise)) as book:
+        book.remove(promise)
+
+
+def leave_out(*, desk: Desk, promise: Promise, day: date) -> Promise:
+    """Both sides agreed that it is not done. What came of it until then was all."""
+    with change(desk, gettext_noop("Left out: %(what)s, %(partner)s"), **_named(promise)) as book:
+        how = Settled.THAT_WAS_ALL if promise.deliveries.exists() else Settled.SKIPPED
+        return _settle(book, desk, promise, day, how)
 
 
 def deliver(

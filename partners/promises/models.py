@@ -87,6 +87,13 @@ class PromiseQuerySet(models.QuerySet["Promise"]):
     def still_to_come(self, day: date) -> PromiseQuerySet:
         return self.open().filter(due__gte=day)
 
+    def of_no_trade(self) -> PromiseQuerySet:
+        return self.filter(trade=None)
+
+    def part(self, part: str) -> PromiseQuerySet:
+        """One part of trades; the condition on the trade lets the index of open parts serve."""
+        return self.filter(part=part, trade__isnull=False)
+
     def kept(self) -> PromiseQuerySet:
         """Settled by what came; "that was all" counts as kept, "it never came" does not."""
         return self.filter(settled_how__in=[Settled.CAME, Settled.THAT_WAS_ALL])
@@ -165,6 +172,11 @@ class Promise(Row):
             models.Index(fields=["program", "partner", "due"], name="promise_partner"),
             models.Index(fields=["program", "need"], name="promise_need", condition=Q(need__isnull=False)),
             models.Index(fields=["program", "trade"], name="promise_trade", condition=Q(trade__isnull=False)),
+            models.Index(
+                fields=["program", "part", "due", "id"],
+                name="promise_part_due",
+                condition=Q(settled_on__isnull=True, trade__isnull=False),
+            ),
         ]
 
     def __str__(self) -> str:
