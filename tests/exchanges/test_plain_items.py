@@ -1,0 +1,29 @@
+"""Plain items: how many to ask for, and whether those that came last."""
+
+from fractions import Fraction
+from math import ceil
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from partners.exchanges.plain_items import Stock, plain_needed
+
+
+@given(st.integers(0, 5000), st.integers(0, 100))
+def test_plain_items_are_rounded_up_exactly(items, percent):
+    assert plain_needed(items, percent) == ceil(items * (1 + Fraction(percent, 100)))
+
+
+def test_ten_in_a_hundred_to_spare():
+    # Common practice, by hand: 250 and 25 more; 85 and 8.5 more.
+    assert (plain_needed(250, 10), plain_needed(85, 10)) == (275, 94)
+
+
+def test_what_is_left_of_those_that_came():
+    stock = Stock(came=275, done=120, spoiled=40, to_make=130)
+    assert (stock.used, stock.left, stock.short_by) == (160, 115, 15)
+
+
+def test_who_used_more_than_came_has_none_left():
+    stock = Stock(came=10, done=12, spoiled=0, to_make=3)
+    assert (stock.left, stock.short_by) == (0, 3)
