@@ -7,6 +7,7 @@ from partners.school.models import AcceptanceRule, Approval, LostLesson, Project
 from partners.directory.models import Contact, Partner  # isort: skip
 from partners.exchanges.models import Trade, TradeClass, TradeTally
 from partners.gifts.models import Gift, GiftLine, Thanks
+from partners.helpers.models import Helper, JobCard, Kit, Session, Show, ShowJob, SlipBatch, Turn, Welcome
 from partners.letters.models import Letter, Sheet
 from partners.promises.models import Delivery, Offer, Promise
 from partners.visits.models import Ask, FollowUp, Outing, OutingStop, Visit
@@ -23,6 +24,9 @@ __all__ = [
     "FollowUp",
     "Gift",
     "GiftLine",
+    "Helper",
+    "JobCard",
+    "Kit",
     "Letter",
     "LostLesson",
     "Membership",
@@ -37,11 +41,17 @@ __all__ = [
     "School",
     "SchoolClass",
     "SchoolDays",
+    "Session",
     "Sheet",
+    "Show",
+    "ShowJob",
+    "SlipBatch",
     "Thanks",
     "Trade",
     "TradeClass",
     "TradeTally",
+    "Turn",
     "User",
     "Visit",
+    "Welcome",
 ]

@@ -22,9 +22,10 @@ ASKED: dict[str, dict[str, Any]] = {
     "Gift": {"source": "partner", "form": "goods"},
     "Letter": {"state": "handed_over"},
     "Promise": {"side": "them", "part": "give"},
+    "Session": {"starts": "13:00", "ends": "15:00"},
     "Thanks": {"reason": "gift"},
 }
-FILLED: dict[str, set[str]] = {"Gift": {"partner"}, "Letter": {"sheet"}, "Promise": {"trade"}}
+FILLED: dict[str, set[str]] = {"Gift": {"partner"}, "Helper": {"name"}, "Letter": {"sheet"}, "Promise": {"trade"}}
 # What pages ask for beyond that.
 SENSIBLE: dict[str, dict[str, Any]] = {"Letter": {"document": "leave-behind", "language": "en"}}
 # What stays empty in a row that has everything else, because a constraint says so.
@@ -32,8 +33,11 @@ EMPTY: dict[str, set[str]] = {
     "Ask": {"answered_on"},
     "Gift": {"amount_cents", "return_on", "returned_on", "accepted_on", "handed_in_on", "hand_in_due"},
     "FollowUp": {"done_on"},
+    "Helper": {"stopped_on", "forgotten_on"},
+    "Kit": {"back_on"},
     "Offer": {"ended_on", "ends_on"},
     "Promise": {"settled_on", "at_most", "amount_cents", "turn"},
+    "Session": {"called_off_on", "counted_on", "week_done_on", "day_done_on"},
     "Thanks": {"done_on"},
     "Trade": {"called_off_on"},
 }

@@ -43,6 +43,7 @@ class Letter(Row):
     gift = models.ForeignKey("partners.Gift", verbose_name=_("about"), null=True, blank=True, on_delete=models.PROTECT)
     thanks = models.ForeignKey("partners.Thanks", null=True, blank=True, on_delete=models.PROTECT)
     trade = models.ForeignKey("partners.Trade", null=True, blank=True, on_delete=models.PROTECT)
+    helper = models.ForeignKey("partners.Helper", null=True, blank=True, on_delete=models.PROTECT)
     need = models.ForeignKey("partners.Need", null=True, blank=True, on_delete=models.PROTECT)
     school = models.ForeignKey(
         "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
@@ -58,7 +59,7 @@ class Letter(Row):
         default_related_name = "letters"
         ordering = ["-day", "-id"]
         constraints = [
-            *wall("letter", "partner", "gift", "thanks", "trade", "need", "school", "sheet"),
+            *wall("letter", "partner", "gift", "thanks", "trade", "helper", "need", "school", "sheet"),
             models.CheckConstraint(
                 condition=models.Q(state=LetterState.DRAFT) | models.Q(sheet__isnull=False),
                 name="letter_gone_is_frozen",

@@ -57,6 +57,14 @@ class Program(models.Model):
     rest_months_after_gift = models.PositiveSmallIntegerField(_("rest after a gift (months)"), default=12)
     quiet_after_months = models.PositiveSmallIntegerField(_("gone quiet after (months)"), default=12)
     colleague_days = models.PositiveSmallIntegerField(_("leave room after a colleague's ask (days)"), default=30)
+    hour_value_cents = models.PositiveIntegerField(
+        _("value of a helper's hour"),
+        null=True,
+        blank=True,
+        help_text=_("Only for a summary, never on a receipt; empty: hours alone are told."),
+    )
+    hour_value_year = models.PositiveSmallIntegerField(_("year of that figure"), null=True, blank=True)
+    hour_value_source = models.CharField(_("who published it"), max_length=120, blank=True)
     created_at = models.DateTimeField(auto_now_add=True, editable=False)
     updated_at = models.DateTimeField(auto_now=True, editable=False)
     updated_by = models.ForeignKey(User, null=True, on_delete=models.PROTECT, editable=False, related_name="+")
@@ -88,6 +96,7 @@ class Opened(models.TextChoices):
     WISH_LIST = "wish_list", _("Wish list")
     GIFTS = "gifts", _("Gifts and promises")
     TRADES = "trades", _("Trades")
+    HELPERS = "helpers", _("Helpers")
     LETTERS = "letters", _("Letters and sheets")
 
 
