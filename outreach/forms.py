@@ -3,19 +3,46 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from outreach.documents import gratitude_letter, leave_behind
+from outreach.gathering.leave_behind import chosen_need, chosen_school
 from partners.ground.forms import DeskForm
 from partners.program.models import Language
 from partners.school.models import School
 from partners.wish_list.models import Need
 
+if TYPE_CHECKING:
+    from outreach.preparing import Prepared
 
-class LeaveBehindWords(DeskForm):
+
+class SheetWords(DeskForm):
+    """What may be changed on any sheet. A document with more to change makes its own form from this one."""
+
+    language = forms.ChoiceField(label=_("Language"), choices=Language)
+
+    @staticmethod
+    def first(prepared: Prepared) -> dict[str, Any]:
+        """What will be printed as it stands, by the names of the fields."""
+        return {"language": prepared.facts.language}
+
+    def kept(self, prepared: Prepared) -> dict[str, Any]:
+        """The words of a valid form, as they are kept: rows by number, days as text."""
+        typed = {name: self.cleaned_data[name] for name in self.fields}
+        return {
+            name: value.isoformat() if isinstance(value, date) else getattr(value, "pk", value)
+            for name, value in typed.items()
+        }
+
+    @staticmethod
+    def gone(prepared: Prepared) -> dict[str, Any]:
+        """The words as they went out."""
+        return prepared.words
+
+
+class LeaveBehindWords(SheetWords):
     need = forms.ModelChoiceField(label=_("What you ask for"), queryset=Need.objects.open(), required=False)
     quantity = forms.IntegerField(label=_("How many"), min_value=1, max_value=1_000_000, required=False)
     smaller = forms.CharField(label=_("A smaller alternative"), max_length=160, required=False)
@@ -26,31 +53,27 @@ class LeaveBehindWords(DeskForm):
     )
     back_on = forms.DateField(label=_("The day you will be back"), required=False)
     school = forms.ModelChoiceField(label=_("On the letterhead of"), queryset=School.objects.all(), required=False)
-    language = forms.ChoiceField(label=_("Language"), choices=Language)
+
+    field_order = ("need", "quantity", "smaller", "becomes", "offer_back", "last_year", "back_on", "school", "language")
 
     @staticmethod
-    def first(facts: leave_behind.Facts) -> dict[str, Any]:
-        """What will be printed; the need and the school are chosen from the desk's rows and come in besides."""
+    def first(prepared: Prepared) -> dict[str, Any]:
+        facts, desk = prepared.facts, prepared.desk
+        need = chosen_need(desk, prepared.row, prepared.words)
         return {
+            "need": need,
             "quantity": facts.asks[0].quantity if facts.asks else None,
             "smaller": facts.smaller.what if facts.smaller else "",
             "becomes": facts.becomes,
             "offer_back": facts.offer_back,
             "last_year": facts.last_year,
             "back_on": facts.back_on,
+            "school": chosen_school(desk, need, prepared.words),
             "language": facts.language,
         }
 
-    def words(self) -> dict[str, Any]:
-        """As they are kept: rows by id, days as text."""
-        kept = {name: self.cleaned_data[name] for name in self.fields}
-        return {
-            name: value.isoformat() if isinstance(value, date) else getattr(value, "pk", value)
-            for name, value in kept.items()
-        }
 
-
-class LetterWords(DeskForm):
+class LetterWords(SheetWords):
     body = forms.CharField(
         label=_("The letter"),
         help_text=_("An empty line begins a new paragraph. Leave it all empty to have it worded anew."),
@@ -61,23 +84,31 @@ class LetterWords(DeskForm):
     enclosures = forms.CharField(
         label=_("Enclosed"), help_text=_("Several with commas between."), max_length=200, required=False
     )
-    language = forms.ChoiceField(label=_("Language"), choices=Language)
+
+    field_order = ("body", "enclosures", "language")
 
     @staticmethod
-    def first(facts: gratitude_letter.Facts) -> dict[str, Any]:
+    def first(prepared: Prepared) -> dict[str, Any]:
+        facts = prepared.facts
         return {
             "body": "\n\n".join(facts.body),
             "enclosures": ", ".join(facts.enclosures),
             "language": facts.language,
         }
 
-    def words(self, worded: tuple[str, ...] = ()) -> dict[str, Any]:
-        """As they are kept; a body just as `worded` from the record is not kept, so that it goes on following it."""
+    def kept(self, prepared: Prepared) -> dict[str, Any]:
+        """A body just as it is worded from the record is not kept, so that it goes on following it."""
         typed = self.cleaned_data
         parts = [" ".join(part.split()) for part in typed["body"].replace("\r", "").split("\n\n")]
         body = [part for part in parts if part]
+        fresh = prepared.gather({"language": typed["language"]})
         return {
-            "paragraphs": [] if body == list(worded) else body,
+            "paragraphs": [] if body == list(fresh.body) else body,
             "enclosures": [part.strip() for part in typed["enclosures"].split(",") if part.strip()],
             "language": typed["language"],
         }
+
+    @staticmethod
+    def gone(prepared: Prepared) -> dict[str, Any]:
+        """Also where nobody changed them: they are compared with the next letter."""
+        return {**prepared.words, "paragraphs": list(prepared.facts.body)}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
 from types import ModuleType
@@ -11,129 +10,100 @@ from typing import Any
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from outreach.documents import document, gift_tag
-from outreach.forms import LeaveBehindWords, LetterWords
 from outreach.gap import Gap
-from outreach.gathering import gratitude as gather_gratitude
-from outreach.gathering import leave_behind as gather_leave_behind
-from outreach.gathering import tag as gather_tag
+from outreach.registry import Entry, entry
+from partners.gifts.models import Thanks
 from partners.letters.actions import draft_of
-from partners.letters.models import Letter, LetterState
+from partners.letters.models import Letter
 from partners.program.desk import Desk
-
-GIVERS_COMPARED = 500
 
 
 @dataclass
 class Prepared:
-    """`about` are the letter's rows by field name, as they are written into the register."""
+    """The sheet of `entry` about `row`; `words` are the teacher's own, kept in its draft."""
 
     desk: Desk
-    module: ModuleType
-    about: dict[str, Any]
-    gather: Callable[[dict[str, Any]], Any]
-    form_class: type[Any]
+    entry: Entry
     pk: int
+    row: Any
     words: dict[str, Any] = field(default_factory=dict)
 
     @cached_property
     def facts(self) -> Any:
         return self.gather(self.words)
 
+    def gather(self, words: dict[str, Any]) -> Any:
+        return self.entry.gather(self.desk, self.row, words)
+
+    @property
+    def module(self) -> ModuleType:
+        return self.entry.module
+
     @property
     def slug(self) -> str:
-        return str(self.module.SLUG)
+        return self.entry.slug
 
     @property
     def title(self) -> str:
-        partner = self.about.get("partner")
-        return f"{self.module.TITLE}: {partner}" if partner else str(self.module.TITLE)
+        to = self.entry.to(self.row)
+        return f"{self.module.TITLE}: {to}" if to else str(self.module.TITLE)
+
+    @property
+    def about(self) -> dict[str, Any]:
+        """The rows it is about by the columns of the register."""
+        known = {name: getattr(self.row, name, None) for name in ("partner", "school")}
+        return {**{name: row for name, row in known.items() if row}, self.entry.column: self.row}
+
+    @property
+    def thanks(self) -> Thanks | None:
+        """The thanks that are said when it goes out."""
+        return self.entry.thanks(self.desk, self.row)
 
     def gaps(self, facts: Any = None) -> tuple[Gap, ...]:
-        """What is missing or must not be there; letters are also held against the other givers and the last letter."""
-        facts = facts or self.facts
-        if self.form_class is LeaveBehindWords:
-            return tuple(self.module.gaps(facts))
-        return tuple(self.module.gaps(facts, other_givers(self), last_words(self)))
+        """What is missing or must not be there."""
+        compared = self.entry.compared(self.desk, self.row, self.slug)
+        return tuple(self.module.gaps(facts or self.facts, *compared))
 
     def form(self, data: Any = None) -> Any:
-        first = self.form_class.first(self.facts)
-        if self.form_class is LeaveBehindWords:
-            need = gather_leave_behind.chosen_need(self.desk, self.about.get("partner"), self.words)
-            first |= {"need": need, "school": gather_leave_behind.chosen_school(self.desk, need, self.words)}
-        return self.form_class(data, desk=self.desk, initial=first)
+        form = words_form(self.entry)
+        return form(data, desk=self.desk, initial=form.first(self))
 
-    def typed(self, form: Any) -> dict[str, Any]:
-        """The words of a valid form, as they are kept."""
-        if self.form_class is LeaveBehindWords:
-            kept: dict[str, Any] = form.words()
-            return kept
-        fresh = self.gather({"language": form.cleaned_data["language"]})
-        return dict(form.words((*fresh.body,)) if fresh.body != self.facts.body else form.words(fresh.body))
+    @property
+    def words_gone(self) -> dict[str, Any]:
+        """The words as they go out now."""
+        return dict(words_form(self.entry).gone(self))
 
 
-def prepare(desk: Desk, slug: str, pk: int) -> Prepared:
-    """The sheet of that kind about that row, with the words kept in its draft. Http404 for anything else."""
-    makers = {"leave-behind": about_partner, "gratitude-letter": about_gift, "thanks-note": about_thanks}
-    if slug not in makers:
+def words_form(entry: Entry) -> Any:
+    """Http404 where nothing is worded: such a sheet is only printed."""
+    if entry.words is None:
         raise Http404
-    prepared = makers[slug](desk, pk)
-    key = {name: prepared.about.get(name) for name in ("partner", "gift", "thanks")}
-    draft = draft_of(desk, slug, **key)
+    return entry.words
+
+
+def to_print(desk: Desk, slug: str, pk: int) -> Prepared:
+    """Any sheet whose PDF can be opened, with the words kept in its draft. Http404 for anything else."""
+    one = entry_or_404(slug)
+    row = None if one.without_a_row and not pk else get_object_or_404(one.rows(desk), pk=pk)
+    prepared = Prepared(desk, one, pk, row)
+    draft = draft_of(desk, slug, **{one.column: row}) if one.words else None
     prepared.words = dict(draft.words) if draft else {}
     return prepared
 
 
-@dataclass(frozen=True)
-class Printed:
-    """A sheet that is printed just as the record has it: nothing to word, and nothing that goes out."""
-
-    module: ModuleType
-    facts: Any
+def prepare(desk: Desk, slug: str, pk: int) -> Prepared:
+    """A sheet that is worded and kept in the register. Http404 for anything else."""
+    words_form(entry_or_404(slug))
+    return to_print(desk, slug, pk)
 
 
-def to_print(desk: Desk, slug: str, pk: int) -> Prepared | Printed:
-    """Any sheet whose PDF can be opened. Http404 for anything else."""
-    if slug == gift_tag.SLUG:
-        gift = get_object_or_404(desk.gifts.select_related("partner", "school", "project"), pk=pk)
-        return Printed(gift_tag, gather_tag.gather(desk, gift))
-    return prepare(desk, slug, pk)
+def entry_or_404(slug: str) -> Entry:
+    try:
+        return entry(slug)
+    except KeyError:
+        raise Http404 from None
 
 
-def about_partner(desk: Desk, pk: int) -> Prepared:
-    """Number 0 is the sheet without a name."""
-    partner = get_object_or_404(desk.partners, pk=pk) if pk else None
-    gather = lambda words: gather_leave_behind.gather(desk, partner, words)  # noqa: E731
-    return Prepared(desk, document("leave-behind"), {"partner": partner}, gather, LeaveBehindWords, pk)
-
-
-def about_gift(desk: Desk, pk: int) -> Prepared:
-    gift = get_object_or_404(desk.gifts.select_related("partner", "school", "project"), pk=pk)
-    about = {"gift": gift, "partner": gift.partner, "school": gift.school}
-    gather = lambda words: gather_gratitude.gather_gift(desk, gift, words)  # noqa: E731
-    return Prepared(desk, document("gratitude-letter"), about, gather, LetterWords, pk)
-
-
-def about_thanks(desk: Desk, pk: int) -> Prepared:
-    rows = desk.thanks.select_related("partner", "school", "promise__need__project", "gift")
-    owed = get_object_or_404(rows, pk=pk)
-    about = {"thanks": owed, "partner": owed.partner, "school": owed.school}
-    gather = lambda words: gather_gratitude.gather_owed(desk, owed, words)  # noqa: E731
-    return Prepared(desk, document("thanks-note"), about, gather, LetterWords, pk)
-
-
-def other_givers(prepared: Prepared) -> tuple[str, ...]:
-    """Names that must not stand in somebody else's letter: those heard of last."""
-    partner = prepared.about.get("partner")
-    others = prepared.desk.partners.exclude(pk=partner.pk if partner else None).exclude(last_heard_on=None)
-    return tuple(others.order_by("-last_heard_on").values_list("name", flat=True)[:GIVERS_COMPARED])
-
-
-def last_words(prepared: Prepared) -> str:
-    """The body of the last letter to the same giver."""
-    partner = prepared.about.get("partner")
-    if partner is None:
-        return ""
-    gone = prepared.desk.letters.filter(partner=partner, document=prepared.slug).exclude(state=LetterState.DRAFT)
-    last: Letter | None = gone.order_by("-day", "-pk").first()
-    return "\n\n".join(last.words.get("paragraphs", [])) if last else ""
+def number_of(letter: Letter) -> int:
+    """The number in the address of the sheet that the letter is, or was, made from."""
+    return getattr(letter, f"{entry_or_404(letter.document).column}_id") or 0

@@ -13,13 +13,12 @@ from django.utils.translation import gettext_noop
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from outreach.batches import outing_file
-from outreach.preparing import Prepared, prepare, to_print
+from outreach.preparing import Prepared, entry_or_404, number_of, prepare, to_print
 from partners.ground.changes import change
 from partners.ground.said import said
 from partners.letters.actions import gone_out, keep_words
 from partners.letters.models import LetterState
-from partners.program.access import DeskRequest, readers, teachers
-from partners.program.models import Opened
+from partners.program.access import DeskRequest, readers_of, teachers
 
 
 @require_http_methods(["GET", "POST"])
@@ -29,7 +28,7 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     prepared = prepare(request.desk, slug, pk)
     form = prepared.form(request.POST or None)
     if request.method == "POST" and form.is_valid() and not stopped(prepared, form):
-        keep(request, prepared, prepared.typed(form))
+        keep(request, prepared, form.kept(prepared))
         said(request, _("The words are kept."))
         return redirect("outreach:document-prepare", slug=slug, pk=pk)
     context = {
@@ -43,7 +42,7 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
 
 def stopped(prepared: Prepared, form: Any) -> bool:
     """What must never stand in such a letter is an error at its field, with the reason."""
-    facts = prepared.gather(prepared.typed(form))
+    facts = prepared.gather(form.kept(prepared))
     stops = [gap for gap in prepared.gaps(facts) if gap.stops]
     for gap in stops:
         form.add_error("body" if "body" in form.fields else None, gap.words)
@@ -58,13 +57,22 @@ def keep(request: DeskRequest, prepared: Prepared, words: dict[str, Any]) -> Any
         title=prepared.title,
         words=words,
         language=language,
+        key=prepared.entry.column,
         **prepared.about,
     )
 
 
+@require_GET
+@teachers
+def letter_words(request: DeskRequest, pk: int) -> HttpResponse:
+    """From a letter of the register to the page that its words are changed on."""
+    letter = get_object_or_404(request.desk.letters, pk=pk)
+    return redirect("outreach:document-prepare", slug=letter.document, pk=number_of(letter))
+
+
 @csp_exempt()
 @require_GET
-@readers(Opened.LETTERS)
+@readers_of(lambda slug, pk: entry_or_404(slug).opened)
 def document(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     """The sheet itself. A PDF is no page, and browsers' readers do not open under the pages' policy."""
     prepared = to_print(request.desk, slug, pk)
@@ -85,25 +93,11 @@ def document_hand_over(request: DeskRequest, slug: str, pk: int) -> HttpResponse
         messages.warning(request, str(reason))
         return redirect("outreach:document-prepare", slug=slug, pk=pk)
     with change(request.desk, gettext_noop("Gone out: %(title)s"), title=prepared.title):
-        letter = keep(request, prepared, words_of(prepared))
+        letter = keep(request, prepared, prepared.words_gone)
         pdf = prepared.module.draw(prepared.facts)
-        gone_out(
-            desk=request.desk, letter=letter, state=state, day=request.desk.day, pdf=pdf, thanks=thanks_of(prepared)
-        )
+        gone_out(desk=request.desk, letter=letter, state=state, day=request.desk.day, pdf=pdf, thanks=prepared.thanks)
     said(request, _("Kept in the register: %(title)s") % {"title": prepared.title})
     return redirect(letter)
-
-
-def words_of(prepared: Prepared) -> dict[str, Any]:
-    """The words as they went out, also where nobody changed them: they are compared with the next letter."""
-    body = getattr(prepared.facts, "body", None)
-    return prepared.words if body is None else {**prepared.words, "paragraphs": list(body)}
-
-
-def thanks_of(prepared: Prepared) -> Any:
-    if "gift" in prepared.about:
-        return prepared.desk.thanks.filter(gift=prepared.about["gift"]).first()
-    return prepared.about.get("thanks")
 
 
 @csp_exempt()

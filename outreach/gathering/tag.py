@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from outreach.documents.gift_tag import Facts
 from outreach.gathering.gratitude import unit_for
 from outreach.gathering.school import only_school
@@ -13,7 +15,7 @@ from partners.program.desk import Desk
 TICKS = ("label_readable", "fit_for_youngest", "is_clean")
 
 
-def gather(desk: Desk, gift: Gift) -> Facts:
+def gather(desk: Desk, gift: Gift, words: dict[str, Any] | None = None) -> Facts:
     """A giver is named only where they said that they may be, at least in school."""
     school = gift.school or only_school(desk)
     lines = list(gift.lines.all())

@@ -14,7 +14,7 @@ from partners.ground.changes import Change, change
 from partners.letters.models import Letter, LetterState, Sheet
 from partners.program.desk import Desk
 
-ABOUT = ("partner", "gift", "thanks", "need", "school")
+ABOUT = ("partner", "gift", "thanks", "trade", "need", "school")
 
 
 def draft_of(desk: Desk, document: str, **about: Any) -> Letter | None:
@@ -25,11 +25,15 @@ def draft_of(desk: Desk, document: str, **about: Any) -> Letter | None:
     return found
 
 
-def keep_words(*, desk: Desk, document: str, title: str, words: dict[str, Any], language: str, **about: Any) -> Letter:
-    """The teacher's own words for one sheet. `about` are rows by the letter's field names."""
+def keep_words(
+    *, desk: Desk, document: str, title: str, words: dict[str, Any], language: str, key: str = "", **about: Any
+) -> Letter:
+    """The teacher's own words for one sheet. `about` are rows by the letter's columns.
+
+    `key` is the column that tells one draft of the document from another; without it all those of `about` do.
+    """
     with change(desk, gettext_noop("Words kept: %(title)s"), title=title) as book:
-        key = {name: about.get(name) for name in ("partner", "gift", "thanks")}
-        draft = draft_of(desk, document, **key)
+        draft = draft_of(desk, document, **({key: about[key]} if key else about))
         if draft is None:
             return book.add(
                 Letter(document=document, title=title, words=words, language=language, day=desk.day, **about)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
@@ -29,9 +28,7 @@ def letter_list(request: DeskRequest) -> HttpResponse:
 def letter_detail(request: DeskRequest, pk: int) -> HttpResponse:
     rows = request.desk.letters.select_related("partner", "gift", "school", "thanks")
     letter = get_object_or_404(rows, pk=pk)
-    about = letter.thanks_id if letter.document == "thanks-note" else letter.gift_id or letter.partner_id or 0
-    context = {"letter": letter, "prepare_url": reverse("outreach:document-prepare", args=[letter.document, about])}
-    return render(request, "letters/letter_detail.html", context)
+    return render(request, "letters/letter_detail.html", {"letter": letter})
 
 
 @require_GET

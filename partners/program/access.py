@@ -22,10 +22,10 @@ class DeskRequest(HttpRequest):
     htmx: Any
 
 
-def _marked(view: View, mark: str, allows: Callable[[Desk], bool]) -> View:
+def _marked(view: View, mark: str, allows: Callable[..., bool]) -> View:
     @wraps(view)
     def guarded(request: DeskRequest, *args: Any, **kwargs: Any) -> HttpResponseBase:
-        if not allows(request.desk):
+        if not allows(request.desk, *args, **kwargs):
             raise PermissionDenied
         return view(request, *args, **kwargs)
 
@@ -35,14 +35,19 @@ def _marked(view: View, mark: str, allows: Callable[[Desk], bool]) -> View:
 
 def keepers(view: View) -> View:
     """Members and settings: only who keeps the book."""
-    return _marked(view, "keepers", lambda desk: desk.keeps)
+    return _marked(view, "keepers", lambda desk, **address: desk.keeps)
 
 
 def teachers(view: View) -> View:
     """Everything that writes."""
-    return _marked(view, "teachers", lambda desk: desk.writes)
+    return _marked(view, "teachers", lambda desk, **address: desk.writes)
 
 
 def readers(what: str) -> Callable[[View], View]:
     """Pages a keeper can open to guests; `what` is one of `Opened`."""
-    return lambda view: _marked(view, f"readers:{what}", lambda desk: desk.reads(what))
+    return lambda view: _marked(view, f"readers:{what}", lambda desk, **address: desk.reads(what))
+
+
+def readers_of(what: Callable[..., str]) -> Callable[[View], View]:
+    """Pages of several kinds behind one address: `what` says from the address which of `Opened` this one needs."""
+    return lambda view: _marked(view, "readers of each kind", lambda desk, **address: desk.reads(what(**address)))

@@ -11,7 +11,9 @@ import pytest
 from pypdf.generic import Destination
 
 from outreach import documents
-from outreach.documents import DOCUMENTS, document, gratitude_letter, leave_behind
+from outreach.documents import gratitude_letter, leave_behind
+from outreach.registry import DOCUMENTS, ENTRIES, entry
+from partners.letters.actions import ABOUT
 from tests.outreach.sheets import GENERIC, LETTER, LONG_LETTER, LONG_SHEET, SHEET, Printed, forty, thanking
 
 BOTH = pytest.mark.parametrize(("module", "facts"), [(leave_behind, SHEET), (gratitude_letter, LETTER)])
@@ -21,7 +23,11 @@ MANY = [thanking(partner=f"Shop {number}", contact=f"Ana {number}") for number i
 def test_the_list_holds_every_document_there_is():
     files = {path.stem for path in Path(documents.__file__).parent.glob("*.py")} - {"__init__"}
     assert {module.__name__.rsplit(".", 1)[1] for module in DOCUMENTS} == files
-    assert all(document(module.SLUG) is module for module in DOCUMENTS)
+    assert all(entry(module.SLUG).module is module for module in DOCUMENTS)
+
+
+def test_what_is_kept_in_the_register_has_a_column_there():
+    assert {one.column for one in ENTRIES if one.words} <= set(ABOUT)
 
 
 @pytest.mark.parametrize("module", DOCUMENTS)

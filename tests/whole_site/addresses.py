@@ -12,7 +12,6 @@ OPEN_TO_ALL = {
     "program:sign-in", "program:sign-out", "program:password", "program:no-program", "program:program-choose",
     "school:set-up",
 }  # fmt: skip
-DOCUMENTS = ("leave-behind", "gratitude-letter")
 
 
 def walk(patterns: Any, space: str = "") -> Iterator[tuple[str, URLPattern]]:
@@ -49,7 +48,9 @@ def slugs(name: str) -> list[str]:
         from partners.agenda.lines import SOURCES
 
         return [source.slug for source in SOURCES]
-    return list(DOCUMENTS)
+    from outreach.registry import ENTRIES
+
+    return [entry.slug for entry in ENTRIES if entry.words or name == "outreach:document"]
 
 
 def methods(client: Client, name: str) -> set[str]:

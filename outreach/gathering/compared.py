@@ -1,0 +1,31 @@
+"""What a letter of thanks is held against before it goes out: the other givers, and the last letter to the same one."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from partners.directory.models import Partner
+from partners.letters.models import Letter, LetterState
+from partners.program.desk import Desk
+
+GIVERS_COMPARED = 500
+
+
+def with_others(desk: Desk, row: Any, slug: str) -> tuple[tuple[str, ...], str]:
+    """Names that must not stand in a letter about the row, and the last words to its partner."""
+    return other_givers(desk, row.partner), last_words(desk, row.partner, slug)
+
+
+def other_givers(desk: Desk, partner: Partner | None) -> tuple[str, ...]:
+    """Names that must not stand in somebody else's letter: those heard of last."""
+    others = desk.partners.exclude(pk=partner.pk if partner else None).exclude(last_heard_on=None)
+    return tuple(others.order_by("-last_heard_on").values_list("name", flat=True)[:GIVERS_COMPARED])
+
+
+def last_words(desk: Desk, partner: Partner | None, slug: str) -> str:
+    """The body of the last letter to the same giver."""
+    if partner is None:
+        return ""
+    gone = desk.letters.filter(partner=partner, document=slug).exclude(state=LetterState.DRAFT)
+    last: Letter | None = gone.order_by("-day", "-pk").first()
+    return "\n\n".join(last.words.get("paragraphs", [])) if last else ""

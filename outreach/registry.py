@@ -1,0 +1,113 @@
+"""Every sheet in the order of the menu, and how the site comes from an address to it: the one list to add to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from types import ModuleType
+from typing import Any
+
+from django.db.models import QuerySet
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+from outreach.documents import gift_tag, gratitude_letter, leave_behind, thanks_note
+from outreach.forms import LeaveBehindWords, LetterWords, SheetWords
+from outreach.gathering import compared, gratitude, tag
+from outreach.gathering import leave_behind as asking
+from partners.gifts.models import Thanks
+from partners.program.desk import Desk
+from partners.program.models import Opened
+
+Words = dict[str, Any]
+
+
+def partner_of(row: Any) -> Any:
+    """Whom a sheet about the row is for, where the row knows."""
+    return getattr(row, "partner", None)
+
+
+def itself(row: Any) -> Any:
+    return row
+
+
+def with_nothing(desk: Desk, row: Any, slug: str) -> tuple[Any, ...]:
+    return ()
+
+
+def no_thanks(desk: Desk, row: Any) -> Thanks | None:
+    return None
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One document: `rows` are those its number is read from, `gather(desk, row, words)` makes its facts.
+
+    With `words` the teacher can change something, and the sheet goes out through the register, in the letter's column
+    that the module's `ABOUT` names; without, it is simply printed as the record has it. `opened` is what a guest needs.
+    `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out, `to` whom
+    the title names. `without_a_row` lets number 0 stand for a sheet about nobody.
+    """
+
+    module: ModuleType
+    rows: Callable[[Desk], QuerySet[Any]]
+    gather: Callable[[Desk, Any, Words], Any]
+    words: type[SheetWords] | None = None
+    opened: Opened = Opened.LETTERS
+    to: Callable[[Any], Any] = partner_of
+    compared: Callable[[Desk, Any, str], tuple[Any, ...]] = with_nothing
+    thanks: Callable[[Desk, Any], Thanks | None] = no_thanks
+    caution: str | Promise = ""
+    without_a_row: bool = False
+
+    @property
+    def slug(self) -> str:
+        return str(self.module.SLUG)
+
+    @property
+    def column(self) -> str:
+        return str(self.module.ABOUT)
+
+
+NO_VALUE = _("Receipts and taxes: describe goods, never value them.")
+
+ENTRIES: tuple[Entry, ...] = (
+    Entry(
+        leave_behind,
+        rows=lambda desk: desk.partners,
+        gather=asking.gather,
+        words=LeaveBehindWords,
+        to=itself,
+        without_a_row=True,
+    ),
+    Entry(
+        gratitude_letter,
+        rows=lambda desk: desk.gifts.select_related("partner", "school", "project"),
+        gather=gratitude.gather_gift,
+        words=LetterWords,
+        compared=compared.with_others,
+        thanks=lambda desk, gift: desk.thanks.filter(gift=gift).first(),
+        caution=NO_VALUE,
+    ),
+    Entry(
+        thanks_note,
+        rows=lambda desk: desk.thanks.select_related("partner", "school", "promise__need__project", "gift"),
+        gather=gratitude.gather_owed,
+        words=LetterWords,
+        compared=compared.with_others,
+        thanks=lambda desk, owed: owed,
+        caution=NO_VALUE,
+    ),
+    Entry(
+        gift_tag,
+        rows=lambda desk: desk.gifts.select_related("partner", "school", "project"),
+        gather=tag.gather,
+    ),
+)
+DOCUMENTS: tuple[ModuleType, ...] = tuple(one.module for one in ENTRIES)
+_BY_SLUG = {one.slug: one for one in ENTRIES}
+
+
+def entry(slug: str) -> Entry:
+    """The document of that slug; KeyError when there is none."""
+    return _BY_SLUG[slug]
