@@ -10,7 +10,7 @@ from partners.program.models import Program
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.closures import days_between, gaps
 from partners.school.cycle import Cycle, cycle_day
-from partners.school.models import ClosureKind
+from partners.school.models import ClosureKind, School
 
 
 def calendars(program: Program) -> dict[int, SchoolCalendar]:
@@ -34,6 +34,22 @@ def clock(program: Program, school_id: int | None = None) -> SchoolCalendar:
     return known[school_id] if school_id in known else together(known.values())
 
 
+def unplanned_closures(program: Program) -> dict[int, set[date]]:
+    """Each school's days lost unexpectedly by the school's id, in one query; a school without any has an empty set."""
+    lost: dict[int, set[date]] = defaultdict(set)
+    stretches = program.school_days.filter(kind=ClosureKind.UNPLANNED)
+    for school_id, first, last in stretches.values_list("school_id", "first", "last"):
+        lost[school_id].update(days_between(first, last))
+    return lost
+
+
+def cycle_of(school: School) -> Cycle | None:
+    """The school's rotating cycle; None where it has none, or nobody said yet on which day it began."""
+    if not school.cycle_length or school.cycle_from is None:
+        return None
+    return Cycle(school.cycle_from, school.cycle_length, school.cycle_slips)
+
+
 def cycle_day_on(
     program: Program, day: date, school_ids: Collection[int], known: Mapping[int, SchoolCalendar]
 ) -> list[tuple[str, int | None]]:
@@ -41,14 +57,11 @@ def cycle_day_on(
 
     Only for the schools of `school_ids`, where it names any; `known` is what `calendars` gives.
     """
-    unplanned: dict[int, set[date]] = defaultdict(set)
-    stretches = program.school_days.filter(kind=ClosureKind.UNPLANNED)
-    for school_id, first, last in stretches.values_list("school_id", "first", "last"):
-        unplanned[school_id].update(days_between(first, last))
+    unplanned = unplanned_closures(program)
     found: list[tuple[str, int | None]] = []
     schools = program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False)
     for school in schools.filter(pk__in=school_ids) if school_ids else schools:
-        assert school.cycle_from is not None  # noqa: S101 -- the filter says so
-        cycle = Cycle(school.cycle_from, school.cycle_length, school.cycle_slips)
+        cycle = cycle_of(school)
+        assert cycle is not None  # noqa: S101 -- the filter says so
         found.append((school.name, cycle_day(known[school.pk], cycle, day, unplanned[school.pk])))
     return found

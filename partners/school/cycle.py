@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -34,14 +34,26 @@ def cycle_day(calendar: SchoolCalendar, cycle: Cycle, day: date, unplanned: Coll
     """
     if day < cycle.first_day or not _has_school(calendar, day, unplanned):
         return None
-    number = calendar.count(cycle.first_day - timedelta(days=1), day)
-    for lost in set(unplanned):
-        if cycle.first_day <= lost < day and lost.weekday() in calendar.weekdays:
-            if cycle.slips:
-                number -= calendar.is_school_day(lost)
-            else:
-                number += not calendar.is_school_day(lost)
-    return (number - 1) % cycle.length + 1
+    return _used_before(calendar, cycle, day, set(unplanned)) % cycle.length + 1
+
+
+def cycle_days(
+    calendar: SchoolCalendar, cycle: Cycle, first: date, last: date, unplanned: Collection[date] = ()
+) -> Iterator[tuple[date, int]]:
+    """Every school day from `first` through `last` with its number in the cycle; none from before the cycle begins.
+
+    The same numbers as `cycle_day` gives, in one walk.
+    """
+    lost = set(unplanned)
+    first = max(first, cycle.first_day)
+    used = _used_before(calendar, cycle, first, lost)
+    for ahead in range((last - first).days + 1):
+        day = first + timedelta(days=ahead)
+        if day in lost:
+            used += day.weekday() in calendar.weekdays and not cycle.slips
+        elif calendar.is_school_day(day):
+            yield day, used % cycle.length + 1
+            used += 1
 
 
 def meetings(
@@ -56,16 +68,33 @@ def meetings(
 
     Without a cycle `on` are weekdays (0 is Monday), with one they are days of that cycle (1 is its first).
     """
-    found = []
+    return [day for day, number in numbered_days(calendar, first, last, cycle, unplanned) if number in on]
+
+
+def numbered_days(
+    calendar: SchoolCalendar, first: date, last: date, cycle: Cycle | None = None, unplanned: Collection[date] = ()
+) -> Iterator[tuple[date, int]]:
+    """Every school day from `first` through `last`, each with its number in the cycle, else with its weekday."""
+    if cycle is not None:
+        yield from cycle_days(calendar, cycle, first, last, unplanned)
+        return
+    lost = set(unplanned)
     for ahead in range((last - first).days + 1):
         day = first + timedelta(days=ahead)
-        if cycle is not None:
-            meets = cycle_day(calendar, cycle, day, unplanned) in on
-        else:
-            meets = day.weekday() in on and _has_school(calendar, day, unplanned)
-        if meets:
-            found.append(day)
-    return found
+        if _has_school(calendar, day, lost):
+            yield day, day.weekday()
+
+
+def _used_before(calendar: SchoolCalendar, cycle: Cycle, day: date, unplanned: set[date]) -> int:
+    """How many numbers the cycle has used up before `day`, counted, however far that is."""
+    used = calendar.count(cycle.first_day - timedelta(days=1), day - timedelta(days=1))
+    for lost in unplanned:
+        if cycle.first_day <= lost < day and lost.weekday() in calendar.weekdays:
+            if cycle.slips:
+                used -= calendar.is_school_day(lost)
+            else:
+                used += not calendar.is_school_day(lost)
+    return used
 
 
 def _has_school(calendar: SchoolCalendar, day: date, unplanned: Collection[date]) -> bool:

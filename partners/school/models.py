@@ -173,6 +173,13 @@ class LostLesson(Row):
     def __str__(self) -> str:
         return f"{self.title or self._meta.verbose_name}: {self.first} – {self.last}"
 
+    def concerns(self, school_class: SchoolClass) -> bool:
+        return (
+            self.school_id == school_class.school_id
+            and self.school_class_id in (None, school_class.pk)
+            and self.grade in (None, school_class.grade)
+        )
+
 
 class Project(Row):
     """What the goods are for, and afterwards what they became: one sentence that thanks and reports use."""

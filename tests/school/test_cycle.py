@@ -1,8 +1,9 @@
 """Rotating cycles and class meetings, against a walk that carries the number from one day to the next."""
 
-from datetime import date, timedelta
+from datetime import date, datetime, time, timedelta
 
 import pytest
+from dateutil.rrule import WEEKLY, rrule, rruleset
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -40,13 +41,30 @@ def test_cycle_day_agrees_with_the_walk(planned, unplanned, weekdays, first, len
         assert cycle_day(calendar, cycle, day, unplanned) == numbers.get(day)
 
 
-@given(CLOSURES, CLOSURES, st.integers(2, 8), st.sets(st.integers(1, 8)), st.booleans())
-def test_meetings_by_cycle_day_agree_with_the_walk(planned, unplanned, length, on, slips):
-    cycle = Cycle(START, length, slips)
+@given(CLOSURES, CLOSURES, NEAR, st.integers(2, 8), st.sets(st.integers(1, 8)), st.booleans())
+def test_meetings_by_cycle_day_agree_with_the_walk(planned, unplanned, first, length, on, slips):
+    cycle = Cycle(START + timedelta(days=9), length, slips)
     last = START + timedelta(days=80)
     numbers = walked(planned - unplanned, range(5), cycle, last, unplanned)
-    found = meetings(SchoolCalendar(planned), START, last, on, cycle, unplanned)
-    assert found == [day for day, number in numbers.items() if number in on]
+    found = meetings(SchoolCalendar(planned), first, last, on, cycle, unplanned)
+    assert found == [day for day, number in numbers.items() if number in on and day >= first]
+
+
+@given(CLOSURES, CLOSURES, WEEKDAYS, st.sets(st.integers(0, 6)), NEAR, st.integers(0, 60))
+def test_meetings_by_weekday_agree_with_recurrence_rules(planned, unplanned, weekdays, on, first, length):
+    # python-dateutil's rrule and rruleset: RFC 5545 FREQ=WEEKLY;BYDAY=… less EXDATE.
+    last = first + timedelta(days=length)
+    rules = rruleset()
+    if on & weekdays:
+        rules.rrule(rrule(WEEKLY, at_midnight(first), byweekday=sorted(on & weekdays), until=at_midnight(last)))
+    for day in planned | unplanned:
+        rules.exdate(at_midnight(day))
+    found = meetings(SchoolCalendar(planned, weekdays), first, last, on, unplanned=unplanned)
+    assert found == [moment.date() for moment in rules]
+
+
+def at_midnight(day):
+    return datetime.combine(day, time())
 
 
 def test_after_a_snow_day_the_cycle_waits():
