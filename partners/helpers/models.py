@@ -233,6 +233,12 @@ class Show(Row):
     first_timers_percent = models.PositiveSmallIntegerField(
         _("more time for first-timers (%)"), default=20, validators=[MaxValueValidator(200)]
     )
+    helpers_at_once = models.PositiveSmallIntegerField(
+        _("helpers in a session"), default=3, validators=[MinValueValidator(1)]
+    )
+    session_minutes = models.PositiveSmallIntegerField(
+        _("minutes of a session"), default=60, validators=[MinValueValidator(15), MaxValueValidator(12 * 60)]
+    )
 
     class Meta:
         verbose_name = _("show")
@@ -262,6 +268,9 @@ class ShowJob(Row):
     show = models.ForeignKey(Show, on_delete=models.PROTECT, related_name="jobs")
     job = models.CharField(_("job"), max_length=14, choices=Job)
     tenths_per_work = models.PositiveSmallIntegerField(_("minutes a work, in tenths"))
+    measured = models.BooleanField(
+        _("from minutes written down"), default=False, help_text=_("First-timers were among them, so no time is added.")
+    )
     works = models.PositiveIntegerField(_("works"))
     real_works = models.PositiveIntegerField(_("works that were done"), null=True, blank=True)
     real_minutes = models.PositiveIntegerField(_("minutes it took, all helpers together"), null=True, blank=True)

@@ -59,6 +59,8 @@ class Migration(migrations.Migration):
                 ('works', models.PositiveIntegerField(validators=[django.core.validators.MinValueValidator(1)], verbose_name='works')),
                 ('works_per_panel', models.PositiveSmallIntegerField(default=12, validators=[django.core.validators.MinValueValidator(1)], verbose_name='works on a panel')),
                 ('first_timers_percent', models.PositiveSmallIntegerField(default=20, validators=[django.core.validators.MaxValueValidator(200)], verbose_name='more time for first-timers (%)')),
+                ('helpers_at_once', models.PositiveSmallIntegerField(default=3, validators=[django.core.validators.MinValueValidator(1)], verbose_name='helpers in a session')),
+                ('session_minutes', models.PositiveSmallIntegerField(default=60, validators=[django.core.validators.MinValueValidator(15), django.core.validators.MaxValueValidator(720)], verbose_name='minutes of a session')),
             ],
             options={
                 'verbose_name': 'show',
@@ -117,6 +119,7 @@ class Migration(migrations.Migration):
                 ('show', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='jobs', to='partners.show')),
                 ('job', models.CharField(choices=[('cutting', 'cutting and trimming'), ('sorting', 'sorting'), ('mounting', 'mounting'), ('labelling', 'labelling'), ('hanging', 'hanging a show'), ('taking_down', 'taking a show down'), ('photographing', 'photographing work'), ('sewing', 'sewing and kits at home'), ('carrying', 'fetching and delivering'), ('other', 'something else')], max_length=14, verbose_name='job')),
                 ('tenths_per_work', models.PositiveSmallIntegerField(verbose_name='minutes a work, in tenths')),
+                ('measured', models.BooleanField(default=False, help_text='First-timers were among them, so no time is added.', verbose_name='from minutes written down')),
                 ('works', models.PositiveIntegerField(verbose_name='works')),
                 ('real_works', models.PositiveIntegerField(blank=True, null=True, verbose_name='works that were done')),
                 ('real_minutes', models.PositiveIntegerField(blank=True, null=True, verbose_name='minutes it took, all helpers together')),
