@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from partners.agenda import calendar_views, views
+from partners.agenda import calendar_views, class_views, views
 
 app_name = "agenda"
 urlpatterns = [
@@ -22,4 +22,11 @@ calendar = [
     path("schools/<int:pk>/days/new/", calendar_views.day_new, name="day-new"),
     path("schools/<int:pk>/holidays/", calendar_views.holidays, name="holidays"),
     path("days/<int:pk>/remove/", calendar_views.day_remove, name="day-remove"),
+    path("schools/classes/paste/", class_views.classes_paste, name="classes-paste"),
+    path("schools/<int:pk>/classes/paste/", class_views.class_paste, name="class-paste"),
+    path("schools/<int:pk>/classes/new/", class_views.class_new, name="class-new"),
+    path("classes/<int:pk>/", class_views.class_edit, name="class-edit"),
+    path("classes/<int:pk>/remove/", class_views.class_remove, name="class-remove"),
+    path("schools/<int:pk>/lost-lessons/new/", class_views.lost_new, name="lost-new"),
+    path("lost-lessons/<int:pk>/remove/", class_views.lost_remove, name="lost-remove"),
 ]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
@@ -9,7 +11,25 @@ from django.utils.translation import gettext_noop
 
 from partners.ground.changes import change
 from partners.program.desk import Desk
-from partners.school.models import AcceptanceRule, Approval, ClosureKind, Project, School, SchoolClass, SchoolDays
+from partners.school.models import (
+    AcceptanceRule,
+    Approval,
+    ClosureKind,
+    LostLesson,
+    Project,
+    School,
+    SchoolClass,
+    SchoolDays,
+)
+
+
+@dataclass(frozen=True)
+class ClassLine:
+    """A class as a list names it. `values` holds what the list says; the rest of a class that is known stays."""
+
+    school: School
+    label: str
+    values: dict[str, Any] = field(default_factory=dict)
 
 
 def add_school(*, desk: Desk, name: str, **values: Any) -> School:
@@ -68,9 +88,41 @@ def remove_rule(*, desk: Desk, rule: AcceptanceRule) -> None:
         book.remove(rule)
 
 
-def add_class(*, desk: Desk, school: School, label: str, grade: int, students: int) -> SchoolClass:
+def add_class(
+    *,
+    desk: Desk,
+    school: School,
+    label: str,
+    grade: int,
+    students: int,
+    meets_on: Sequence[int] = (),
+    minutes: int | None = None,
+) -> SchoolClass:
     with change(desk, gettext_noop("Class %(label)s added"), label=label) as book:
-        return book.add(SchoolClass(school=school, label=label, grade=grade, students=students))
+        row = SchoolClass(school=school, label=label, grade=grade, students=students, minutes=minutes)
+        row.meets_on = list(meets_on)
+        return book.add(row)
+
+
+def save_classes(*, desk: Desk, lines: Sequence[ClassLine]) -> tuple[int, int]:
+    """A whole list of classes, each added or, where its school has one of that label, changed.
+
+    Returns how many were added and how many were changed; those that stand so already are neither.
+    """
+    with change(desk, gettext_noop("%(count)s classes saved from a list"), count=len(lines)) as book:
+        stored = {(row.school_id, row.label): row for row in desk.classes}
+        added = changed = 0
+        for line in lines:
+            row = stored.get((line.school.pk, line.label))
+            if row is None:
+                book.add(SchoolClass(school=line.school, label=line.label, **line.values))
+                added += 1
+            elif any(getattr(row, name) != value for name, value in line.values.items()):
+                book.update(row, **line.values)
+                changed += 1
+        if added or changed:
+            book.about(lines[0].school)
+        return added, changed
 
 
 def edit_class(*, desk: Desk, school_class: SchoolClass, seen: int | None = None, **values: Any) -> SchoolClass:
@@ -81,6 +133,28 @@ def edit_class(*, desk: Desk, school_class: SchoolClass, seen: int | None = None
 def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
     with change(desk, gettext_noop("Class %(label)s taken out"), label=school_class.label) as book:
         book.remove(school_class)
+
+
+def add_lost_lessons(
+    *,
+    desk: Desk,
+    school: School,
+    first: date,
+    last: date,
+    title: str = "",
+    school_class: SchoolClass | None = None,
+    grade: int | None = None,
+) -> LostLesson:
+    """School is open and these classes have no art. Without a class or a grade that goes for all of them."""
+    named = title or first
+    with change(desk, gettext_noop("Lost lessons at %(school)s: %(title)s"), school=school, title=named) as book:
+        row = LostLesson(school=school, first=first, last=last, title=title, school_class=school_class, grade=grade)
+        return book.add(row)
+
+
+def remove_lost_lessons(*, desk: Desk, lost: LostLesson) -> None:
+    with change(desk, gettext_noop("Lessons take place after all: %(lost)s"), lost=lost) as book:
+        book.remove(lost)
 
 
 def add_project(*, desk: Desk, title: str, **values: Any) -> Project:

@@ -8,7 +8,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.forms import RowForm
-from partners.school.models import AcceptanceRule, Approval, ClosureKind, Project, School, SchoolClass, SchoolDays
+from partners.school.models import AcceptanceRule, Approval, ClosureKind, Project, School, SchoolDays
 
 WEEKDAYS = [
     (0, _("Monday")),
@@ -78,13 +78,6 @@ class RuleForm(RowForm):
         model = AcceptanceRule
         fields = ["from_cents", "who", "form"]
         labels = {"from_cents": _("From this value ($)")}
-
-
-class ClassForm(RowForm):
-    class Meta:
-        model = SchoolClass
-        fields = ["label", "grade", "students"]
-        help_texts = {"grade": _("Kindergarten is 0, before it -1.")}
 
 
 class ProjectForm(RowForm):

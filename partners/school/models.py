@@ -8,10 +8,12 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
 from partners.ground.wall import wall
+from partners.school.class_words import grade_words
 
 
 def monday_to_friday() -> list[int]:
@@ -179,6 +181,13 @@ class LostLesson(Row):
             and self.school_class_id in (None, school_class.pk)
             and self.grade in (None, school_class.grade)
         )
+
+    @property
+    def whom(self) -> str:
+        """Which classes have no art then."""
+        if self.school_class is not None:
+            return self.school_class.label
+        return grade_words(self.grade) or gettext("all classes")
 
 
 class Project(Row):

@@ -1,4 +1,4 @@
-"""Addresses of schools, classes and projects."""
+"""Addresses of schools and projects; those of calendars and classes are in the agenda room."""
 
 from django.urls import path
 
@@ -12,9 +12,6 @@ urlpatterns = [
     path("schools/<int:pk>/approvals/new/", views.approval_new, name="approval-new"),
     path("schools/<int:pk>/rules/new/", views.rule_new, name="rule-new"),
     path("rules/<int:pk>/remove/", views.rule_remove, name="rule-remove"),
-    path("schools/<int:pk>/classes/new/", views.class_new, name="class-new"),
-    path("classes/<int:pk>/", views.class_edit, name="class-edit"),
-    path("classes/<int:pk>/remove/", views.class_remove, name="class-remove"),
     path("projects/", views.project_list, name="project-list"),
     path("projects/new/", views.project_new, name="project-new"),
     path("projects/<int:pk>/", views.project_edit, name="project-edit"),

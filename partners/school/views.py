@@ -1,18 +1,19 @@
-"""Set-up of an empty book; schools with approvals and rules; classes; projects.
+"""Set-up of an empty book; schools with approvals and rules; projects.
 
-Schools and their calendars are changed in the agenda room, because dates that were counted over them move along.
+Schools, their calendars and their classes are changed in the agenda room, because dates that were counted over them
+move along.
 """
 
 from __future__ import annotations
 
 import re
+from typing import Any
 
 from django.contrib.auth import login
 from django.contrib.auth.decorators import login_not_required
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
@@ -23,8 +24,9 @@ from partners.program.actions import set_up
 from partners.program.forms import SetUpForm
 from partners.program.models import User
 from partners.school import actions
-from partners.school.forms import ApprovalForm, ClassForm, ProjectForm, RuleForm
-from partners.school.models import AcceptanceRule, Approval, Project, SchoolClass
+from partners.school.class_words import days_words, grade_words
+from partners.school.forms import ApprovalForm, ProjectForm, RuleForm
+from partners.school.models import AcceptanceRule, Approval, Project, School, SchoolClass
 
 
 @require_http_methods(["GET", "POST"])
@@ -54,15 +56,22 @@ def school_list(request: DeskRequest) -> HttpResponse:
 @teachers
 def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
     school = get_object_or_404(request.desk.schools, pk=pk)
+    lost = school.lost_lessons.select_related("school_class")
     context = {
         "school": school,
         "days": school.school_days.filter(last__gte=request.desk.day),
         "past_days": school.school_days.filter(last__lt=request.desk.day).order_by("-first")[:20],
         "approvals": school.approvals.all(),
         "rules": school.acceptance_rules.all(),
-        "classes": school.classes.all(),
+        "classes": [shown_class(row, school) for row in school.classes.all()],
+        "lost": lost.filter(last__gte=request.desk.day),
+        "past_lost": lost.filter(last__lt=request.desk.day).order_by("-first")[:20],
     }
     return render(request, "school/school_detail.html", context)
+
+
+def shown_class(row: SchoolClass, school: School) -> dict[str, Any]:
+    return {"row": row, "grade": grade_words(row.grade), "days": days_words(row.meets_on, school.cycle_length)}
 
 
 @require_http_methods(["GET", "POST"])
@@ -101,41 +110,6 @@ def rule_remove(request: DeskRequest, pk: int) -> HttpResponse:
     actions.remove_rule(desk=request.desk, rule=rule)
     said(request, _("Taken out."))
     return redirect(rule.school)
-
-
-@require_http_methods(["GET", "POST"])
-@teachers
-def class_new(request: DeskRequest, pk: int) -> HttpResponse:
-    school = get_object_or_404(request.desk.schools, pk=pk)
-    form = ClassForm(request.POST or None, desk=request.desk, instance=SchoolClass(school=school))
-    if request.method == "POST" and form.is_valid():
-        actions.add_class(desk=request.desk, school=school, **form.values())
-        said(request, _("Class %(label)s is in the book.") % {"label": form.cleaned_data["label"]})
-        return redirect(school)
-    return render(request, "school/form.html", {"form": form, "heading": _("A class"), "back": school})
-
-
-@require_http_methods(["GET", "POST"])
-@teachers
-def class_edit(request: DeskRequest, pk: int) -> HttpResponse:
-    school_class = get_object_or_404(request.desk.classes.select_related("school"), pk=pk)
-    form = ClassForm(request.POST or None, desk=request.desk, instance=school_class)
-    if request.method == "POST" and form.is_valid():
-        actions.edit_class(desk=request.desk, school_class=school_class, seen=form.version_seen, **form.values())
-        said(request, _("Saved."))
-        return redirect(school_class.school)
-    remove_url = reverse("school:class-remove", args=[school_class.pk])
-    context = {"form": form, "heading": school_class.label, "back": school_class.school, "remove_url": remove_url}
-    return render(request, "school/form.html", context)
-
-
-@require_POST
-@teachers
-def class_remove(request: DeskRequest, pk: int) -> HttpResponse:
-    school_class = get_object_or_404(request.desk.classes.select_related("school"), pk=pk)
-    actions.remove_class(desk=request.desk, school_class=school_class)
-    said(request, _("Class %(label)s taken out.") % {"label": school_class.label})
-    return redirect(school_class.school)
 
 
 @require_GET

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
+from partners.agenda.class_views import mark_of
 from partners.letters.models import LetterState
 from partners.program.models import Program
 from tests import people
@@ -69,6 +70,7 @@ def something_changed(program: Program) -> None:
 
 
 PARTNER = {"partner_pk": OWN, "partner": ""}
+PASTED = "3-Elm\t3\t22"
 ONE_LINE = {"line-0-description": "pots", "line-0-quantity": "5"}
 ATTEMPTS: dict[str, Attempt] = {
     "agenda:settle": Attempt({"act": "done"}, where={"slug": "gifts.thanks"}, page="agenda:review"),
@@ -113,10 +115,14 @@ ATTEMPTS: dict[str, Attempt] = {
     "school:approval-new": Attempt({"by": "Ms. Odell", "what_for": "asking", "on": "2027-01-04", "until": ""}),
     "school:class-edit": Attempt({"label": "3-Birch", "grade": "3", "students": "24"}),
     "school:class-new": Attempt({"label": "3-Elm", "grade": "3", "students": "22"}),
+    "school:class-paste": Attempt({"rows": PASTED, "looked_at": mark_of(PASTED)}),
+    "school:classes-paste": Attempt({"rows": PASTED, "looked_at": mark_of(PASTED)}),
     "school:class-remove": Attempt(page="school:class-edit", before=in_no_trade),
     "school:day-new": Attempt({"kind": "closed", "title": "Snow", "first": "2027-01-19", "last": ""}),
     "school:day-remove": Attempt(page="school:school-detail"),
     "school:holidays": Attempt(),
+    "school:lost-new": Attempt({"title": "State testing", "first": "2027-01-19", "last": ""}),
+    "school:lost-remove": Attempt(page="school:school-detail"),
     "school:project-edit": Attempt({"what_it_became": "Forty planters stand on Main Street."}),
     "school:project-new": Attempt({"title": "Paper mobiles"}),
     "school:rule-new": Attempt({"from_cents": "500", "who": "the board"}),
