@@ -69,12 +69,12 @@ def offers_for(wish: Wish, classes: Sequence[PlannedClass], shares: Sequence[int
     return tuple(_with_changes(offer, wish, classes, shares) for offer in found if offer is not None)
 
 
-def short_by(wish: Wish, classes: Sequence[PlannedClass]) -> int:
-    """How many would be missing on the day; all of them where they cannot be shared at all."""
+def missing(wish: Wish, classes: Sequence[PlannedClass]) -> int | None:
+    """How many would not be there on the day; None where they cannot be shared so at all."""
     rooms = _rooms(wish, classes)
     shared = share_out(wish, classes, rooms if begun(classes) else None)
     if shared.trouble is not None:
-        return wish.at_least
+        return None
     made = sum(min(share, one.done + room) for share, one, room in zip(shared.shares, classes, rooms, strict=True))
     return max(0, wish.at_least - made)
 
@@ -97,14 +97,16 @@ def _fewer(wish: Wish, classes: Sequence[PlannedClass]) -> Offer | None:
 def _later(wish: Wish, classes: Sequence[PlannedClass]) -> Offer | None:
     """More lessons never make less, so that the earliest day is found by halving."""
     days = sorted({day for one in classes for day in one.meetings if day > wish.work_until})
-    low, high = 0, len(days)
+    if not days or missing(_until(wish, days[-1]), classes) != 0:
+        return None
+    low, high = 0, len(days) - 1
     while low < high:
         middle = (low + high) // 2
-        if short_by(_until(wish, days[middle]), classes):
-            low = middle + 1
-        else:
+        if missing(_until(wish, days[middle]), classes) == 0:
             high = middle
-    return Offer(OfferKind.LATER, wish.at_least, days[low]) if low < len(days) else None
+        else:
+            low = middle + 1
+    return Offer(OfferKind.LATER, wish.at_least, days[low])
 
 
 def _smaller(wish: Wish, classes: Sequence[PlannedClass], shares: Sequence[int]) -> Offer | None:
@@ -117,10 +119,14 @@ def _smaller(wish: Wish, classes: Sequence[PlannedClass], shares: Sequence[int])
     else:
         cannot = [(one, most) for one, most, share in zip(classes, highest, shares, strict=True) if share > most]
         by_hand = {one.key: most for one, most in cannot}
-        total = wish.at_least - short_by(wish, classes)
-    for at_least in range(total, max(0, total - len(classes) - 1), -1):
+        total = sum(min(share, most) for share, most in zip(shares, highest, strict=True))
+    # The others' shares, worked out anew, may be rounded another way and then not fit by one or two.
+    for at_least in range(total, 0, -1):
         offer = Offer(OfferKind.SMALLER, at_least, wish.work_until, by_hand)
-        if not short_by(*taken(offer, wish, classes)):
+        short_by = missing(*taken(offer, wish, classes))
+        if short_by is None:
+            break
+        if short_by == 0:
             return offer
     return None
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.bench import bench_duplicates, bench_letters, bench_review
+from tests.bench import bench_duplicates, bench_letters, bench_plan, bench_review
 
 
 def test_letters() -> None:
@@ -14,6 +14,11 @@ def test_letters() -> None:
 def test_duplicates() -> None:
     print()
     assert bench_duplicates.table()
+
+
+def test_plan() -> None:
+    print()
+    assert bench_plan.table()
 
 
 def test_review_today_and_saving() -> None:
