@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -10,6 +11,14 @@ from django.test import Client
 from partners.program.desk import Desk
 from partners.program.models import Membership, Program, Role
 from tests import people
+from tests.migrated import migrated_database
+
+
+@pytest.fixture(scope="session")
+def migrated(django_db_setup: None, django_db_blocker: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
+    """A database that the migrations made; the tests' own is made from the models."""
+    with django_db_blocker.unblock(), migrated_database(tmp_path_factory.mktemp("migrated")) as database:
+        yield database
 
 
 @pytest.fixture

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 from typing import Any
@@ -13,22 +14,29 @@ from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.recorder import MigrationRecorder
 
 from partners.config import hindrance, readiness
+from tests.migrated import with_migrations
 
 
-@pytest.mark.django_db
-def test_nothing_waits_once_all_is_migrated():
+@pytest.fixture
+def ready(migrated: Any, django_db_blocker: Any, monkeypatch: pytest.MonkeyPatch) -> Iterator[Any]:
+    """The start finds the database that the migrations made."""
+    monkeypatch.setattr(readiness, "connection", migrated)
+    with django_db_blocker.unblock(), with_migrations():
+        yield migrated
+
+
+def test_nothing_waits_once_all_is_migrated(ready):
     assert readiness.is_pending() is False
 
 
-@pytest.mark.django_db
-def test_a_migration_not_yet_run_waits():
-    MigrationRecorder(connection).record_unapplied("partners", "0001_initial")
+def test_a_migration_not_yet_run_waits(ready):
+    MigrationRecorder(ready).record_unapplied("partners", "0001_initial")
     assert readiness.is_pending() is True
+    MigrationRecorder(ready).record_applied("partners", "0001_initial")
 
 
-@pytest.mark.django_db
-def test_the_quick_look_finds_the_migrations_that_django_finds():
-    on_disk = MigrationExecutor(connection).loader.disk_migrations
+def test_the_quick_look_finds_the_migrations_that_django_finds(ready):
+    on_disk = MigrationExecutor(ready).loader.disk_migrations
     assert readiness.migrations_on_disk() == set(on_disk)
 
 
