@@ -21,6 +21,7 @@ urlpatterns = [
     path("", include((asking.visits, "visits"))),
     path("", include("partners.asking.urls")),
     path("promises/", include("partners.promises.urls")),
+    path("trades/", include("partners.exchanges.urls")),
     path("gifts/", include("partners.gifts.urls")),
     path("letters/", include("partners.letters.urls")),
     path("", include("partners.agenda.urls")),

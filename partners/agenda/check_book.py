@@ -26,6 +26,7 @@ def differences(program: Program) -> list[str]:
         deliveries,
         waiting_asks,
         standing_offers,
+        tallies,
         thanks_for_gifts,
         sheets,
     )
@@ -88,6 +89,17 @@ def standing_offers(program: Program) -> Iterator[str]:
     for pk, count in standing.annotate(called=called).values_list("pk", "called"):
         if count != 1:
             yield f"offer {pk}: {count} collections are called up, should be 1"
+
+
+def tallies(program: Program) -> Iterator[str]:
+    """What a class finished and spoiled is the sum of what was counted; who has counted has begun."""
+    rows = program.trade_tallies.order_by().values_list("trade_class_id").annotate(Sum("done"), Sum("spoiled"))
+    sums = {pk: (done, spoiled) for pk, done, spoiled in rows}
+    for pk, done, spoiled, started_on in program.trade_classes.values_list("pk", "done", "spoiled", "started_on"):
+        if (done, spoiled) != sums.get(pk, (0, 0)):
+            yield f"class in a trade {pk}: done and spoiled are {done}, {spoiled}, should be {sums.get(pk, (0, 0))}"
+        if pk in sums and started_on is None:
+            yield f"class in a trade {pk}: something is counted and it has not begun"
 
 
 def thanks_for_gifts(program: Program) -> Iterator[str]:

@@ -15,6 +15,7 @@ from operator import itemgetter
 from typing import Any, NamedTuple
 
 from partners.directory import due as directory
+from partners.exchanges import due as exchanges
 from partners.gifts import due as gifts
 from partners.ground.due import DueLine, DueSource, Hand
 from partners.program.desk import Desk
@@ -27,6 +28,7 @@ SOURCES: tuple[DueSource, ...] = (
     *directory.SOURCES,
     *visits.SOURCES,
     *promises.SOURCES,
+    *exchanges.SOURCES,
     *gifts.SOURCES,
 )
 BY_SLUG = {source.slug: source for source in SOURCES}

@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from partners.directory.duplicates import Described, likely_same, narrowed
 from partners.directory.keys import keys
 from partners.directory.models import Partner
-from partners.directory.partner_field import LAST_SIGN
+from partners.directory.partner_field import LAST_SIGN, PICKED
 from partners.directory.why_same import WORDS
 from partners.program.desk import Desk
 
@@ -65,3 +65,12 @@ def _conditions(described: Described) -> list[Q]:
     if ask.web:
         conditions.append(~Q(web_key="") & Q(web_key=ask.web))
     return conditions
+
+
+def picked_of_likely(data: Any) -> Any:
+    """ "Is it one of these?" answered by a button: the partner is picked and the typed name is done with."""
+    if not data or not data.get("one_of"):
+        return data
+    changed = data.copy()
+    changed[f"partner{PICKED}"], changed["partner"] = data["one_of"], ""
+    return changed

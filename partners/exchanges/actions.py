@@ -18,8 +18,9 @@ from partners.ground.changes import change
 from partners.program.desk import Desk
 from partners.promises import actions as promises
 from partners.promises.models import Part, Promise, Side
+from partners.school.actions import add_approval
 from partners.school.clock import clock
-from partners.school.models import Approval, School
+from partners.school.models import Approval, ApprovalFor, School
 
 # School days after the handshake by which the principal has said yes and the memo is signed (common practice).
 PAPERS_WITHIN = 5
@@ -150,6 +151,23 @@ def approve(*, desk: Desk, trade: Trade, approval: Approval | None) -> Trade:
     """The principal said yes; None: no approval is needed here."""
     with change(desk, gettext_noop("Trade approved, %(partner)s: %(what)s"), **_named(trade)) as book:
         return book.update(trade, approval=approval, approval_settled=True)
+
+
+def approve_anew(*, desk: Desk, trade: Trade, school: School, by: str, on: date, **values: Any) -> Trade:
+    """The principal's yes is recorded with the school, for this trade and the next ones."""
+    with change(desk, gettext_noop("Trade approved, %(partner)s: %(what)s"), **_named(trade)) as book:
+        given = add_approval(desk=desk, school=school, what_for=ApprovalFor.TRADES, by=by, on=on, **values)
+        book.about(trade)
+        return book.update(trade, approval=given, approval_settled=True)
+
+
+def standing_approval(desk: Desk, school: School | None, day: date) -> Approval | None:
+    """The school's approval for trades that is valid on the day; without a school, that of the only one there is."""
+    if school is None:
+        schools = list(desk.schools[:2])
+        school = schools[0] if len(schools) == 1 else None
+    found: Approval | None = desk.approvals.valid_on(day, ApprovalFor.TRADES).filter(school=school).first()
+    return found
 
 
 def sign_memo(*, desk: Desk, trade: Trade, day: date) -> Trade:

@@ -7,15 +7,16 @@ from typing import Any
 
 from django.utils.translation import gettext_noop
 
-from partners.exchanges.models import TradeClass, TradeTally
+from partners.exchanges.models import Trade, TradeClass, TradeTally
 from partners.ground.changes import change
 from partners.program.desk import Desk
 from partners.promises import actions as promises
-from partners.promises.models import Delivery, Promise
+from partners.promises.models import Delivery, Promise, Side
 
 
 def start_class(*, desk: Desk, trade_class: TradeClass, day: date) -> TradeClass:
     with change(desk, gettext_noop("%(class)s began: %(what)s"), **_named(trade_class)) as book:
+        book.about(trade_class.trade)
         return book.update(trade_class, started_on=day)
 
 
@@ -24,10 +25,10 @@ def tally(*, desk: Desk, trade_class: TradeClass, day: date, done: int = 0, spoi
     facts = {**_named(trade_class), "done": done, "spoiled": spoiled}
     with change(desk, gettext_noop("%(class)s: %(done)s done, %(spoiled)s spoiled, %(what)s"), **facts) as book:
         row = book.add(TradeTally(trade_class=trade_class, day=day, done=done, spoiled=spoiled))
+        book.about(trade_class.trade)
         stored = TradeClass.objects.select_for_update().get(pk=trade_class.pk)
         sums: dict[str, Any] = {"done": stored.done + done, "spoiled": stored.spoiled + spoiled}
-        begun = {} if stored.started_on is not None else {"started_on": day}
-        book.update(stored, **sums, **begun)
+        book.update(stored, **sums, started_on=stored.started_on or day)
         row.trade_class = stored
         return row
 
@@ -38,8 +39,10 @@ def take_back_tally(*, desk: Desk, tally: TradeTally) -> TradeClass:
     with change(desk, gettext_noop("Count of %(class)s taken back: %(what)s"), **_named(stored)) as book:
         begun_by_it = stored.started_on == tally.day and not stored.tallies.exclude(pk=tally.pk).exists()
         book.remove(tally)
-        back: dict[str, Any] = {"started_on": None} if begun_by_it else {}
-        book.update(stored, done=stored.done - tally.done, spoiled=stored.spoiled - tally.spoiled, **back)
+        book.about(stored.trade)
+        started_on = None if begun_by_it else stored.started_on
+        left: dict[str, Any] = {"done": stored.done - tally.done, "spoiled": stored.spoiled - tally.spoiled}
+        book.update(stored, **left, started_on=started_on)
         return stored
 
 
@@ -47,19 +50,40 @@ def deliver_part(
     *, desk: Desk, promise: Promise, day: date, quantity: int | None = None, note: str = "", part: bool = False
 ) -> Delivery:
     """Finished items or plain items changed hands, some or all of them. Neither is a gift, and nobody owes thanks."""
-    return promises.deliver(desk=desk, promise=promise, day=day, quantity=quantity, note=note, part=part)
+    theirs = gettext_noop("%(what)s from %(partner)s came")
+    ours = gettext_noop("%(what)s handed over to %(partner)s")
+    with change(desk, theirs if promise.side == Side.THEM else ours, **_of(promise)) as book:
+        said: dict[str, Any] = {"quantity": quantity, "note": note, "part": part}
+        delivery = promises.deliver(desk=desk, promise=promise, day=day, **said)
+        book.about(trade_of(promise))
+        return delivery
 
 
 def close_part(*, desk: Desk, promise: Promise, day: date, all_of_it: bool) -> Promise:
     """Nothing more of it is waited for: that was all, or it will not be."""
-    if all_of_it:
-        return promises.that_was_all(desk=desk, promise=promise, day=day)
-    return promises.never_came(desk=desk, promise=promise, day=day)
+    kept, closed = gettext_noop("That was all: %(what)s, %(partner)s"), gettext_noop("Closed: %(what)s, %(partner)s")
+    with change(desk, kept if all_of_it else closed, **_of(promise)) as book:
+        verb = promises.that_was_all if all_of_it else promises.never_came
+        verb(desk=desk, promise=promise, day=day)
+        book.about(trade_of(promise))
+        return promise
 
 
 def move_part(*, desk: Desk, promise: Promise, due: date) -> Promise:
     """Both sides agreed on another day for one part; what is counted back from it moves along."""
-    return promises.move_promise(desk=desk, promise=promise, due=due)
+    with change(desk, gettext_noop("%(what)s moved to %(due)s, %(partner)s"), due=due, **_of(promise)) as book:
+        promises.move_promise(desk=desk, promise=promise, due=due)
+        book.about(trade_of(promise))
+        return promise
+
+
+def trade_of(promise: Promise) -> Trade:
+    assert promise.trade is not None  # noqa: S101 -- a part stands in a trade; the database says so
+    return promise.trade
+
+
+def _of(promise: Promise) -> dict[str, Any]:
+    return {"partner": promise.partner, "what": promise}
 
 
 def _named(row: TradeClass) -> dict[str, Any]:

@@ -3,26 +3,37 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import TYPE_CHECKING
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
-from django.db.models import F, Q
+from django.db.models import Exists, F, OuterRef, Q
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
 from partners.ground.wall import wall
-from partners.promises.models import Part
+from partners.promises.models import Part, Promise
 
-if TYPE_CHECKING:
-    from partners.promises.models import Promise
+
+def _owed() -> Exists:
+    return Exists(Promise.objects.open().filter(trade=OuterRef("pk"), program=OuterRef("program")))
 
 
 class TradeQuerySet(models.QuerySet["Trade"]):
     def going_on(self) -> TradeQuerySet:
         """Agreed and not called off; some of these are settled."""
         return self.filter(called_off_on=None)
+
+    def with_something_open(self) -> TradeQuerySet:
+        """One side or the other still owes its part."""
+        return self.going_on().filter(_owed())
+
+    def settled(self) -> TradeQuerySet:
+        """Both sides did all of it, or said that it was all."""
+        return self.going_on().exclude(_owed())
+
+    def called_off(self) -> TradeQuerySet:
+        return self.filter(called_off_on__isnull=False)
 
 
 class Trade(Row):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -69,6 +69,7 @@ def receive(
     with change(desk, gettext_noop("What came from %(giver)s written down"), giver=giver) as book:
         if isinstance(partner, str):
             partner = add_partner(desk=desk, name=partner)
+        values |= _of_trades(line.promise for line in lines)
         gift = Gift(source=source, partner=partner, school=school, day=day, form=form, **values)
         gift.received_by = gift.received_by or who(desk)
         for name, value in duties(desk, gift).items():
@@ -96,6 +97,9 @@ def receive_promised(*, desk: Desk, promise: Promise, day: date) -> Gift:
     if promise.amount_cents:
         came = {"form": Form.MONEY, "amount_cents": still_to_pay(promise), "money_kind": MoneyKind.CHECK}
     project = promise.need.project if promise.need else None
+    if promise.trade is not None:
+        project = project or promise.trade.project
+        came["gave_back"] = gave_back(promise)
     came |= {"source": Source.PARTNER, "partner": promise.partner, "school": promise.school, "project": project}
     return receive(desk=desk, day=day, lines=[line], **came)
 
@@ -105,6 +109,8 @@ def edit_gift(
 ) -> Gift:
     """What was written down is put right, and with it what was delivered, and every day that is not settled yet."""
     with change(desk, gettext_noop("What came from %(giver)s put right"), giver=gift.giver) as book:
+        delivered = gift.lines.filter(delivery__promise__trade__isnull=False).select_related("delivery__promise")
+        values |= _of_trades(line.delivery.promise for line in delivered if line.delivery is not None)
         moved = {name for name in DUTY_OF & values.keys() if getattr(gift, name) != values[name]}
         book.update(gift, seen=seen, **values)
         book.about(gift)
@@ -180,6 +186,11 @@ def move_return(*, desk: Desk, gift: Gift, due: date) -> Gift:
         return book.update(gift, return_on=due)
 
 
+def gave_back(promise: Promise) -> str:
+    """What we make for it, where it is their part of a trade."""
+    return promise.trade.make.words[:160] if promise.trade is not None else ""
+
+
 def still_to_pay(promise: Promise) -> int:
     """Cents of a promised amount that did not come yet; the whole amount where all of it came already."""
     promised = promise.amount_cents or 0
@@ -190,6 +201,13 @@ def paid(promise: Promise) -> int:
     """Cents that came of a promised amount."""
     came = Gift.objects.filter(lines__delivery__promise=promise).values_list("amount_cents", flat=True)
     return sum(cents or 0 for cents in came)
+
+
+def _of_trades(promises: Iterable[Promise | None]) -> dict[str, Any]:
+    """What fulfils their part of a trade is part of it, whatever was ticked, so that its letter never says "nothing in
+    return".
+    """
+    return {"trade": True} if any(promise is not None and promise.trade_id for promise in promises) else {}
 
 
 def _still_open(gift: Gift, due: dict[str, Any]) -> dict[str, Any]:

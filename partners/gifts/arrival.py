@@ -9,10 +9,10 @@ from typing import Any
 from django.http import Http404, QueryDict
 from django.shortcuts import get_object_or_404
 
-from partners.gifts.actions import still_to_pay
+from partners.gifts.actions import gave_back, still_to_pay
 from partners.gifts.models import Form, MoneyKind, Source
 from partners.program.desk import Desk
-from partners.promises.models import Promise, Side
+from partners.promises.models import Part, Promise, Side
 
 SOON_DAYS = 7
 AHEAD, BEHIND = 5, 3
@@ -29,7 +29,7 @@ class Prefilled:
 
 def promised_about_now(desk: Desk) -> list[Promise]:
     """What they promised for the next days, the nearest first, then what is past its day, the latest first."""
-    theirs = desk.promises.by_them().open().select_related("partner")
+    theirs = desk.promises.by_them().open().exclude(part=Part.PLAIN).select_related("partner")
     coming = theirs.filter(due__gte=desk.day, due__lte=desk.day + timedelta(days=SOON_DAYS)).order_by("due", "pk")
     return [*coming[:AHEAD], *theirs.past_their_day(desk.day).order_by("-due", "-pk")[:BEHIND]]
 
@@ -50,7 +50,7 @@ def promise_of(desk: Desk, number: str) -> Promise | None:
         return None
     if not number.isascii() or not number.isdecimal() or len(number) > 18:
         raise Http404
-    rows = desk.promises.select_related("partner", "school", "need__project")
+    rows = desk.promises.exclude(part=Part.PLAIN).select_related("partner", "school", "need__project", "trade")
     found: Promise = get_object_or_404(rows, pk=int(number), side=Side.THEM)
     return found
 
@@ -58,6 +58,12 @@ def promise_of(desk: Desk, number: str) -> Promise | None:
 def of_promise(promise: Promise) -> dict[str, Any]:
     need = promise.need
     values: dict[str, Any] = {"promise": promise, "project": need.project if need else None}
+    if promise.trade is not None:
+        values |= {
+            "trade": True,
+            "gave_back": gave_back(promise),
+            "project": values["project"] or promise.trade.project,
+        }
     if promise.school is not None:
         values["school"] = promise.school
     if promise.amount_cents:

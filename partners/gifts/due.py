@@ -10,6 +10,7 @@ from typing import Any
 from django.db.models import QuerySet
 from django.utils.translation import gettext_noop
 
+from partners.exchanges.due import GIVES
 from partners.gifts.actions import (
     accept,
     hand_in,
@@ -191,6 +192,7 @@ def _gifts(
 
 SOURCES: tuple[DueSource, ...] = (
     replace(THEIRS, settle={**THEIRS.settle, "done": _all_came}),
+    replace(GIVES, settle={**GIVES.settle, "done": _all_came}),
     DueSource(
         slug=THANKS,
         hand=Hand.WRITE,

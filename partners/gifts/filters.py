@@ -9,7 +9,7 @@ from django.db.models import Max, Min
 from django.utils.translation import gettext_lazy as _
 
 from partners.gifts.models import Form, Gift, GiftQuerySet, Source
-from partners.gifts.years import first_day, last_day, name_of, year_of
+from partners.ground.years import first_day, last_day, name_of, year_of
 from partners.program.desk import Desk
 
 

@@ -11,15 +11,15 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.directory.models import Partner
-from partners.directory.partner_field import PICKED, PartnerField
-from partners.directory.same_partner import LikelyPartner, likely_partners
+from partners.directory.partner_field import PartnerField
+from partners.directory.same_partner import LikelyPartner, likely_partners, picked_of_likely
 from partners.gifts.line_forms import LineFormSet, line_forms
 from partners.gifts.models import Form, Gift, MoneyKind, Source
 from partners.gifts.reasons import REASONS
 from partners.ground.forms import RowForm
 from partners.ground.names import name_key
 from partners.promises.day_checks import been, to_come
-from partners.promises.models import Promise
+from partners.promises.models import Part, Promise
 
 TICKS = ("label_readable", "fit_for_youngest", "is_clean")
 OF_PARTNERS = ("given_value_cents", "gave_back", "gave_back_cents", "purpose")
@@ -130,7 +130,7 @@ class ArrivalForm(GiftForm):
     )
     partner = PartnerField(label=gettext_lazy("Whose name"), required=False, new_allowed=True)
     promise = forms.ModelChoiceField(
-        Promise.objects.by_them(),
+        Promise.objects.by_them().exclude(part=Part.PLAIN),
         required=False,
         widget=forms.HiddenInput,
         error_messages={"invalid_choice": gettext_lazy("That promise is not in your book.")},
@@ -171,15 +171,6 @@ class ArrivalForm(GiftForm):
             self.likely = likely_partners(self.desk, name=partner)
             if self.likely:
                 self.add_error("partner", _("Is it one of those below? If not, say that it is a new one."))
-
-
-def picked_of_likely(data: Any) -> Any:
-    """ "Is it one of these?" answered by a button: the partner is picked and the typed name is done with."""
-    if not data or not data.get("one_of"):
-        return data
-    changed = data.copy()
-    changed[f"partner{PICKED}"], changed["partner"] = data["one_of"], ""
-    return changed
 
 
 class HandInForm(forms.Form):

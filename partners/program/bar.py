@@ -15,6 +15,7 @@ PLACES = [
     ("agenda:today", _("Today"), Opened.TODAY),
     ("directory:partner-list", _("Partners"), Opened.PARTNERS),
     ("wish_list:need-list", _("Wish list"), Opened.WISH_LIST),
+    ("exchanges:trade-list", _("Trades"), Opened.TRADES),
     ("letters:letter-list", _("Letters and sheets"), Opened.LETTERS),
 ]
 

@@ -1,4 +1,4 @@
-"""What each side promised and has not done yet."""
+"""What each side promised and has not done yet; the parts of trades have lines of their own."""
 
 from __future__ import annotations
 
@@ -90,11 +90,11 @@ def _why(one: dict[str, Any]) -> str:
 
 
 def _open_theirs(desk: Any) -> QuerySet[Any]:
-    return desk.promises.by_them().open()  # type: ignore[no-any-return]
+    return desk.promises.by_them().open().of_no_trade()  # type: ignore[no-any-return]
 
 
 def _open_ours(desk: Any) -> QuerySet[Any]:
-    return desk.promises.by_us().open()  # type: ignore[no-any-return]
+    return desk.promises.by_us().open().of_no_trade()  # type: ignore[no-any-return]
 
 
 def _handed_over(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:

@@ -183,6 +183,9 @@ class Promise(Row):
         return self.what
 
     def get_absolute_url(self) -> str:
+        """A part of a trade is read and settled on the page of its trade."""
+        if self.trade_id is not None:
+            return reverse("exchanges:trade-detail", args=[self.trade_id])
         return reverse("promises:promise-detail", args=[self.pk])
 
     @property

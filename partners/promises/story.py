@@ -13,9 +13,10 @@ from partners.promises.models import Delivery, Promise, Settled, Side
 
 
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
-    """Every promise, and what was handed over; what they brought stands among the gifts."""
-    promised = desk.promises.filter(partner=partner).select_related("offer")
-    handed = desk.deliveries.filter(promise__partner=partner, promise__in=desk.promises, gift_line=None)
+    """Every promise, and what was handed over; what they brought stands among the gifts, trades tell their own."""
+    own = desk.promises.filter(partner=partner).of_no_trade()
+    promised = own.select_related("offer")
+    handed = desk.deliveries.filter(promise__in=own, gift_line=None)
     return [
         *(_promised(promise) for promise in promised),
         *(_handed(delivery) for delivery in handed.select_related("promise")),

@@ -17,18 +17,24 @@ from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
 from partners.promises import actions
 from partners.promises.forms import HandOverForm, MoveForm, OfferForm, PromiseForm
-from partners.promises.models import Promise, Settled, Side
+from partners.promises.models import Part, Promise, Settled, Side
+
+WITH = ("partner", "school", "need", "offer", "ask", "trade")
+# The plan of a trade is counted back from these, so they are changed on its own page.
+OF_PLAN = (Part.MAKE, Part.PLAIN)
 
 
 @require_GET
 @readers(Opened.GIFTS)
 def promise_detail(request: DeskRequest, pk: int) -> HttpResponse:
-    promise = get_object_or_404(rows(request), pk=pk)
+    promise = get_object_or_404(request.desk.promises.select_related(*WITH), pk=pk)
+    if promise.part in OF_PLAN:
+        return redirect(promise)
     return render(request, "promises/promise_detail.html", shown(request, promise))
 
 
 def rows(request: DeskRequest) -> Any:
-    return request.desk.promises.select_related("partner", "school", "need", "offer", "ask")
+    return request.desk.promises.exclude(part__in=OF_PLAN).select_related(*WITH)
 
 
 def shown(request: DeskRequest, promise: Promise, **forms: Any) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""One search over partners, people, needs, what gifts held, and letters; accents and case do not matter."""
+"""One search over partners, people, needs, trades, what gifts held, and letters; accents and case do not matter."""
 
 from __future__ import annotations
 
@@ -69,6 +69,11 @@ def _needs(desk: Desk, typed: str) -> Iterator[Found]:
         yield Found(need.what, need.get_absolute_url(), str(need.get_state_display()))
 
 
+def _trades(desk: Desk, typed: str) -> Iterator[Found]:
+    for trade in _holding(desk.trades.order_by("-agreed_on", "-pk").select_related("partner"), "what", typed):
+        yield Found(trade.what, trade.get_absolute_url(), trade.partner.name)
+
+
 def _gifts(desk: Desk, typed: str) -> Iterator[Found]:
     own = Exists(desk.gifts.filter(pk=OuterRef("gift")))
     lines = desk.gift_lines.filter(own).order_by("-pk").select_related("gift__partner")
@@ -98,6 +103,7 @@ SEARCHES: tuple[tuple[LazyText | str, Opened, Callable[[Desk, str], Iterator[Fou
     (_("Partners"), Opened.PARTNERS, _partners),
     (_("People"), Opened.PARTNERS, _people),
     (_("Wish list"), Opened.WISH_LIST, _needs),
+    (_("Trades"), Opened.TRADES, _trades),
     (_("Gifts"), Opened.GIFTS, _gifts),
     (_("Letters and sheets"), Opened.LETTERS, _letters),
 )

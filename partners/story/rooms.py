@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from partners.directory import story as directory
 from partners.directory.models import Partner
+from partners.exchanges import story as exchanges
 from partners.gifts import story as gifts
 from partners.ground.story import StoryLine
 from partners.letters import story as letters
@@ -20,6 +21,7 @@ ROOMS: tuple[tuple[Callable[[Desk, Partner], list[StoryLine]], Opened | None], .
     (directory.lines, Opened.PARTNERS),
     (visits.lines, None),
     (promises.lines, Opened.GIFTS),
+    (exchanges.lines, Opened.TRADES),
     (gifts.lines, Opened.GIFTS),
     (letters.lines, Opened.LETTERS),
 )

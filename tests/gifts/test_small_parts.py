@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from partners.gifts.not_usable import any_mentioned, mentioned, names_in
-from partners.gifts.years import first_day, last_day, name_of, year_of
+from partners.ground.years import first_day, last_day, name_of, year_of
 from partners.promises.counted import counted
 
 LISTED = ["old or unlabeled paint, glue, dye or glaze", "glass, sharp metal, batteries", "latex balloons"]

@@ -53,6 +53,18 @@ def in_no_trade(program: Program) -> None:
     program.lost_lessons.update(school_class=None)
 
 
+def parts_open(program: Program) -> None:
+    """The part that the address names is what we make, and is not delivered yet."""
+    program.promises.exclude(pk=OWN).delete()
+    program.deliveries.filter(promise=OWN).update(quantity=None)
+    program.promises.filter(pk=OWN).update(part="make", side="us", collect=False, quantity=9, delivered=0)
+
+
+def not_done_yet(program: Program) -> None:
+    undone = {"approval_settled": False, "memo_signed_on": None, "shown_on": None, "taken_down_on": None}
+    program.trades.update(**undone, approval=None)
+
+
 def lent(program: Program) -> None:
     program.gifts.update(form="loan", return_on=people.TUESDAY, accept_due=None)
 
@@ -87,6 +99,19 @@ ATTEMPTS: dict[str, Attempt] = {
     "directory:partner-new": Attempt({"name": "Copper Kettle Diner"}),
     "directory:partner-rest": Attempt({"until": "2030-01-01"}),
     "directory:rest-end": Attempt(before=set_to("partners", rest_until="2028-01-01"), page="directory:partner-detail"),
+    "exchanges:class-tally": Attempt({"tap": "5"}, page="exchanges:trade-progress"),
+    "exchanges:part-close": Attempt(before=parts_open, where={"act": "that-was-all"}, page="exchanges:trade-detail"),
+    "exchanges:part-deliver": Attempt({"quantity": "4"}, before=parts_open, page="exchanges:trade-detail"),
+    "exchanges:tally-take-back": Attempt(page="exchanges:trade-progress"),
+    "exchanges:trade-approve": Attempt({"by": "Ms. Odell", "on": "2027-01-04"}, before=not_done_yet),
+    "exchanges:trade-call-off": Attempt(),
+    "exchanges:trade-edit": Attempt(
+        {"what": "bags", "at_least": "12", "due": LATER, "plain_by": "none", "display_from": "", "display_until": ""}
+    ),
+    "exchanges:trade-mark": Attempt(before=not_done_yet, where={"act": "signed"}, page="exchanges:trade-detail"),
+    "exchanges:trade-new": Attempt(
+        {**PARTNER, "what": "paper bags", "at_least": "50", "due": LATER, "plain_by": "them", "give-0-what": "seeds"}
+    ),
     "gifts:gift-accepted": Attempt(page="gifts:gift-detail"),
     "gifts:gift-edit": Attempt({"purpose": "glazes for the fifth grade"}),
     "gifts:gift-handed-in": Attempt({"receipt_number": "12"}, before=money, page="gifts:gift-detail"),

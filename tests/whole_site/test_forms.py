@@ -80,8 +80,9 @@ def errors_of(kind: type[Any], desk: Desk, name: str, pk: int) -> Any:
 
 @pytest.fixture
 def both(june: Membership, otto: Membership) -> Desk:
-    make_book(june.program, OWN, "Ours ", Contact={"left_on": None}, OutingStop={"visit": None})
-    make_book(otto.program, FOREIGN, "Ottosecret ", Contact={"left_on": None}, OutingStop={"visit": None})
+    chosen = {"Contact": {"left_on": None}, "OutingStop": {"visit": None}, "Approval": {"what_for": "trades"}}
+    make_book(june.program, OWN, "Ours ", **chosen)
+    make_book(otto.program, FOREIGN, "Ottosecret ", **chosen)
     # Some forms ask for which school only where there is something to choose.
     people.make_school(june.program, "North Ridge Elementary")
     return people.make_desk(june.program, user=june.user)
@@ -108,7 +109,8 @@ def test_rows_are_chosen_in_many_forms(both: Desk) -> None:
     assert {
         ("VisitForm", "partner"), ("VisitForm", "need"), ("VisitForm", "contact"), ("VisitForm", "stop"),
         ("ArrivalForm", "partner"), ("ArrivalForm", "promise"), ("ProjectForm", "school"), ("NeedForm", "project"),
-        ("PromiseForm", "partner"), ("PromiseForm", "need"), ("OfferForm", "partner"), *NUMBERED,
+        ("PromiseForm", "partner"), ("PromiseForm", "need"), ("OfferForm", "partner"), ("AgreeForm", "partner"),
+        ("AgreeForm", "visit"), ("GiveEditForm", "row"), ("ApproveForm", "approval"), *NUMBERED,
     } <= found  # fmt: skip
 
 

@@ -1,0 +1,81 @@
+"""Small forms of a trade: a delivery, an approval."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from partners.exchanges.models import Trade
+from partners.ground.forms import DeskForm
+from partners.promises.day_checks import been
+from partners.promises.forms import how_many
+from partners.promises.models import Promise
+from partners.school.models import Approval, ApprovalFor, School
+
+
+class DeliverForm(DeskForm):
+    """How many of a part changed hands, and when."""
+
+    quantity = how_many(gettext_lazy("How many"))
+    day = forms.DateField(label=gettext_lazy("On"))
+
+    def __init__(self, *args: Any, promise: Promise | None = None, **kwargs: Any) -> None:
+        self.promise = promise or Promise()
+        kwargs.setdefault("auto_id", f"id_{self.promise.part}_%s")
+        super().__init__(*args, **kwargs)
+        self.fields["quantity"].required = True
+        self.fields["quantity"].initial = self.promise.missing or None
+        self.fields["day"].initial = self.desk.day
+
+    def clean_day(self) -> date:
+        return been(self.cleaned_data["day"], self.desk.day)
+
+
+class ApproveForm(DeskForm):
+    """Who approved the trade: an approval that is recorded already, or a new one."""
+
+    approval = forms.ModelChoiceField(
+        Approval.objects.filter(what_for=ApprovalFor.TRADES),
+        label=gettext_lazy("Recorded already"),
+        required=False,
+        empty_label=gettext_lazy("a new one, as below"),
+    )
+    school = forms.ModelChoiceField(School.objects.all(), label=gettext_lazy("School"), required=False)
+    by = forms.CharField(label=gettext_lazy("Approved by"), required=False, max_length=120)
+    on = forms.DateField(label=gettext_lazy("On"), required=False)
+    until = forms.DateField(label=gettext_lazy("Until"), required=False)
+    paper_held = forms.CharField(label=gettext_lazy("Where the paper lies"), required=False, max_length=120)
+
+    def __init__(self, *args: Any, trade: Trade | None = None, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        school = trade.school if trade is not None else None
+        self.fields["on"].initial = self.desk.day
+        if school is not None:
+            self.fields["approval"].queryset = self.desk.approvals.filter(school=school, what_for=ApprovalFor.TRADES)  # type: ignore[attr-defined]
+            self.fields["school"].initial, self.fields["by"].initial = school, school.principal
+            self.fields["school"].widget = forms.HiddenInput()
+        elif self.desk.schools.count() == 1:
+            self.fields["school"].initial = self.desk.schools.get()
+        if not self.fields["approval"].queryset.exists():  # type: ignore[attr-defined]
+            self.fields["approval"].widget = forms.HiddenInput()
+
+    def clean_on(self) -> date | None:
+        day: date | None = self.cleaned_data["on"]
+        return day and been(day, self.desk.day)
+
+    def clean(self) -> dict[str, Any]:
+        data: dict[str, Any] = super().clean() or self.cleaned_data
+        if data.get("approval") is not None:
+            return data
+        for name, sentence in (("by", _("Say who approved it.")), ("on", _("Say on which day."))):
+            if not data.get(name) and name not in self.errors:
+                self.add_error(name, sentence)
+        if data.get("school") is None:
+            self.add_error("school", _("Say of which school."))
+        if data.get("until") and data.get("on") and data["until"] < data["on"]:
+            self.add_error("until", _("It ends before it begins."))
+        return data

@@ -1,0 +1,61 @@
+"""What the page of agreeing on a trade knows before anybody types."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.http import QueryDict
+from django.utils.translation import gettext as _
+
+from partners.exchanges.actions import standing_approval
+from partners.exchanges.forms import NOBODY, TradeForm
+from partners.exchanges.models import Trade
+from partners.program.desk import Desk
+from partners.promises.models import Side
+from partners.school.models import Approval
+
+
+@dataclass(frozen=True)
+class SchoolsApproval:
+    """Whether a school's principal has approved trades; None: to be asked."""
+
+    school: str
+    approval: Approval | None
+
+
+def first_values(desk: Desk, address: QueryDict) -> dict[str, Any]:
+    """From `?visit=` or `?partner=`, where the desk holds them; everything else is the usual."""
+    values: dict[str, Any] = {
+        "agreed_on": desk.day,
+        "plain_by": Side.THEM,
+        "names_on_work": _("school and grade"),
+        "if_late": _("We tell each other as soon as we know, and agree on another day."),
+        "attach": True,
+        "partner": address.get("partner", ""),
+    }
+    schools = list(desk.schools[:2])
+    values["school"] = schools[0] if len(schools) == 1 else None
+    number = address.get("visit", "")
+    if number.isascii() and number.isdecimal() and len(number) < 19:
+        visit = desk.visits.filter(pk=int(number)).first()
+        if visit is not None:
+            values |= {"visit": visit, "partner": visit.partner_id, "agreed_on": visit.day}
+    return values
+
+
+def of_trade(trade: Trade) -> dict[str, Any]:
+    """What is agreed already, as the form shows it."""
+    make, plain = trade.make, trade.plain
+    values: dict[str, Any] = {"at_least": make.quantity, "at_most": make.at_most, "due": make.due}
+    values |= {"carrier": make.carrier, "plain_by": NOBODY}
+    if plain is not None:
+        own = {"plain_what": plain.what, "plain_quantity": plain.quantity, "plain_due": plain.due}
+        values |= {"plain_by": plain.side, "plain_carrier": plain.carrier, **own}
+    return values
+
+
+def page(desk: Desk, form: TradeForm) -> dict[str, Any]:
+    """The context of exchanges/trade_form.html."""
+    known = [SchoolsApproval(one.name, standing_approval(desk, one, desk.day)) for one in desk.schools]
+    return {"form": form, "approvals": known}

@@ -1,0 +1,72 @@
+"""Trades, as lines of a partner's story: what was agreed, each side's part, what changed hands, the papers, the show."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from partners.exchanges.models import Trade
+from partners.exchanges.trade_page import state
+from partners.ground.story import StoryLine
+from partners.promises.counted import counted
+from partners.promises.models import Delivery, Part, Side
+
+
+def lines(desk: Any, partner: Any) -> list[StoryLine]:
+    """What they gave stands among the gifts as well, with its thanks."""
+    trades = desk.trades.filter(partner=partner).prefetch_related("promises")
+    handed = desk.deliveries.filter(promise__trade__in=trades, gift_line=None).select_related("promise__trade")
+    return [
+        *(line for trade in trades for line in _told(desk, trade)),
+        *(_handed(delivery) for delivery in handed),
+    ]
+
+
+def _told(desk: Any, trade: Trade) -> Iterator[StoryLine]:
+    agreed = _("Trade agreed: %(ours)s for %(theirs)s")
+    theirs = ", ".join(one.words for one in trade.side(Part.GIVE))
+    facts = {"ours": trade.make.words, "theirs": theirs or _("nothing named")}
+    yield _line(trade, trade.agreed_on, agreed % facts, private=trade.note)
+    for promise in trade.promises.all():
+        yield StoryLine(
+            day=promise.made_on,
+            written_at=promise.created_at,
+            what=promise.words,
+            detail=state(promise, desk),
+            side=promise.side,
+            url=trade.get_absolute_url(),
+            open=promise.settled_on is None,
+        )
+    for day, words in (
+        (trade.memo_signed_on, _("Memo of the trade signed: %(what)s")),
+        (trade.shown_on, _("Put on show: %(what)s")),
+        (trade.taken_down_on, _("Taken down: %(what)s")),
+        (trade.called_off_on, _("Trade called off: %(what)s")),
+    ):
+        if day is not None:
+            until = trade.display_until if day == trade.shown_on else None
+            detail = _("until %(day)s") % {"day": date_format(until, "DATE_FORMAT")} if until else ""
+            yield _line(trade, day, words % {"what": trade.what}, detail=detail)
+
+
+def _line(trade: Trade, day: Any, what: str, **own: str) -> StoryLine:
+    return StoryLine(day=day, written_at=trade.created_at, what=what, url=trade.get_absolute_url(), **own)
+
+
+def _handed(delivery: Delivery) -> StoryLine:
+    promise = delivery.promise
+    ours = promise.part == Part.MAKE or promise.side == Side.US
+    words = _("We delivered %(what)s") if promise.part == Part.MAKE else _("%(what)s were there")
+    if not ours:
+        words = _("They brought %(what)s")
+    what = counted(delivery.quantity, promise.unit, promise.what)
+    return StoryLine(
+        day=delivery.day,
+        written_at=delivery.created_at,
+        what=words % {"what": what},
+        private=delivery.note,
+        url=promise.get_absolute_url(),
+    )

@@ -1,0 +1,164 @@
+"""What the page of a trade shows: both sides with their state, how far the work is, the papers, what is next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from django.db.models import QuerySet, Sum
+from django.utils.formats import date_format
+from django.utils.text import get_text_list
+from django.utils.translation import gettext as _
+
+from partners.exchanges.delivery_forms import DeliverForm
+from partners.exchanges.due import GIVES, SOURCES, START
+from partners.exchanges.models import Trade
+from partners.exchanges.plain_items import Stock
+from partners.exchanges.promotion import promoting
+from partners.ground.due import DueLine, DueSource
+from partners.ground.models import Event
+from partners.ground.months import add_months
+from partners.program.desk import Desk
+from partners.promises.models import Part, Promise, Settled, Side
+
+AHEAD_MONTHS = 60
+STEPS, CLASSES = 8, 2
+CHANGES = 15
+
+
+@dataclass(frozen=True)
+class PartShown:
+    """One promise of the trade: what, how it stands in words, and the form that delivers it."""
+
+    promise: Promise
+    state: str
+    is_open: bool
+    form: DeliverForm | None = None
+
+    @property
+    def kept(self) -> bool:
+        return self.promise.settled_how in (Settled.CAME, Settled.THAT_WAS_ALL)
+
+    @property
+    def is_gift(self) -> bool:
+        """What they give for it comes as a gift and is thanked for; plain items are not."""
+        return self.promise.part == Part.GIVE
+
+
+@dataclass(frozen=True)
+class Made:
+    """How far the classes are. `of` is the smaller promised number."""
+
+    done: int
+    spoiled: int
+    of: int
+    at_most: int | None
+    delivered: int
+    classes: int
+
+    @property
+    def left(self) -> int:
+        return max(0, self.of - max(self.done, self.delivered))
+
+
+def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None) -> dict[str, Any]:
+    """The context of exchanges/trade_detail.html, in a fixed number of queries; `bound` is a form that did not hold."""
+    parts = [shown(desk, promise, bound) for promise in trade.promises.all()]
+    words = promoting(trade.what, trade.size, trade.names_on_work, trade.afterwards)
+    return {
+        "trade": trade,
+        "theirs": [one for one in parts if one.promise.side == Side.THEM],
+        "ours": [one for one in parts if one.promise.side == Side.US],
+        "made": made(trade),
+        "stock": stock(trade),
+        "steps": steps(desk, trade) if desk.writes and not trade.called_off_on else [],
+        "settled_on": trade.settled_on,
+        "facts": facts(trade),
+        "words": get_text_list([f"“{word}”" for word in words], _("and")),
+        "changes": changes(desk, trade) if desk.writes else [],
+        "form": bound,
+    }
+
+
+def facts(trade: Trade) -> list[tuple[str, str]]:
+    """What was agreed besides, in the words of the columns."""
+    names = ("materials", "names_on_work", "afterwards", "if_late", "project")
+    told = [(str(Trade._meta.get_field(name).verbose_name), str(getattr(trade, name) or "")) for name in names]  # type: ignore[union-attr]
+    return [(label.capitalize(), words) for label, words in told if words]
+
+
+def shown(desk: Desk, promise: Promise, bound: DeliverForm | None = None) -> PartShown:
+    form = None
+    if desk.writes and promise.settled_on is None and promise.part != Part.GIVE:
+        own = bound is not None and bound.promise.pk == promise.pk
+        form = bound if own else DeliverForm(desk=desk, promise=promise)
+    return PartShown(promise, state(promise, desk), promise.settled_on is None, form)
+
+
+def state(promise: Promise, desk: Desk) -> str:
+    """Promised, came, still to come, by when; of ours "delivered" instead of "came"."""
+    ours = promise.side == Side.US and promise.part == Part.MAKE
+    facts = {
+        "came": f"{promise.delivered:,}", "of": f"{promise.quantity or 0:,}", "left": f"{promise.missing or 0:,}",
+        "due": date_format(promise.due, "DATE_FORMAT"), "carrier": promise.carrier,
+        "on": date_format(promise.settled_on, "DATE_FORMAT") if promise.settled_on else "",
+    }  # fmt: skip
+    if promise.settled_how:
+        return _ended(promise, ours) % facts
+    if promise.delivered:
+        sentence = _("%(came)s of %(of)s delivered") if ours else _("%(came)s of %(of)s came")
+        sentence += "; " + (_("the rest was due %(due)s") if promise.due < desk.day else _("the rest by %(due)s"))
+        return sentence % facts
+    if promise.due < desk.day:
+        return _("was due %(due)s") % facts
+    return (_("to deliver by %(due)s") if ours else _("still to come, by %(due)s")) % facts
+
+
+def _ended(promise: Promise, ours: bool) -> str:
+    if promise.settled_how == Settled.CAME:
+        return _("all delivered, %(on)s") if ours else _("all came, %(on)s")
+    if promise.settled_how == Settled.THAT_WAS_ALL:
+        if promise.quantity is None:
+            return _("done, %(on)s")
+        return _("%(came)s delivered, that was all") if ours else _("%(came)s came, that was all")
+    if promise.settled_how == Settled.SKIPPED:
+        return _("left out, %(on)s")
+    return _("it will not be, %(on)s") if promise.side == Side.US else _("never came, closed %(on)s")
+
+
+def made(trade: Trade) -> Made:
+    promise = trade.make
+    rows = list(trade.classes.all())
+    done, spoiled = sum(row.done for row in rows), sum(row.spoiled for row in rows)
+    return Made(done, spoiled, promise.quantity or 0, promise.at_most, promise.delivered, len(rows))
+
+
+def stock(trade: Trade) -> Stock | None:
+    """Plain items in, used and left; None where the trade has none."""
+    plain = trade.plain
+    if plain is None:
+        return None
+    sums = trade.classes.aggregate(done=Sum("done"), spoiled=Sum("spoiled"))
+    done, spoiled = sums["done"] or 0, sums["spoiled"] or 0
+    return Stock(plain.delivered, done, spoiled, max(0, (trade.make.quantity or 0) - done))
+
+
+def steps(desk: Desk, trade: Trade) -> list[DueLine]:
+    """What is to be done about this trade, the earliest first: one query for each source; of the classes the next."""
+    until = add_months(desk.day, AHEAD_MONTHS)
+    lines: list[DueLine] = []
+    for source in (*SOURCES, GIVES):
+        rows = source.rows(desk)
+        own = rows.filter(pk=trade.pk) if rows.model is Trade else rows.filter(trade=trade)
+        lines += only(source, own).page(desk, until=until, limit=CLASSES if source.slug == START else STEPS)
+    return sorted(lines, key=lambda line: line.due)[:STEPS]
+
+
+def only(source: DueSource, rows: QuerySet[Any]) -> DueSource:
+    return replace(source, rows=lambda _desk: rows)
+
+
+def changes(desk: Desk, trade: Trade) -> list[Event]:
+    """The latest changes of the trade itself, the newest first."""
+    events = desk.program.events.filter(about_model="trade", about_pk=trade.pk)
+    return list(events.select_related("by", "undone_by").order_by("-pk")[:CHANGES])
