@@ -1,4 +1,4 @@
-"""Trades, as lines of a partner's story: what was agreed, each side's part, what changed hands, the papers, the show."""
+"""Trades, as lines of a partner's story: what was agreed, each side's part, what changed hands, papers, the show."""
 
 from __future__ import annotations
 

@@ -115,7 +115,7 @@ def test_searching_takes_a_fixed_number_of_queries(signed_in, desk, book, django
         add_partner(desk=desk, name=f"Café {number}", person=f"Café {number}")
         Need.objects.create(program=desk.program, what=f"Café cups {number}")
     # Session, person, membership; partners; people; then two each for needs, gifts and letters.
-    with django_assert_num_queries(11):
+    with django_assert_num_queries(12):
         signed_in.get(FIND, {"q": "cafe"})
 
 
