@@ -57,7 +57,8 @@ def database(folder: Path) -> dict[str, Any]:
             "OPTIONS": {
                 "transaction_mode": "IMMEDIATE",
                 "timeout": 20,
-                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
+                # What is overwritten is wiped from the file: who was forgotten cannot be read from its pages.
+                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA secure_delete=ON;",
             },
             # To open the file and read its tables takes as long as a whole small page.
             "CONN_MAX_AGE": 60,

@@ -103,5 +103,9 @@ def _catch_up(partner: Partner, *names: str) -> None:
 
 def _know_people(book: Change, partner: Partner) -> None:
     _catch_up(partner, "people_key")
-    present = partner.contacts.filter(left_on=None).values_list("name", flat=True)
-    book.update(partner, people_key=people_key(present))
+    book.update(partner, people_key=people_there(partner))
+
+
+def people_there(partner: Partner) -> str:
+    """The key of the people who are at the partner now."""
+    return people_key(partner.contacts.filter(left_on=None).values_list("name", flat=True))

@@ -143,6 +143,15 @@ class Change:
                 setattr(row, name, value)
             self._note(row, before, frozen(row, before))
 
+    def scrub(self, row: Any, values: dict[str, Any]) -> None:
+        """Set `values` for good: the event does not keep what stood there before, and undo brings nothing back."""
+        self._grow(row, values)
+        for name, value in values.items():
+            setattr(row, name, value)
+        row.save(update_fields=[*values, "version", "updated_at", "updated_by"])
+        now = frozen(row, [*(row._meta.get_field(name).attname for name in values), "version"])
+        self._note(row, now, now)
+
     def remove(self, row: models.Model) -> None:
         """Take the row out; it is kept whole in the event. Rows that stand on it must be removed before it."""
         stored = type(row)._base_manager.get(pk=row.pk)
@@ -235,6 +244,8 @@ def undo(actor: Actor, event: Event, then: Callable[[Change], None] | None = Non
 
     Raises CannotUndo with the reason, and then changes nothing.
     """
+    if event.is_scrubbed:
+        raise CannotUndo(_("Somebody in it was forgotten at their request, so it can no longer be taken back."))
     if Event.objects.filter(undoes=event).exists():
         raise CannotUndo(_("This was undone already."))
     try:

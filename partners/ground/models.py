@@ -16,6 +16,8 @@ from partners.ground.wall import wall
 if TYPE_CHECKING:
     from partners.program.models import Program, User
 
+SCRUBBED = "scrubbed"
+
 
 class Row(models.Model):
     """One row of one program's record. `version` grows with every change; whoever saves on an old one is told."""
@@ -76,6 +78,11 @@ class Event(models.Model):
     def __str__(self) -> str:
         words: str = gettext(self.words) % self.facts
         return words
+
+    @property
+    def is_scrubbed(self) -> bool:
+        """Whether somebody was forgotten in it, or by it: it is no longer whole, and stays as it is."""
+        return SCRUBBED in self.facts
 
     def about(self) -> Any:
         """The row the verb was about, or None where it is gone."""

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
+
 from django.db import models
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
 from partners.ground.wall import wall
+
+# What stays of a sheet that was removed on request: no bytes.
+REMOVED_SHEET = sha256(b"").hexdigest()
 
 
 class Sheet(Row):
@@ -75,3 +80,8 @@ class Letter(Row):
 
     def get_absolute_url(self) -> str:
         return reverse("letters:letter-detail", args=[self.pk])
+
+    @property
+    def is_removed(self) -> bool:
+        """Gone out, and its sheet was removed since because somebody on it wanted to be forgotten."""
+        return self.sheet is not None and self.sheet.sha256 == REMOVED_SHEET

@@ -26,7 +26,7 @@ def letter_list(request: DeskRequest) -> HttpResponse:
 @require_GET
 @readers(Opened.LETTERS)
 def letter_detail(request: DeskRequest, pk: int) -> HttpResponse:
-    rows = request.desk.letters.select_related("partner", "gift", "school", "thanks")
+    rows = request.desk.letters.select_related("partner", "gift", "school", "thanks", "sheet").defer("sheet__pdf")
     letter = get_object_or_404(rows, pk=pk)
     return render(request, "letters/letter_detail.html", {"letter": letter})
 
@@ -36,7 +36,7 @@ def letter_detail(request: DeskRequest, pk: int) -> HttpResponse:
 def letter_pdf(request: DeskRequest, pk: int) -> HttpResponse:
     """The sheet exactly as it went out."""
     letter = get_object_or_404(request.desk.letters.select_related("sheet"), pk=pk)
-    if letter.sheet is None:
+    if letter.sheet is None or letter.is_removed:
         raise Http404
     answer = HttpResponse(bytes(letter.sheet.pdf), content_type="application/pdf")
     answer["Content-Disposition"] = f'inline; filename="{letter.document}-{letter.pk}.pdf"'

@@ -17,6 +17,8 @@ OWN = 5_000_001
 NO_CHANGE = {
     "program:sign-in", "program:sign-out", "program:password", "program:program-choose", "school:set-up",
 }  # fmt: skip
+# They do what nobody can take back.
+FOR_GOOD = {"story:forget-contact", "story:forget-helper", "story:forget-partner"}
 LATER = "2027-02-02"
 
 
@@ -81,9 +83,14 @@ def something_changed(program: Program) -> None:
     enough(desk=people.make_desk(program), need=program.needs.get())
 
 
+def a_person(program: Program) -> None:
+    program.partners.update(kind="person")
+
+
 PARTNER = {"partner_pk": OWN, "partner": ""}
 PASTED = "3-Elm\t3\t22"
 ONE_LINE = {"line-0-description": "pots", "line-0-quantity": "5"}
+FORGET = {"step": "ask", "sure": "yes"}
 ATTEMPTS: dict[str, Attempt] = {
     "agenda:settle": Attempt({"act": "done"}, where={"slug": "gifts.thanks"}, page="agenda:review"),
     "agenda:settle-many": Attempt(
@@ -154,6 +161,9 @@ ATTEMPTS: dict[str, Attempt] = {
     "school:rule-remove": Attempt(page="school:school-detail"),
     "school:school-edit": Attempt({"name": "Millrace Elementary", "weekdays": ["0", "1", "3"]}),
     "school:school-new": Attempt({"name": "North Ridge Elementary"}),
+    "story:forget-contact": Attempt(FORGET),
+    "story:forget-helper": Attempt(FORGET),
+    "story:forget-partner": Attempt(FORGET, before=a_person),
     "story:undo": Attempt(before=something_changed, page="story:history"),
     "visits:visit-new": Attempt({**PARTNER, "happened": "yes", "what": "clay", "need": "", "day": "2027-01-12"}),
     "wish_list:cannot-use-edit": Attempt({"what": "glass jars", "why": "they break"}),
