@@ -23,6 +23,7 @@ urlpatterns = [
     path("promises/", include("partners.promises.urls")),
     path("trades/", include("partners.exchanges.urls")),
     path("gifts/", include("partners.gifts.urls")),
+    path("helpers/", include("partners.helpers.urls")),
     path("letters/", include("partners.letters.urls")),
     path("", include("partners.agenda.urls")),
     path("", include("partners.story.urls")),

@@ -161,10 +161,8 @@ def _afterwards(wish: Wish, known: Mapping[str, JobOfShow], calendar: SchoolCale
     return tasks
 
 
-def helpers_to_be_ready(
-    wish: Wish, jobs: Sequence[JobOfShow], calendar: SchoolCalendar, today: date
-) -> int | None:
-    """The fewest helpers in a session with whom collecting the works does not lie behind us; None where none would do."""
+def helpers_to_be_ready(wish: Wish, jobs: Sequence[JobOfShow], calendar: SchoolCalendar, today: date) -> int | None:
+    """The fewest helpers with whom the works need not have been collected before today; None where none would do."""
     for helpers in range(1, MOST_HELPERS + 1):
         larger = Wish(wish.works, wish.opens_on, wish.closes_on, wish.more_percent, helpers, wish.session_minutes)
         try:

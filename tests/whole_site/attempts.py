@@ -125,6 +125,14 @@ ATTEMPTS: dict[str, Attempt] = {
     "gifts:gift-new": Attempt({"source": "families", "form": "goods", **ONE_LINE}),
     "gifts:gift-returned": Attempt(before=lent, page="gifts:gift-detail"),
     "gifts:gift-thanked": Attempt(page="gifts:gift-detail"),
+    "helpers:card-edit": Attempt({"title": "Hanging at Millrace", "steps": "Lay it out.\nHang it."}),
+    "helpers:card-new": Attempt({"job": "sorting", "title": "Sorting yarn", "steps": "Sort by color."}),
+    "helpers:card-remove": Attempt(before=set_to("sessions", card=None), page="helpers:card-edit"),
+    "helpers:show-edit": Attempt({"works": "80"}),
+    "helpers:show-minutes": Attempt({"cutting_works": "40", "cutting_minutes": "55"}),
+    "helpers:show-new": Attempt({"title": "Spring show", "opens_on": LATER, "works": "240"}),
+    "helpers:show-remove": Attempt(before=set_to("sessions", show=None), page="helpers:show-edit"),
+    "helpers:welcome-edit": Attempt({"room": "Room 14"}),
     "letters:letter-throw-away": Attempt(
         before=set_to("letters", state=LetterState.DRAFT, sheet=None), page="letters:letter-detail"
     ),
