@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from partners.exchanges.lesson_count import whole_lesson
+from partners.exchanges.lessons import items_in
 from partners.exchanges.models import Trade, TradeClass
 from partners.exchanges.trade_page import made, stock
 from partners.program.desk import Desk
@@ -23,9 +23,14 @@ class ClassShown:
 
 
 def lesson_of(row: TradeClass) -> int:
-    one = row.school_class
-    children = max(0, one.students - row.not_taking_part)
-    return whole_lesson(row.left, children, one.minutes, row.trade.minutes_per_item)
+    """What the class finishes in one lesson when everybody is done; never more than it still has to make.
+
+    An item that takes several lessons is finished in the last of them, so such a lesson gives one for each child. Where
+    the minutes of a lesson are not known it is one as well.
+    """
+    children = max(0, row.school_class.students - row.not_taking_part)
+    most = items_in(1, children, row.school_class.minutes or 0, row.trade.minutes_per_item)
+    return min(row.left, max(children, most))
 
 
 def counted(row: TradeClass, tap: str) -> int:

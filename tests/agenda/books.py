@@ -5,11 +5,16 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
+from partners.exchanges.actions import Given, PlainItems, agree, approve, sign_memo
+from partners.exchanges.count_actions import close_part
+from partners.exchanges.models import TradeClass
 from partners.gifts.actions import owe_thanks, receive
+from partners.ground.changes import change
 from partners.ground.due import DueSource
 from partners.program.desk import Desk
 from partners.promises.actions import promise
-from partners.school.actions import add_approval, add_rule
+from partners.promises.models import Part, Side
+from partners.school.actions import add_approval, add_class, add_rule
 from partners.visits.actions import move_look, plan_follow_up, record_ask, record_visit
 from tests import people
 
@@ -68,11 +73,56 @@ def quiet(desk: Desk, partner: Any, day: date) -> Any:
     return partner
 
 
+def _trade(desk: Desk, partner: Any, day: date, open_part: str = "", **values: Any) -> Any:
+    """A trade of which only one part is open, and no paper."""
+    ours = {"what": "paper bags", "at_least": 20, "due": day, "gives": [Given(what="seeds", quantity=9, due=day)]}
+    plain = PlainItems(side=Side.THEM, due=day)
+    trade = agree(desk=desk, partner=partner, plain=plain, agreed_on=day - timedelta(days=9), **ours, **values)
+    for part in trade.promises.exclude(part=open_part):
+        close_part(desk=desk, promise=part, day=day, all_of_it=True)
+    with change(desk, "papers"):
+        approve(desk=desk, trade=trade, approval=None)
+        sign_memo(desk=desk, trade=trade, day=day)
+    return trade
+
+
+def _part(part: str) -> Any:
+    return lambda desk, partner, day: _trade(desk, partner, day, part).promises.get(part=part)
+
+
+def trade_approval(desk: Desk, partner: Any, day: date) -> Any:
+    trade = _trade(desk, partner, day)
+    with change(desk, "not yet") as book:
+        return book.update(trade, approval_settled=False, papers_due=day)
+
+
+def trade_memo(desk: Desk, partner: Any, day: date) -> Any:
+    trade = _trade(desk, partner, day)
+    with change(desk, "not yet") as book:
+        return book.update(trade, memo_signed_on=None, papers_due=day)
+
+
+def class_start(desk: Desk, partner: Any, day: date) -> Any:
+    trade = _trade(desk, partner, day + timedelta(days=70), Part.MAKE)
+    number = desk.classes.count()
+    one = add_class(desk=desk, school=desk.schools.first(), label=f"Class {number}", grade=3, students=20)
+    with change(desk, "chosen") as book:
+        return book.add(TradeClass(trade=trade, school_class=one, share=20, lessons=1, start_on=day))
+
+
 MAKERS = {
     "visits.follow-up": follow_up,
     "visits.look-after": look_after,
     "promises.theirs": theirs,
     "promises.ours": ours,
+    "exchanges.start": class_start,
+    "exchanges.make": _part(Part.MAKE),
+    "exchanges.plain": _part(Part.PLAIN),
+    "exchanges.give": _part(Part.GIVE),
+    "exchanges.approval": trade_approval,
+    "exchanges.memo": trade_memo,
+    "exchanges.put-up": lambda desk, partner, day: _trade(desk, partner, day, display_from=day),
+    "exchanges.take-down": lambda desk, partner, day: _trade(desk, partner, day, display_until=day),
     "gifts.thanks": thanks,
     "gifts.accept": to_accept,
     "gifts.return": to_return,

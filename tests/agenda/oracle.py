@@ -1,9 +1,10 @@
 """What is due, worked out the slow way: every row of the program is looked at, one by one.
 
 Written from the sentences of the design, not from the code: come back to an ask; look after one that still waits and
-has nobody coming back to it; what each side promised and has not done; thanks owed; what somebody must still accept;
-loans to return; money to hand in; approvals that end; partners gone quiet, never a resting one. A teacher of some
-schools sees what belongs to these or to none.
+has nobody coming back to it; what each side promised and has not done, in a trade or without one; classes that must
+begin, papers and shows of trades that are not called off; thanks owed; what somebody must still accept; loans to
+return; money to hand in; approvals that end; partners gone quiet, never a resting one. A teacher of some schools sees
+what belongs to these or to none.
 """
 
 from __future__ import annotations
@@ -49,11 +50,28 @@ def dated(program: Program, day: date, schools: Collection[int]) -> Iterator[Due
             assert ask.look_on is not None
             yield Due(f"visits-look-after-{ask.pk}", ask.look_on, Hand.CALL)
     for promise in filter(seen, program.promises.all()):
-        if promise.settled_on is None:
+        if promise.settled_on is None and promise.part:
+            ours = promise.part == "make" or (promise.part == "plain" and promise.side == "us")
+            yield Due(f"exchanges-{promise.part}-{promise.pk}", promise.due, Hand.MAKE if ours else Hand.COLLECT)
+        elif promise.settled_on is None:
             ours = promise.side == "us"
             to_ask = not promise.collect and promise.due < day
             hand = Hand.MAKE if ours else Hand.CALL if to_ask else Hand.COLLECT
             yield Due(f"promises-{'ours' if ours else 'theirs'}-{promise.pk}", promise.due, hand)
+    for trade in filter(seen, program.trades.filter(called_off_on=None)):
+        if trade.papers_due and not trade.approval_settled:
+            yield Due(f"exchanges-approval-{trade.pk}", trade.papers_due, Hand.ASK)
+        if trade.papers_due and not trade.memo_signed_on:
+            yield Due(f"exchanges-memo-{trade.pk}", trade.papers_due, Hand.WRITE)
+        if trade.display_from and not trade.shown_on:
+            yield Due(f"exchanges-put-up-{trade.pk}", trade.display_from, Hand.MAKE)
+        if trade.display_until and not trade.taken_down_on:
+            yield Due(f"exchanges-take-down-{trade.pk}", trade.display_until, Hand.MAKE)
+    for row in program.trade_classes.all():
+        owed = row.trade.promises.filter(part="make", settled_on=None).exists()
+        begins = row.start_on is not None and row.started_on is None and row.trade.called_off_on is None and owed
+        if begins and seen(row.school_class):
+            yield Due(f"exchanges-start-{row.pk}", row.start_on, Hand.MAKE)
     for thanks in filter(seen, program.thanks.all()):
         if thanks.done_on is None:
             yield Due(f"gifts-thanks-{thanks.pk}", thanks.due, Hand.WRITE)

@@ -11,10 +11,11 @@ from django.db import transaction
 from hypothesis import strategies as st
 
 from partners.directory.models import Partner
+from partners.exchanges.models import Trade, TradeClass
 from partners.gifts.models import Gift, Thanks
 from partners.program.models import Program
 from partners.promises.models import Promise
-from partners.school.models import Approval, School
+from partners.school.models import Approval, School, SchoolClass
 from partners.visits.models import Ask, FollowUp
 from tests import people
 
@@ -40,6 +41,14 @@ BOOKS = st.fixed_dictionaries(
                 whose, place, st.sampled_from(["accept", "return", "hand_in", "goods"]), days, maybe_day
             ),
             max_size=9,
+        ),
+        "trades": st.lists(
+            st.tuples(
+                whose, place, days, st.booleans(), maybe_day, maybe_day, maybe_day, maybe_day,
+                st.tuples(st.sampled_from(["make", "plain", "give"]), st.booleans(), days, maybe_day),
+                st.tuples(st.integers(0, 1), maybe_day, maybe_day),
+            ),
+            max_size=5,
         ),
         "approvals": st.lists(st.tuples(whose, st.integers(0, 1), maybe_day, st.booleans()), max_size=5),
     }
@@ -72,6 +81,7 @@ def write(told: dict[str, Any]) -> list[Program]:
         return {"program": programs[whose], "partner": first[whose], "school": school}
 
     write_asks(told, at)
+    write_trades(told, at, schools)
     rows: list[list[Any]] = [
         [FollowUp(**at(w, p), what="x", due=due, base=due, done_on=done) for w, p, due, done in told["follow_ups"]],
         [
@@ -93,6 +103,23 @@ def write(told: dict[str, Any]) -> list[Program]:
         if of_one_kind:
             type(of_one_kind[0])._base_manager.bulk_create(of_one_kind)
     return programs
+
+
+def write_trades(told: dict[str, Any], at: Any, schools: list[list[School]]) -> None:
+    """A trade with one part, and a class of one of the schools, which are not always the trade's own."""
+    rows = enumerate(told["trades"])
+    for number, (w, p, day, approved, signed, shown, down, off, (part, ours, due, done), (s, start, started)) in rows:
+        papers = {"papers_due": day, "approval_settled": approved, "memo_signed_on": signed, "called_off_on": off}
+        show = {"display_from": day, "shown_on": shown, "display_until": day, "taken_down_on": down}
+        trade = Trade.objects.create(**at(w, p), what="x", agreed_on=day, **papers, **show)
+        side = "us" if part == "make" or (part == "plain" and ours) else "them"
+        settled = {"settled_on": done, "settled_how": "came" if done else ""}
+        said = {"what": "x", "due": due, "made_on": due, "side": side, "part": part}
+        Promise.objects.create(**at(w, p), trade=trade, **said, **settled)
+        own = {"program": trade.program, "school": schools[w][s]}
+        one = SchoolClass.objects.create(**own, label=f"C{number}", grade=3, students=9)
+        begins = {"start_on": start, "started_on": started}
+        TradeClass.objects.create(program=trade.program, trade=trade, school_class=one, **begins)
 
 
 def write_asks(told: dict[str, Any], at: Any) -> None:
