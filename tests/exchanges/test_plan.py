@@ -43,6 +43,7 @@ def test_what_does_not_fit_is_said_to_the_item():
         ({"meetings": []}, Why.NO_MEETING),
         ({"meetings": weekly(date(2026, 11, 9))}, Why.NO_MEETING),
         ({"lessons_left": 1}, Why.LIMIT),
+        ({"lessons_left": 1, "meetings": weekly()[2:5]}, Why.LIMIT),
         ({"meetings": weekly()[3:5]}, Why.TOO_FEW),
     ],
 )

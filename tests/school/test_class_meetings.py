@@ -73,7 +73,9 @@ def test_lost_lessons_of_a_school_a_grade_or_a_class(school):
 
 def test_testing_that_goes_on_for_days_costs_every_lesson_in_it(school):
     lose(school, date(2026, 10, 8), last=date(2026, 10, 20))
-    assert met(make_class(school)) == [MONDAYS[0], MONDAYS[3]]
+    one = make_class(school)
+    assert met(one) == [MONDAYS[0], MONDAYS[3]]
+    assert met(one, first=MONDAYS[2]) == [MONDAYS[3]]
 
 
 def test_a_lost_lesson_does_not_move_the_cycle(program):
