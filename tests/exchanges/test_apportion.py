@@ -119,6 +119,7 @@ def test_shares_stay_within_bounds_and_come_to_the_total(bounded, minimum, data)
     assert [sharing.shares[place] for place in free] == largest_remainder(rest, [sizes[p] for p in free], minimum)
 
 
+@settings(max_examples=40)
 @given(BOUNDED, st.data())
 def test_bounded_shares_lie_next_to_the_proportional_ones(bounded, data):
     sizes = [size for size, _low, _room in bounded]

@@ -49,7 +49,7 @@ def usable(one, wish, start=MONDAY):
     return days if one.lessons_left is None else days[: one.lessons_left]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(any_plan())
 def test_rows_agree_with_the_children_who_work(wish_and_classes):
     wish, classes = wish_and_classes
@@ -65,7 +65,7 @@ def test_rows_agree_with_the_children_who_work(wish_and_classes):
         assert not starts or row.lessons == len(row.meetings)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(any_plan())
 def test_shares_come_to_what_was_promised_and_what_is_missing_is_exact(wish_and_classes):
     wish, classes = wish_and_classes
@@ -82,7 +82,7 @@ def test_shares_come_to_what_was_promised_and_what_is_missing_is_exact(wish_and_
         assert made.re_shared
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(any_plan())
 def test_offers_keep_what_they_promise(wish_and_classes):
     wish, classes = wish_and_classes
@@ -99,7 +99,7 @@ def test_offers_keep_what_they_promise(wish_and_classes):
             assert offer.work_until == LAST_WORK
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(any_plan())
 def test_an_offer_is_made_wherever_there_is_a_way(wish_and_classes):
     wish, classes = wish_and_classes
