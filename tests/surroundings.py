@@ -6,6 +6,7 @@ Loaded by pytest before the settings are read (see `addopts`).
 from __future__ import annotations
 
 import atexit
+import gc
 import os
 import shutil
 import tempfile
@@ -15,6 +16,8 @@ import hypothesis
 import pytest
 
 BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+# Without one of these pytest-django refuses a test every row, so that what has none is the same on every database.
+OPENS_DATABASE = {"db", "transactional_db", "django_db_setup", "live_server"}
 IN_CI = os.environ.get("CI", "").lower() in ("1", "true", "yes")
 
 for name in [name for name in os.environ if name.startswith("PARTNER_BOOK_")]:
@@ -50,12 +53,23 @@ def pytest_configure() -> None:
     database["CONN_MAX_AGE"] = 0
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     tests = Path(__file__).parent
     for item in items:
         room = item.path.relative_to(tests).parts[0] if item.path.is_relative_to(tests) else ""
         if room in ("browser", "bench"):
             item.add_marker(room)
+        if item.get_closest_marker("django_db") or OPENS_DATABASE & set(getattr(item, "fixturenames", ())):
+            item.add_marker("database")
+
+
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """What was loaded stays: the collector of garbage need not walk through all of it again and again."""
+    if not any(item.get_closest_marker("bench") for item in session.items):
+        gc.collect()
+        gc.freeze()
+        gc.set_threshold(50_000, 20, 20)
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:

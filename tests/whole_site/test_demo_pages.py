@@ -19,6 +19,8 @@ from partners.program.models import Program, User
 from tests.whole_site.addresses import ADDRESSES, methods
 from tests.whole_site.pages import Page, within
 
+# Of every test here: those with the database run first, and for the others the book would be walked a second time.
+pytestmark = pytest.mark.django_db
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 # Of pages that differ only in the row they show, so many are opened.
 OF_ONE_KIND = 12
