@@ -84,6 +84,23 @@ def test_a_lost_lesson_does_not_move_the_cycle(program):
     assert met(make_class(school, meets_on=[1])) == [MONDAYS[0], *MONDAYS[2:]]
 
 
+def test_nobody_meets_outside_the_school_years_that_are_entered(school):
+    close(school, MONDAYS[1], date(2027, 6, 11), ClosureKind.YEAR)
+    one = make_class(school)
+    assert met(one) == MONDAYS[1:]
+    assert met(one, date(2027, 6, 1), date(2027, 9, 30)) == [date(2027, 6, 7)]
+
+
+def test_summer_lies_between_two_school_years(school):
+    close(school, date(2026, 8, 31), date(2027, 6, 11), ClosureKind.YEAR)
+    close(school, date(2027, 8, 30), date(2028, 6, 9), ClosureKind.YEAR)
+    assert met(make_class(school), date(2027, 6, 1), date(2027, 9, 6)) == [
+        date(2027, 6, 7),
+        date(2027, 8, 30),
+        date(2027, 9, 6),
+    ]
+
+
 def test_another_school_s_closures_and_lost_lessons_do_not_count(program, school):
     other = people.make_school(program, "North Ridge Elementary")
     close(other, MONDAYS[0], MONDAYS[0])
@@ -99,5 +116,5 @@ def test_many_classes_cost_as_many_queries_as_one(program, school, django_assert
     schools = [school, people.make_school(program, "North Ridge Elementary", cycle_length=6, cycle_from=MONDAY)]
     classes = [make_class(schools[n % 2], f"{n}", meets_on=[n % 5]) for n in range(12)]
     for some in (classes[:1], classes):
-        with django_assert_num_queries(5):
+        with django_assert_num_queries(6):
             class_meetings(program, some, MONDAY, FRIDAY)
