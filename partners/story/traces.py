@@ -45,7 +45,9 @@ class Place:
     @property
     def where(self) -> str:
         field = self.row._meta.get_field(self.column)
-        return f"{capfirst(str(self.row._meta.verbose_name))}: {capfirst(str(field.verbose_name))}"
+        named = {"partner", "school", "project", "need", "gift"} & {self.row._meta.model_name}
+        row = str(self.row) if named else capfirst(str(self.row._meta.verbose_name))
+        return f"{row}: {field.verbose_name}"
 
     @cached_property
     def certain(self) -> bool:
