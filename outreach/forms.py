@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from outreach.documents import trade_memo
 from outreach.gathering.leave_behind import chosen_need, chosen_school
 from partners.ground.forms import DeskForm
 from partners.program.models import Language
@@ -112,3 +113,21 @@ class LetterWords(SheetWords):
     def gone(prepared: Prepared) -> dict[str, Any]:
         """Also where nobody changed them: they are compared with the next letter."""
         return {**prepared.words, "paragraphs": list(prepared.facts.body)}
+
+
+class MemoWords(SheetWords):
+    more = forms.CharField(
+        label=_("Also agreed"), help_text=_("What the trade itself has no place for."), max_length=200, required=False
+    )
+
+    field_order = ("more", "language")
+
+    @staticmethod
+    def first(prepared: Prepared) -> dict[str, Any]:
+        return {"more": prepared.facts.more, "language": prepared.facts.language}
+
+    @staticmethod
+    def gone(prepared: Prepared) -> dict[str, Any]:
+        """With what was agreed as a fingerprint: by it the next memo knows whether it is a new version."""
+        facts = prepared.facts
+        return {"more": facts.more, "language": facts.language, "terms": trade_memo.terms(facts)}

@@ -45,8 +45,9 @@ class Prepared:
 
     @property
     def title(self) -> str:
-        to = self.entry.to(self.row)
-        return f"{self.module.TITLE}: {to}" if to else str(self.module.TITLE)
+        to, note = self.entry.to(self.row), self.entry.note(self.facts)
+        kind = f"{self.module.TITLE}, {note}" if note else str(self.module.TITLE)
+        return f"{kind}: {to}" if to else kind
 
     @property
     def about(self) -> dict[str, Any]:

@@ -11,9 +11,18 @@ from django.db.models import QuerySet
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from outreach.documents import gift_tag, gratitude_letter, leave_behind, thanks_note
-from outreach.forms import LeaveBehindWords, LetterWords, SheetWords
-from outreach.gathering import compared, gratitude, tag
+from outreach.documents import (
+    class_plan,
+    gift_tag,
+    gratitude_letter,
+    leave_behind,
+    thanks_note,
+    trade_memo,
+    trade_receipt,
+    wall_plan,
+)
+from outreach.forms import LeaveBehindWords, LetterWords, MemoWords, SheetWords
+from outreach.gathering import classes, compared, gratitude, tag, trade
 from outreach.gathering import leave_behind as asking
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
@@ -39,14 +48,18 @@ def no_thanks(desk: Desk, row: Any) -> Thanks | None:
     return None
 
 
+def without_note(facts: Any) -> str:
+    return ""
+
+
 @dataclass(frozen=True)
 class Entry:
     """One document: `rows` are those its number is read from, `gather(desk, row, words)` makes its facts.
 
     With `words` the teacher can change something, and the sheet goes out through the register, in the letter's column
     that the module's `ABOUT` names; without, it is simply printed as the record has it. `opened` is what a guest needs.
-    `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out, `to` whom
-    the title names. `without_a_row` lets number 0 stand for a sheet about nobody.
+    `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out; the title
+    names whom it is `to`, and a `note` on its facts. `without_a_row` lets number 0 stand for a sheet about nobody.
     """
 
     module: ModuleType
@@ -57,6 +70,7 @@ class Entry:
     to: Callable[[Any], Any] = partner_of
     compared: Callable[[Desk, Any, str], tuple[Any, ...]] = with_nothing
     thanks: Callable[[Desk, Any], Thanks | None] = no_thanks
+    note: Callable[[Any], Any] = without_note
     caution: str | Promise = ""
     without_a_row: bool = False
 
@@ -102,6 +116,23 @@ ENTRIES: tuple[Entry, ...] = (
         gift_tag,
         rows=lambda desk: desk.gifts.select_related("partner", "school", "project"),
         gather=tag.gather,
+    ),
+    Entry(
+        trade_memo,
+        rows=trade.trades,
+        gather=trade.gather_memo,
+        words=MemoWords,
+        opened=Opened.TRADES,
+        note=trade.version_of,
+        caution=_("A trade is no gift. A business that trades may have tax duties of its own; state no value."),
+    ),
+    Entry(class_plan, rows=trade.trades, gather=classes.gather, opened=Opened.TRADES),
+    Entry(wall_plan, rows=trade.trades, gather=classes.gather, opened=Opened.TRADES),
+    Entry(
+        trade_receipt,
+        rows=lambda desk: desk.deliveries.filter(promise__trade__isnull=False).select_related("promise__trade__school"),
+        gather=trade.gather_receipt,
+        opened=Opened.TRADES,
     ),
 )
 DOCUMENTS: tuple[ModuleType, ...] = tuple(one.module for one in ENTRIES)

@@ -8,8 +8,19 @@ from outreach.page.address import Address, FoldMark, WindowAddress, last_line
 from outreach.page.blocks import Beside, Bullets, Framed, Heading, Pairs, Paragraph, Rule, Stack
 from outreach.page.book import Block, Book, Laid
 from outreach.page.fonts import LostSigns, lost_signs, on_paper, printable, tidy, unprintable
-from outreach.page.forms import Choice, CutStrip, Ticks, WriteIn
-from outreach.page.paper import A4, FIRST_FOLD, INCH, LETTER, WINDOW_LEFT, Paper, paper, window_clear, window_reach
+from outreach.page.forms import Boxes, Choice, CutStrip, Signatures, Ticks, WriteIn
+from outreach.page.paper import (
+    A4,
+    FIRST_FOLD,
+    INCH,
+    LETTER,
+    WINDOW_LEFT,
+    Paper,
+    paper,
+    sideways,
+    window_clear,
+    window_reach,
+)
 from outreach.page.pictures import Picture, PictureRefused, open_picture
 from outreach.page.qr import Qr, contact_card
 from outreach.page.sender import Letterhead, SignOff
@@ -25,7 +36,9 @@ from outreach.page.sheet import (
     measured,
     text_width,
 )
+from outreach.page.table import Column, Table, cells
 from outreach.page.text import Look, Span, Words, bold
+from outreach.page.weeks import Grid, GridRow
 
 __all__ = [
     "A4",
@@ -40,12 +53,16 @@ __all__ = [
     "Beside",
     "Block",
     "Book",
+    "Boxes",
     "Bullets",
     "Choice",
+    "Column",
     "CutStrip",
     "Fixed",
     "FoldMark",
     "Framed",
+    "Grid",
+    "GridRow",
     "Heading",
     "Laid",
     "Letterhead",
@@ -60,14 +77,17 @@ __all__ = [
     "Rule",
     "Sheet",
     "SignOff",
+    "Signatures",
     "Span",
     "Stack",
+    "Table",
     "Ticks",
     "WindowAddress",
     "Words",
     "WriteIn",
     "arrange",
     "bold",
+    "cells",
     "contact_card",
     "draw_sheet",
     "flow_words",
@@ -78,6 +98,7 @@ __all__ = [
     "open_picture",
     "paper",
     "printable",
+    "sideways",
     "text_width",
     "tidy",
     "unprintable",

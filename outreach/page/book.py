@@ -23,12 +23,13 @@ class Laid:
     """A block laid out for one measure: what it takes and how it is drawn.
 
     `cut` gives the pieces that it may be cut into between pages, together as high as the block; without it the block
-    stays whole. A height of 0 means that there is nothing to print.
+    stays whole. A height of 0 means that there is nothing to print. `again` stands above a piece that begins a page.
     """
 
     height: float
     paint: Paint
     cut: Callable[[], tuple["Laid", ...]] | None = None
+    again: "Laid | None" = None
     drawn: int = field(default=0, compare=False)
     shape: str = field(default="", compare=False)
 

@@ -111,3 +111,53 @@ class CutStrip:
             inside.paint(pen, x, y + over)
 
         return Laid(inside.height + over, paint)
+
+
+@dataclass(frozen=True)
+class Boxes:
+    """So many boxes to tick, five and five together, ten in a group, as many beside each other as there is room for."""
+
+    count: int
+    side: float = 15.0
+    before: float = 0.5
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        step, between = self.side + 3, 8.0
+        five = 5 * step + between
+        across = 5 * max(1, int((measure + between) // five))
+        rows = -(-self.count // across)
+
+        def paint(pen: Pen, x: float, y: float) -> None:
+            for number in range(self.count):
+                row, place = divmod(number, across)
+                left = x + place * step + place // 5 * between
+                pen.frame(left, y + row * (step + 3), self.side, self.side, thick=0.9)
+
+        return Laid(rows * (step + 3), paint)
+
+
+@dataclass(frozen=True)
+class Signatures:
+    """Lines to sign on beside each other, each with who signs under it and a line for the day."""
+
+    who: tuple[str, ...]
+    day: str
+    before: float = 1.6
+    gutter: float = 20
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        wide = (measure - self.gutter * (len(self.who) - 1)) / len(self.who)
+        size = max(look.size - 1, 11.0)
+        under = [set_lines(break_lines(name, wide, size), size, look) for name in self.who]
+        room, label = 26.0, printable(self.day)
+        dated = max(laid.height for laid in under) + room + size * 1.9
+
+        def paint(pen: Pen, x: float, y: float) -> None:
+            for place, laid in enumerate(under):
+                left = x + place * (wide + self.gutter)
+                pen.rule(left, y + room, left + wide, y + room)
+                laid.paint(pen, left, y + room + 3)
+                pen.text(left, y + dated - 3, label, size)
+                pen.rule(left + width(label) * size + 6, y + dated - 1, left + wide, y + dated - 1)
+
+        return Laid(dated + 2, paint)

@@ -53,6 +53,13 @@ def paper(name: str) -> Paper:
         raise ValueError(f"Paper is one of {', '.join(_PAPERS)}, not {name!r}.") from None
 
 
+def sideways(sheet: Paper) -> Paper:
+    """The paper with its long edge up, for what hangs on a wall."""
+    return Paper(
+        f"{sheet.name} sideways", sheet.height, sheet.width, side=0.6 * INCH, top=0.5 * INCH, bottom=0.5 * INCH
+    )
+
+
 # The #10 envelope (9-1/2 x 4-1/8 in) and its window: 1-1/8 x 4-1/2 in, 1/2 in from the bottom, 7/8 in from the left
 # (manufacturer's sheet; some makers set it 1-3/8 in from the left, hence the argument).
 ENVELOPE_WIDTH, ENVELOPE_HEIGHT = 9.5 * INCH, 4.125 * INCH

@@ -50,7 +50,7 @@ class Sheet:
 
     The flow begins `flow_gap` type sizes under the head, and never above `flow_from`. The last `together` blocks of
     the flow never stand alone on a page: they take the piece above them along. `running` heads every further page,
-    and `page_words` counts them.
+    and `page_words` counts them. `spilled` is the look on several pages, where the smallest is not to be.
     """
 
     title: str
@@ -62,6 +62,7 @@ class Sheet:
     flow_gap: float = 1.6
     together: int = 0
     looks: tuple[Look, ...] = SHEET_LOOKS
+    spilled: Look | None = None
     running: str = ""
     page_words: str = "page {page} of {pages}"
     watermark: str = ""
@@ -93,7 +94,7 @@ def arrange(sheet: Sheet, book: Book) -> Arrangement:
         rows = _rows(sheet.flow, book, book.sheet.text_width, look)
         if sum([gap + laid.height for gap, laid in rows]) <= bottom - top:
             return Arrangement(look, ((*head, *_column(rows, book.sheet.side, top), *foot),))
-    look = Look(sheet.looks[-1].size, 1.0)  # with a second page there is room for normal gaps
+    look = sheet.spilled or Look(sheet.looks[-1].size, 1.0)  # with a second page there is room for normal gaps
     head, foot, top, bottom = _frame(sheet, book, look)
     first, *others = _spill(_groups(sheet, book, look), book, (top, bottom))
     return Arrangement(look, ((*head, *first, *foot), *(tuple(page) for page in others)))
@@ -192,7 +193,8 @@ def _spill(groups: Sequence[list[_Row]], book: Book, first: tuple[float, float])
         if pages[-1] and y + high > bottom + 0.01:
             pages.append([])
             y, bottom = _running_height(paper.top), paper.height - paper.bottom
-            group = [group[0]._replace(gap=0.0), *group[1:]]
+            again = group[0].laid.again
+            group = [*([_Row(0.0, again)] if again else []), group[0]._replace(gap=0.0), *group[1:]]
         pages[-1].extend(_column(group, paper.side, y))
         y += sum(gap + laid.height for gap, laid in group)
     return pages

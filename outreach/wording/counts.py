@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 _UNITS = {
@@ -57,12 +57,13 @@ _ONE = {language: {many: one for one, many in units.items()} for language, units
 
 @dataclass(frozen=True)
 class Item:
-    """A thing asked for or given: `what` in the teacher's words, how many of which unit, its kind or size."""
+    """A thing asked for or given: `what` in the teacher's words, how many (up to how many) of which unit, its kind."""
 
     what: str
     quantity: int | Decimal | None = None
     unit: str = ""
     kind: str = ""
+    at_most: int | None = None
 
 
 def number(value: int | Decimal) -> str:
@@ -79,11 +80,16 @@ def counted(item: Item, language: str) -> str:
 
     >>> counted(Item("ribbon", 1, "rolls"), "en"), counted(Item("terracotta pots", 1), "en")
     ('1 roll of ribbon', 'terracotta pots: 1')
+    >>> counted(Item("paper bags", 250, at_most=300), "en"), counted(Item("bolsas", 1, at_most=2), "es")
+    ('250 to 300 paper bags', '1 a 2 bolsas')
     """
     if not item.what:
         return ""
     if not item.quantity:
         return item.what
+    if item.at_most:
+        to = "a" if language == "es" else "to"
+        return f"{number(item.quantity)} {to} {counted(replace(item, quantity=item.at_most, at_most=None), language)}"
     amount = number(item.quantity)
     of = "de" if language == "es" else "of"
     if item.unit:

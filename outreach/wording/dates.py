@@ -53,3 +53,22 @@ def with_weekday(day: date, language: str) -> str:
     ('Tuesday, October 6, 2026', 'martes, 6 de octubre de 2026')
     """
     return f"{_WEEKDAYS[language][day.weekday()]}, {spelled(day, language)}"
+
+
+def short(day: date, language: str) -> str:
+    """Day and month for a narrow column.
+
+    >>> short(date(2026, 10, 6), "en"), short(date(2026, 10, 6), "es")
+    ('Oct 6', '6 oct')
+    """
+    month = _MONTHS[language][day.month - 1][:3]
+    return f"{day.day} {month}" if language == "es" else f"{month} {day.day}"
+
+
+def day_and_date(day: date, language: str) -> str:
+    """A lesson's day, without its year.
+
+    >>> day_and_date(date(2026, 10, 6), "en"), day_and_date(date(2026, 10, 6), "es")
+    ('Tue, Oct 6', 'mar, 6 oct')
+    """
+    return f"{_WEEKDAYS[language][day.weekday()][:3]}, {short(day, language)}"

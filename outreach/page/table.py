@@ -1,0 +1,79 @@
+"""Tables: columns of blocks with lines between the rows, their heading again on every further page."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from outreach.page.blocks import Paragraph, pile, rows_of
+from outreach.page.book import NOTHING, Block, Laid
+from outreach.page.pen import HAIRLINE, Pen
+from outreach.page.text import Look, Words, bold
+
+PAD = 5.0
+"""Between a line and what stands beside it, in points."""
+
+
+@dataclass(frozen=True)
+class Column:
+    """A heading, and how wide the column is beside the others."""
+
+    title: str
+    share: float = 1
+
+
+def cells(*words: Words) -> tuple[Block, ...]:
+    """A row of plain text."""
+    return tuple(Paragraph(one, before=0) for one in words)
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows of blocks under the columns' headings; each row has at least `room` type sizes, for writing by hand.
+
+    A cell may hold nothing, a row must hold as many cells as there are columns. Without rows nothing is printed.
+    """
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Block, ...], ...]
+    room: float = 0
+    before: float = 1.0
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        if not self.rows:
+            return NOTHING
+        edges = self._edges(measure)
+        titles = tuple(Paragraph((bold(column.title),) if column.title else "", before=0) for column in self.columns)
+        titled = any(column.title for column in self.columns)
+        head = _row(titles, edges, look, 0) if titled else None
+        rows = [_row(row, edges, look, self.room * look.size) for row in self.rows]
+        first = pile([(0, laid) for laid in (head, rows[0]) if laid])
+        pieces = (first, *(Laid(row.height, row.paint, again=head) for row in rows[1:]))
+        whole = pile([(0, piece) for piece in pieces])
+        return Laid(whole.height, whole.paint, lambda: pieces)
+
+    def _edges(self, measure: float) -> tuple[float, ...]:
+        """Where each column begins, and the right edge of the last."""
+        whole, edges = sum(column.share for column in self.columns), [0.0]
+        for column in self.columns:
+            edges.append(edges[-1] + measure * column.share / whole)
+        return tuple(edges)
+
+
+def _row(row: Sequence[Block], edges: Sequence[float], look: Look, room: float) -> Laid:
+    """One row with a line above and below, and between its cells."""
+    laid = [
+        pile(rows_of((cell,), right - left - 2 * PAD, look))
+        for cell, (left, right) in zip(row, pairwise(edges), strict=True)
+    ]
+    high = max(*(cell.height for cell in laid), room, look.leading(look.size)) + 2 * PAD
+
+    def paint(pen: Pen, x: float, y: float) -> None:
+        for level in (y, y + high):
+            pen.rule(x + edges[0], level, x + edges[-1], level)
+        for edge in edges:
+            pen.rule(x + edge, y, x + edge, y + high, thick=HAIRLINE)
+        for cell, edge in zip(laid, edges, strict=False):
+            if cell.height:
+                cell.paint(pen, x + edge + PAD, y + PAD)
+
+    return Laid(high, paint)
