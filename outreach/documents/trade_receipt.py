@@ -107,7 +107,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
 def _sheet(facts: Facts, title: str) -> Sheet:
     words = RECEIPT[facts.language]
     half = _half(facts)
-    below = (Paragraph(words.one_each, side="right", before=0), facts.letterhead, *half)
+    below: tuple[Block, ...] = (Paragraph(words.one_each, side="right", before=0), facts.letterhead, *half)
     cut = CutStrip(below, side=paper(facts.paper).side, before=1.8)
     return Sheet(
         title=title,

@@ -8,8 +8,10 @@ from outreach.documents.gratitude_letter import Facts
 from outreach.gathering.school import letterhead, only_school
 from outreach.page import Address
 from outreach.wording import considering, gratitude
-from outreach.wording.counts import Item
+from outreach.wording.counts import Item, counted
 from partners.directory.models import Contact, Partner
+from partners.exchanges.models import Trade
+from partners.gifts.actions import gave_back
 from partners.gifts.models import Form, Gift, ThanksFor
 from partners.gifts.models import Thanks as Owed
 from partners.program.desk import Desk
@@ -34,7 +36,7 @@ def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
         ),
         amount_cents=gift.amount_cents,
         part_of_trade=gift.trade,
-        back=gift.gave_back,
+        back=back_for(desk, gift, language),
         back_estimate_cents=gift.gave_back_cents,
         becomes=project.told_of(gift.day) if project else "",
         students=project.students if project else None,
@@ -50,7 +52,7 @@ def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
         return gather_gift(desk, owed.gift, words)
     school = owed.school or only_school(desk)
     language = words.get("language") or desk.program.language
-    given = promised(owed.promise) if owed.promise else {"form": "goods"}
+    given = promised(owed.promise, language) if owed.promise else {"form": "goods"}
     thanks = gratitude.Thanks(
         language=language, moment="promise", day=owed.base, **receiver(desk, owed.partner, school), **given
     )
@@ -59,11 +61,27 @@ def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
     return letter(desk, thanks, owed.partner, school, words)
 
 
-def promised(promise: Promise) -> dict[str, Any]:
+def back_for(desk: Desk, gift: Gift, language: str) -> str:
+    """What we gave for it. Our side of a trade is told in the letter's language, unless somebody wrote other words."""
+    agreed = desk.trades.filter(promises__deliveries__gift_line__gift=gift).first() if gift.trade else None
+    if agreed is None or gift.gave_back not in ("", gave_back(agreed.make)):
+        return gift.gave_back
+    return ours(agreed, language)
+
+
+def ours(trade: Trade, language: str) -> str:
+    """What we make, with its number or range."""
+    return counted(counted_item(trade.make), language)
+
+
+def promised(promise: Promise, language: str = "en") -> dict[str, Any]:
     need = promise.need
     project = need.project if need else None
+    side = {"part_of_trade": True, "back": ours(promise.trade, language)} if promise.trade else {}
+    goods = "exchange" if promise.trade else "goods"
     return {
-        "form": "money" if promise.amount_cents is not None else "goods",
+        **side,
+        "form": "money" if promise.amount_cents is not None else goods,
         "amount_cents": promise.amount_cents,
         "items": () if promise.amount_cents else (counted_item(promise),),
         "expected_on": promise.due,
@@ -73,7 +91,7 @@ def promised(promise: Promise) -> dict[str, Any]:
 
 
 def counted_item(promise: Promise) -> Item:
-    return Item(promise.what, promise.quantity, unit_for(promise.what, promise.unit))
+    return Item(promise.what, promise.quantity, unit_for(promise.what, promise.unit), at_most=promise.at_most)
 
 
 def unit_for(what: str, unit: str) -> str:

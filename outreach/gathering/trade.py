@@ -11,9 +11,8 @@ from django.utils.translation import gettext as _
 
 from outreach.documents import trade_memo, trade_receipt
 from outreach.documents.trade_memo import Part
-from outreach.gathering.gratitude import unit_for, writes_to
+from outreach.gathering.gratitude import counted_item, writes_to
 from outreach.gathering.school import letterhead
-from outreach.wording.counts import Item
 from partners.exchanges.models import Trade
 from partners.letters.models import Letter, LetterState
 from partners.program.desk import Desk
@@ -102,6 +101,4 @@ def gather_receipt(desk: Desk, delivery: Delivery, words: dict[str, Any] | None 
 
 
 def part(promise: Promise, kind: str = "") -> Part:
-    what = promise.what
-    item = Item(what, promise.quantity, unit_for(what, promise.unit), kind, promise.at_most)
-    return Part(item, promise.due, promise.carrier)
+    return Part(replace(counted_item(promise), kind=kind), promise.due, promise.carrier)

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from outreach.page.blocks import pile, set_lines
 from outreach.page.book import NOTHING, Laid
-from outreach.page.fonts import printable, width
+from outreach.page.fonts import Face, printable, width
 from outreach.page.pen import Pen
 from outreach.page.text import Look, break_lines
 
@@ -71,7 +71,7 @@ class Grid:
 
     def _line(self, row: GridRow, edges: tuple[float, ...], look: Look, columns: tuple[str, ...] = ()) -> Laid:
         size = look.size
-        face = "bold" if row.heading or columns else "regular"
+        face: Face = "bold" if row.heading or columns else "regular"
         room = edges[-1] if row.heading else edges[0]
         label = set_lines(break_lines(row.label, room - 2 * PAD, size, face), size, look)
         high = max(label.height, look.leading(size)) + PAD

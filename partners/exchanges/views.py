@@ -26,7 +26,7 @@ WITH = ("partner", "school", "project", "visit", "approval")
 
 
 def rows(request: DeskRequest) -> Any:
-    return request.desk.trades.select_related(*WITH).prefetch_related("promises")
+    return request.desk.trades.select_related(*WITH).prefetch_related("promises__deliveries")
 
 
 @require_GET

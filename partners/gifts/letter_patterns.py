@@ -112,10 +112,11 @@ ASKS = _any(
     r"\b(?:presupuesto|fondos) (?:es|está|son|están) (?:muy )?(?:limitad|bajo|cort|poc)\w*\b",
 )
 
-# The group "no" says that it is not.
+# The group "no" says that it is not; a sentence that only says how far a deduction goes does not call the gift one.
 DEDUCTIBLE = re.compile(
     r"(?P<no>\b(?:not|isn't|aren't|never|no|cannot|can't|sin)\b[^.!?\n]{0,30})?"
     r"\b(?:(?:tax[- ])?deductible|tax[- ]deduct\w+|deduct (?:this|your|it|the)"
-    r"|charitable (?:gift|contribution|deduction)|deducibles?|deducción|deducir|write it off|tax write-?off)\b",
+    r"|charitable (?:gift|contribution|deduction)|deducibles?|deducción|deducir(?! se limita)"
+    r"|write it off|tax write-?off)\b",
     re.IGNORECASE,
 )

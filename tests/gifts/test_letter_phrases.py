@@ -59,6 +59,9 @@ def test_snippets_are_told_in_order(text: str, snippets: list[str]) -> None:
         ("Su regalo es deducible de impuestos.", True),
         ("Your time is not tax-deductible.", False),
         ("Rent isn't deductible.", False),
+        ("What may be deducted is limited to the payment less that value.", False),
+        ("Lo que se puede deducir se limita al pago menos ese valor.", False),
+        ("Usted puede deducir su regalo.", True),
     ],
 )
 def test_a_gift_is_called_deductible_unless_it_is_denied(text: str, is_called: bool) -> None:

@@ -222,6 +222,16 @@ def test_they_open_in_one_click_and_cannot_be_handed_over(signed_in: Client, pla
 
 
 @pytest.mark.django_db
+def test_every_sheet_is_one_click_from_the_page_of_the_trade(signed_in: Client, desk: Desk, planned: Any):
+    delivery = deliver_part(desk=desk, promise=planned.plain, day=desk.day, quantity=100)
+    page = signed_in.get(planned.get_absolute_url()).content.decode()
+    own = {"trade-receipt": delivery.pk}
+    for slug in ("class-plan", "wall-plan", "trade-receipt"):
+        assert f'href="{reverse("outreach:document", args=[slug, own.get(slug, planned.pk)])}"' in page
+    assert f'href="{reverse("outreach:document-prepare", args=["trade-memo", planned.pk])}"' in page
+
+
+@pytest.mark.django_db
 def test_a_delivery_of_no_trade_has_no_receipt(signed_in: Client, desk: Desk):
     from partners.promises.actions import deliver, promise
     from tests.people import make_partner
