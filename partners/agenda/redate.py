@@ -7,6 +7,7 @@ from contextlib import closing
 from datetime import date, timedelta
 from typing import Any
 
+from partners.exchanges.stored_plan import differing_rows
 from partners.gifts import dates
 from partners.ground.changes import Change
 from partners.program.desk import Desk
@@ -16,7 +17,7 @@ from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
 from partners.visits.actions import FIRST
 
-Dated = tuple[Any, dict[str, date]]
+Dated = tuple[Any, dict[str, Any]]
 
 
 def differing(program: Program) -> Iterator[list[Dated]]:
@@ -61,6 +62,8 @@ def differing(program: Program) -> Iterator[list[Dated]]:
         with closing(rows.iterator(chunk_size=2000)) as found:
             counted = ((row, days_of(row)) for row in found)
             yield [(row, days) for row, days in counted if any(getattr(row, name) != day for name, day in days.items())]
+    # With the number of children shares move as well, until work begins.
+    yield differing_rows(program)
 
 
 def redate(book: Change, desk: Desk) -> int:

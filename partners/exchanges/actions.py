@@ -14,6 +14,7 @@ from partners.directory.actions import add_partner
 from partners.directory.models import Partner
 from partners.exchanges.models import Trade
 from partners.exchanges.plain_items import plain_needed
+from partners.exchanges.stored_plan import plan_again
 from partners.ground.changes import change
 from partners.program.desk import Desk
 from partners.promises import actions as promises
@@ -122,6 +123,7 @@ def edit_trade(
             _edit_given(desk, trade, given)
         if trade.memo_signed_on is not None and terms(Trade.objects.get(pk=trade.pk)) != before:
             book.update(trade, memo_signed_on=None, papers_due=papers_due(desk, desk.day, trade.school))
+        plan_again(book, desk, trade)
         return trade
 
 

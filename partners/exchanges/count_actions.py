@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from django.db.models import Q
 from django.utils.translation import gettext_noop
 
 from partners.exchanges.models import Trade, TradeClass, TradeTally
+from partners.exchanges.stored_plan import plan_again
 from partners.ground.changes import change
 from partners.program.desk import Desk
 from partners.promises import actions as promises
@@ -43,6 +45,10 @@ def take_back_tally(*, desk: Desk, tally: TradeTally) -> TradeClass:
         started_on = None if begun_by_it else stored.started_on
         left: dict[str, Any] = {"done": stored.done - tally.done, "spoiled": stored.spoiled - tally.spoiled}
         book.update(stored, **left, started_on=started_on)
+        if not stored.trade.classes.filter(Q(done__gt=0) | Q(spoiled__gt=0)).exists():
+            # Nothing was begun after all, and shares follow from enrolment again.
+            plan_again(book, desk, stored.trade)
+            stored.refresh_from_db()
         return stored
 
 
@@ -73,7 +79,9 @@ def move_part(*, desk: Desk, promise: Promise, due: date) -> Promise:
     """Both sides agreed on another day for one part; what is counted back from it moves along."""
     with change(desk, gettext_noop("%(what)s moved to %(due)s, %(partner)s"), due=due, **_of(promise)) as book:
         promises.move_promise(desk=desk, promise=promise, due=due)
-        book.about(trade_of(promise))
+        trade = trade_of(promise)
+        book.about(trade)
+        plan_again(book, desk, trade)
         return promise
 
 

@@ -37,7 +37,7 @@ def _start(row: tuple[Any, ...], day: date) -> DueLine:
     acts = (
         Act(_("It began"), settle_at(START, one["pk"]), code="done"),
         Act(_("Count what is done"), row_link("exchanges:trade-progress", one["trade_id"]), opens=True),
-        Act(_("The plan"), row_link("exchanges:trade-detail", one["trade_id"]), opens=True),
+        Act(_("The plan"), row_link("exchanges:trade-plan", one["trade_id"]), opens=True),
     )
     return DueLine(
         source=START,

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from partners.exchanges import progress_views, settle_views, views
+from partners.exchanges import plan_views, progress_views, settle_views, views
 
 app_name = "exchanges"
 urlpatterns = [
@@ -14,6 +14,11 @@ urlpatterns = [
     path("<int:pk>/approve/", settle_views.trade_approve, name="trade-approve"),
     path("<int:pk>/call-off/", settle_views.trade_call_off, name="trade-call-off"),
     path("<int:pk>/mark/<slug:act>/", settle_views.trade_mark, name="trade-mark"),
+    path("<int:pk>/plan/", plan_views.trade_plan, name="trade-plan"),
+    path("<int:pk>/classes/", plan_views.trade_classes, name="trade-classes"),
+    path("<int:pk>/plan/anew/", plan_views.trade_replan, name="trade-replan"),
+    path("<int:pk>/plan/offer/", plan_views.trade_offer, name="trade-offer"),
+    path("classes/<int:pk>/share/", plan_views.trade_share, name="trade-share"),
     path("<int:pk>/progress/", progress_views.trade_progress, name="trade-progress"),
     path("parts/<int:pk>/deliver/", settle_views.part_deliver, name="part-deliver"),
     path("parts/<int:pk>/<slug:act>/", settle_views.part_close, name="part-close"),

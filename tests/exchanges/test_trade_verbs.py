@@ -8,10 +8,11 @@ from partners.agenda.check_book import differences
 from partners.exchanges import actions, count_actions
 from partners.exchanges.actions import Given, PlainItems
 from partners.exchanges.models import TradeClass
+from partners.exchanges.plan_actions import replan
 from partners.ground.changes import ChangedMeanwhile
 from partners.ground.models import Event
 from partners.promises.models import Part, Settled, Side
-from partners.school.actions import add_approval, add_class
+from partners.school.actions import add_approval, add_class, edit_class
 from tests import people
 from tests.exchanges.trades import DAY, DUE, GIVEN_DUE, PACKETS, PLAIN_DUE, POTS, make_trade
 from tests.whole_book import rows, undo_newest
@@ -142,7 +143,10 @@ def test_papers_and_the_show(desk, program, trade):
 
 
 def test_calling_off_leaves_nothing_due(desk, program, trade, third_grade):
-    TradeClass.objects.update(start_on=FRIDAY)
+    edit_class(desk=desk, school_class=third_grade.school_class, meets_on=[1], minutes=40)
+    replan(desk=desk, trade=trade)
+    third_grade.refresh_from_db()
+    assert third_grade.start_on == date(2026, 11, 3)
     count_actions.deliver_part(desk=desk, promise=trade.plain, day=FRIDAY, quantity=40)
     before = rows(program)
     actions.call_off(desk=desk, trade=trade, day=FRIDAY)

@@ -67,6 +67,16 @@ def not_done_yet(program: Program) -> None:
     program.trades.update(**undone, approval=None)
 
 
+def begun(program: Program) -> None:
+    program.trade_tallies.update(done=1)
+    program.trade_classes.update(done=1, share=3)
+
+
+def too_many_to_make(program: Program) -> None:
+    program.promises.filter(part="make").update(quantity=5000, due="2027-02-26")
+    program.classes.update(meets_on=[0, 1], minutes=40, students=24)
+
+
 def lent(program: Program) -> None:
     program.gifts.update(form="loan", return_on=people.TUESDAY, accept_due=None)
 
@@ -112,6 +122,12 @@ ATTEMPTS: dict[str, Attempt] = {
     "exchanges:tally-take-back": Attempt(page="exchanges:trade-progress"),
     "exchanges:trade-approve": Attempt({"by": "Ms. Odell", "on": "2027-01-04"}, before=not_done_yet),
     "exchanges:trade-call-off": Attempt(),
+    "exchanges:trade-classes": Attempt(
+        {f"class-{OWN}": "on", f"without-{OWN}": "2"}, before=set_to("classes", students=24)
+    ),
+    "exchanges:trade-offer": Attempt({"kind": "smaller"}, before=too_many_to_make, page="exchanges:trade-plan"),
+    "exchanges:trade-replan": Attempt(before=begun, page="exchanges:trade-plan"),
+    "exchanges:trade-share": Attempt({"share": "5"}, page="exchanges:trade-plan"),
     "exchanges:trade-edit": Attempt(
         {"what": "bags", "at_least": "12", "due": LATER, "plain_by": "none", "display_from": "", "display_until": ""}
     ),

@@ -1,0 +1,159 @@
+"""What the page of a plan shows: the plan as it is stored, what would move if it were made anew, what would help."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from itertools import groupby
+from typing import Any
+
+from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext as _
+
+from partners.exchanges.apportion import Rule
+from partners.exchanges.models import Trade, TradeClass
+from partners.exchanges.plain_items import Stock
+from partners.exchanges.plan import Plan, Row, plan
+from partners.exchanges.plan_actions import due_of
+from partners.exchanges.plan_forms import ShareForm, share_form
+from partners.exchanges.plan_words import SIGNS, day_words, offer_words, state_of
+from partners.exchanges.planning import Gathered, gather
+from partners.exchanges.strips import WeekCell, strip, weeks_between
+from partners.promises.models import Promise
+
+
+@dataclass(frozen=True)
+class PlanRow:
+    """One class as it is shown."""
+
+    row: Row
+    stored: TradeClass
+    kind: str
+    state: str
+    cells: Sequence[WeekCell]
+    lessons_on: str
+    form: ShareForm | None
+
+    @property
+    def sign(self) -> str:
+        return SIGNS[self.kind]
+
+
+def as_stored(gathered: Gathered) -> Plan:
+    """The plan with the shares that the rows hold: what hangs on the wall, seen from the day it is gathered for."""
+    total = sum(row.share for row in gathered.rows)
+    fixed = [replace(one, fixed=row.share) for one, row in zip(gathered.classes, gathered.rows, strict=True)]
+    return plan(replace(gathered.wish, at_least=total, at_most=None, minimum=0), fixed)
+
+
+def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = None) -> dict[str, Any]:
+    """Everything on the page; `wrong` is a share that was typed and cannot be, by its row's id. Raises PlainError."""
+    gathered = gather(desk.program, trade, desk.day)
+    fresh, stands = plan(gathered.wish, gathered.classes), as_stored(gathered)
+    short_by = max(0, gathered.wish.at_least - sum(row.share - row.short_by for row in stands.rows))
+    open_to_change = desk.writes and trade.called_off_on is None
+    weeks = weeks_between(gathered.first, max(gathered.first, gathered.wish.work_until))
+    rows = shown_rows(desk, gathered, stands, weeks, wrong, open_to_change)
+    moves = [
+        (row.label, old.share, row.share)
+        for row, old in zip(fresh.rows, gathered.rows, strict=True)
+        if row.share != old.share
+    ]
+    plain = trade.plain
+    return {
+        "trade": trade,
+        "make": trade.make,
+        "wish": gathered.wish,
+        "rows": rows,
+        "groups": [(school, list(group)) for school, group in groupby(rows, key=lambda one: one.row.school)],
+        "weeks": [(week, place == 0 or week.day <= 7) for place, week in enumerate(weeks)],
+        "short_by": short_by,
+        "unshared": max(0, gathered.wish.at_least - stands.total),
+        "trouble": gettext(fresh.trouble.sentence) % fresh.trouble.facts if fresh.trouble else "",
+        "fits": bool(rows) and not short_by and fresh.trouble is None,
+        "fresh": fresh,
+        "total": stands.total,
+        "stock": stock(plain, fresh) if plain is not None else None,
+        "notes": notes(desk, gathered, fresh, plain, short_by),
+        "moves": moves,
+        "offers": [offer_words(offer, due_of(offer, gathered), trade.partner) for offer in fresh.offers],
+        "open_to_change": open_to_change,
+        "first_start": min((one.row.first_meeting for one in rows if one.row.first_meeting), default=None),
+        "reserved": fresh.rule is Rule.RESERVE,
+    }
+
+
+def shown_rows(
+    desk: Any,
+    gathered: Gathered,
+    stands: Plan,
+    weeks: Sequence[date],
+    wrong: tuple[int, ShareForm] | None,
+    open_to_change: bool,
+) -> list[PlanRow]:
+    made: dict[int, list[date]] = defaultdict(list)
+    for pk, day in desk.trade_tallies.filter(trade_class__in=gathered.rows).values_list("trade_class_id", "day"):
+        made[pk].append(day)
+    found = []
+    for row, stored, one in zip(stands.rows, gathered.rows, gathered.classes, strict=True):
+        kind, words = state_of(row, stored, desk.day)
+        meets = one.meetings[: one.met_by(gathered.wish.work_until)]
+        form = None
+        if open_to_change:
+            form = wrong[1] if wrong is not None and wrong[0] == stored.pk else share_form(desk, stored)
+        lessons_on = ", ".join(day_words(day) for day in row.meetings)
+        cells = strip(weeks, row.meetings, meets, made[stored.pk])
+        found.append(PlanRow(row, stored, kind, words, cells, lessons_on, form))
+    return found
+
+
+def stock(plain: Promise, fresh: Plan) -> Stock:
+    return Stock(came=plain.delivered, done=fresh.done, spoiled=fresh.spoiled, to_make=fresh.left)
+
+
+def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None, short_by: int) -> list[str]:
+    """What to look out for, each in one sentence."""
+    wish, found = gathered.wish, []
+    if wish.due < desk.day:
+        found.append(_("The promised day, %(day)s, has passed. Agree on a later one.") % {"day": day_words(wish.due)})
+    elif not gathered.calendar.is_school_day(wish.due):
+        facts = {"day": day_words(wish.due), "last": day_words(wish.work_until)}
+        found.append(_("There is no school on %(day)s. The last lessons that count are on %(last)s.") % facts)
+    elif wish.work_until < desk.day:
+        facts = {"last": day_words(wish.work_until)}
+        found.append(_("The last day for lessons, %(last)s, has passed; the rest is drying and packing.") % facts)
+    if plain is not None:
+        found += plain_notes(gathered, fresh, plain, short_by)
+    without_days = sum(not row.school_class.meets_on for row in gathered.rows)
+    if without_days:
+        words = ngettext(
+            "%(count)d class does not say on which days it has art. Open it and tick them.",
+            "%(count)d classes do not say on which days they have art. Open them and tick the days.",
+            without_days,
+        )
+        found.append(words % {"count": without_days})
+    if not fresh.minimum_kept:
+        found.append(_("The minimum for each class no longer fits into what is left, so it was left out."))
+    return found
+
+
+def plain_notes(gathered: Gathered, fresh: Plan, plain: Promise, short_by: int) -> list[str]:
+    """About plain items: not there yet, fewer than are needed, more than there is room for."""
+    found = []
+    if plain.settled_on is None and not plain.delivered and plain.due > gathered.wish.work_until:
+        facts = {"day": day_words(plain.due)}
+        found.append(
+            _("The plain items are promised for %(day)s, when no lesson is left. Agree on an earlier day.") % facts
+        )
+    left = stock(plain, fresh)
+    if plain.settled_on is not None and left.short_by:
+        words = ngettext("%(count)d plain item is missing.", "%(count)d plain items are missing.", left.short_by)
+        found.append(words % {"count": left.short_by})
+    if short_by and plain.quantity is not None and plain.quantity > fresh.possible:
+        numbers = {"plain": plain.quantity, "room": fresh.possible}
+        found.append(
+            _("%(plain)d plain items are promised, and the classes have room for %(room)d by the day.") % numbers
+        )
+    return found

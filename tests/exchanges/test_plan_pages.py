@@ -1,0 +1,283 @@
+"""The plan by class through the screens: choosing classes, what fits, offers, shares by hand, planning anew."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+import pytest
+import time_machine
+from django.contrib.messages import get_messages
+from django.test import Client
+from django.urls import reverse
+
+from partners.agenda.check_book import differences
+from partners.exchanges import plan_actions as plans
+from partners.exchanges.count_actions import tally
+from partners.exchanges.models import Trade, TradeClass
+from partners.ground.models import Event
+from partners.program.desk import Desk
+from partners.program.models import Membership, Opened
+from partners.school.models import School, SchoolClass
+from tests import people, whole_book
+from tests.exchanges.test_planning import chosen, make_classes, rows, shares
+from tests.exchanges.trades import DAY, make_trade
+from tests.ladder import UNKNOWN, enter, flat, status
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def tuesday() -> Iterator[None]:
+    with time_machine.travel("2026-10-06 15:00 -0400", tick=False):
+        yield
+
+
+@pytest.fixture
+def school(program: Any) -> School:
+    return people.make_school(program)
+
+
+@pytest.fixture
+def own(june: Membership) -> Desk:
+    return people.make_desk(june.program, user=june.user)
+
+
+@pytest.fixture
+def trade(own: Desk, school: School) -> Trade:
+    return make_trade(own, school=school)
+
+
+def address(name: str, pk: int) -> str:
+    return reverse(f"exchanges:{name}", args=[pk])
+
+
+def plan_page(client: Client, trade: Trade) -> str:
+    return flat(client.get(address("trade-plan", trade.pk)))
+
+
+def press(client: Client, name: str, pk: int, **typed: Any) -> str:
+    answer = client.post(address(name, pk), typed)
+    assert answer.status_code == 302, flat(answer)
+    return str(list(get_messages(answer.wsgi_request))[-1])
+
+
+def ticks(*classes: SchoolClass, **more: Any) -> dict[str, Any]:
+    return {f"class-{one.pk}": "on" for one in classes} | more
+
+
+def test_classes_are_chosen_and_the_plan_is_there(signed_in: Client, school: School, trade: Trade) -> None:
+    one, other, third = make_classes(school, 20, 25, 5)
+    assert "No class is chosen yet." in plan_page(signed_in, trade)
+    typed = ticks(one, other, **{f"without-{other.pk}": "5"})
+    assert press(signed_in, "trade-classes", trade.pk, **typed) == "2 classes take part."
+    assert shares(trade) == [100, 100]
+    page = plan_page(signed_in, trade)
+    assert "✓ It fits" in page
+    assert "The first class begins by Monday, November 16" in page
+    assert "begins by November 16" in page
+    assert third.label not in page
+    assert differences(school.program) == []
+
+
+@pytest.mark.parametrize(("which", "count"), [("all", 3), ("grade-1", 2), ("none", 0), ("school", 2), ("nonsense", 1)])
+def test_many_are_ticked_at_once_and_nothing_is_saved(
+    signed_in: Client, school: School, trade: Trade, which: str, count: int
+) -> None:
+    one, other = make_classes(school, 20, 25)
+    ridge = people.make_school(school.program, "North Ridge Elementary")
+    third = SchoolClass.objects.create(program=school.program, school=ridge, label="1-B", grade=1, students=5)
+    tick = f"school-{school.pk}" if which == "school" else which
+    typed = ticks(one if which != "grade-1" else other, **{f"without-{third.pk}": "3", "tick": tick})
+    answer = signed_in.post(address("trade-classes", trade.pk), typed)
+    assert flat(answer).count(" checked") == count
+    assert f'name="without-{third.pk}" value="3"' in flat(answer)
+    assert not TradeClass.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        ({}, "Choose at least one class."),
+        ({"without": "21"}, "0-A has 20 students."),
+        ({"without": "-1"}, "greater than"),
+    ],
+)
+def test_what_cannot_be_chosen_is_told_and_kept(
+    signed_in: Client, school: School, trade: Trade, typed: dict[str, str], sentence: str
+) -> None:
+    (one,) = make_classes(school, 20)
+    sent = ticks(one, **{f"without-{one.pk}": typed["without"]}) if typed else {"x": "y"}
+    page = flat(signed_in.post(address("trade-classes", trade.pk), sent))
+    assert sentence in page
+    assert not TradeClass.objects.exists()
+
+
+def test_a_class_that_made_something_stays_and_says_why(
+    signed_in: Client, own: Desk, school: School, trade: Trade
+) -> None:
+    one, other = make_classes(school, 20, 20)
+    tally(desk=own, trade_class=chosen(own, trade, one, other)[0], day=DAY, done=3)
+    page = flat(signed_in.post(address("trade-classes", trade.pk), ticks(other)))
+    assert "0-A made something for it already" in page
+
+
+def test_a_teacher_of_one_school_leaves_the_others_classes_in_the_plan(
+    client: Client, own: Desk, omar: Membership, school: School
+) -> None:
+    ridge = people.make_school(own.program, "North Ridge Elementary")
+    trade = make_trade(own)
+    one, other = *make_classes(school, 20), *make_classes(ridge, 20)
+    chosen(own, trade, other)
+    Membership.objects.filter(pk=omar.pk).update(school_ids=[school.pk])
+    press(enter(client, omar), "trade-classes", trade.pk, **ticks(one))
+    assert {row.school_class for row in rows(trade)} == {one, other}
+
+
+def test_what_does_not_fit_is_said_by_class_with_how_many_and_what_would_help(
+    signed_in: Client, own: Desk, school: School
+) -> None:
+    """Mondays from 20 October through 2 December 2026 are six; 20 children make 40 in each: 240 of 300."""
+    trade = make_trade(own, at_least=300, at_most=None, school=school)
+    chosen(own, trade, *make_classes(school, 20))
+    page = plan_page(signed_in, trade)
+    assert "60 will not be there on the day" in page
+    assert "60 do not fit: it has too few lessons left by then" in page
+    assert "240 can be there on the day. This changes what was promised" in page
+    assert "The memo becomes a new version." in page
+    assert "Promise it for December 16" in page
+    said = press(signed_in, "trade-offer", trade.pk, kind="later")
+    assert said == ("Promised now: 300 by December 16. Tell Riverbend Garden Center, and print the memo anew.")
+    assert "✓ It fits" in plan_page(signed_in, trade)
+    assert "not needed any more" in press(signed_in, "trade-offer", trade.pk, kind="later")
+    assert differences(own.program) == []
+
+
+def test_fewer_classes_keep_the_promise(signed_in: Client, own: Desk, school: School, trade: Trade) -> None:
+    one, other = make_classes(school, 20, 20)
+    SchoolClass.objects.filter(pk=one.pk).update(meets_on=[])
+    chosen(own, trade, one, other)
+    page = plan_page(signed_in, trade)
+    assert "100 do not fit: its days of art are not entered" in page
+    assert "0-A makes none instead of 100; instead 1-A 100 more." in page
+    press(signed_in, "trade-offer", trade.pk, kind="fewer")
+    assert shares(trade) == [0, 200]
+    assert signed_in.post(address("trade-offer", trade.pk), {"kind": "nonsense"}).status_code == 404
+
+
+def test_a_share_set_by_hand_says_who_moves(signed_in: Client, own: Desk, school: School, trade: Trade) -> None:
+    first, _second, _third = chosen(own, trade, *make_classes(school, 20, 20, 10))
+    before = whole_book.rows(own.program)
+    said = press(signed_in, "trade-share", first.pk, share="50", seen=first.version)
+    assert said == "0-A makes 50. So that the sum stays right: 1-A 80 → 100 and 2-A 40 → 50."
+    assert "by hand" in plan_page(signed_in, trade)
+    signed_in.post(reverse("story:undo", args=[Event.objects.latest("pk").pk]))
+    assert whole_book.rows(own.program) == before
+    press(signed_in, "trade-share", first.pk, share="50")
+    assert press(signed_in, "trade-share", first.pk, **{"work-out": "yes"}).startswith("0-A makes 80.")
+
+
+@pytest.mark.parametrize(
+    ("share", "sentence"),
+    [("", "Say how many."), ("-1", "greater than or equal to 0"), ("many", "whole number"), ("9999999", "right?"),
+     ("2", "0-A has made 3 already.")],
+)  # fmt: skip
+def test_a_share_that_cannot_be_stays_on_the_page(
+    signed_in: Client, own: Desk, school: School, trade: Trade, share: str, sentence: str
+) -> None:
+    first, second = chosen(own, trade, *make_classes(school, 20, 20))
+    tally(desk=own, trade_class=first, day=DAY, done=3)
+    page = flat(signed_in.post(address("trade-share", first.pk), {"share": share}))
+    assert sentence in page
+    assert f'href="#share-{first.pk}-share"' in page
+    assert f'id="share-{second.pk}-share"' in page
+    assert shares(trade) == [100, 100]
+
+
+def test_planning_anew_is_offered_once_something_changed(
+    signed_in: Client, own: Desk, school: School, trade: Trade
+) -> None:
+    first, _second = chosen(own, trade, *make_classes(school, 20, 20))
+    tally(desk=own, trade_class=first, day=DAY, done=150)
+    page = plan_page(signed_in, trade)
+    assert "0-A 100 → 150" in page
+    said = press(signed_in, "trade-replan", trade.pk)
+    assert said == "Planned anew. So that the sum stays right: 0-A 100 → 150 and 1-A 100 → 50."
+    assert "all done" in plan_page(signed_in, trade)
+    assert press(signed_in, "trade-replan", trade.pk) == "The plan stands so already. Nothing was changed."
+
+
+@pytest.mark.parametrize(
+    ("day", "due", "sentence"),
+    [
+        ("2026-12-07", date(2026, 12, 4), "The promised day, December 4, has passed."),
+        ("2026-12-03", date(2026, 12, 4), "The last day for lessons, December 2, has passed"),
+        ("2026-10-06", date(2026, 12, 5), "There is no school on December 5. The last lessons that count are on"),
+    ],
+)
+def test_a_day_that_has_passed_or_has_no_school_is_one_clear_sentence(
+    signed_in: Client, own: Desk, school: School, day: str, due: date, sentence: str
+) -> None:
+    trade = make_trade(own, school=school, due=due)
+    chosen(own, trade, *make_classes(school, 20))
+    with time_machine.travel(f"{day} 15:00 -0500", tick=False):
+        enter(signed_in, own.program.memberships.get(user=own.user))
+        assert sentence in plan_page(signed_in, trade)
+
+
+def test_nobody_taking_part_and_shares_by_hand_that_come_to_too_many_say_so(
+    signed_in: Client, own: Desk, school: School, trade: Trade
+) -> None:
+    first, _second = chosen(own, trade, *make_classes(school, 20, 20))
+    press(signed_in, "trade-share", first.pk, share="201")
+    assert "What is set by hand comes to 201, more than the 200 to share." in plan_page(signed_in, trade)
+    SchoolClass.objects.update(students=0)
+    plans.set_share(desk=own, trade_class=rows(trade)[0], share=None)
+    assert "There is nobody to share 200 over." in plan_page(signed_in, trade)
+    assert differences(own.program) == []
+
+
+def test_the_method_is_named_behind_plain_words(signed_in: Client, own: Desk, school: School) -> None:
+    trade = make_trade(own, at_least=10, at_most=None, minimum=1, school=school)
+    chosen(own, trade, *make_classes(school, 1, 2, 15, 3, 1, 12, 4))
+    page = plan_page(signed_in, trade)
+    assert "How was this worked out?" in page
+    assert "the larger class comes first" in page
+    assert "only the rest was shared by size" in page
+    assert page.index("Each class gets its part") < page.index("largest-remainder method")
+
+
+def test_the_page_takes_the_same_queries_for_any_number_of_classes(
+    signed_in: Client, own: Desk, school: School, trade: Trade, django_assert_max_num_queries: Any
+) -> None:
+    chosen(own, trade, *make_classes(school, *[20] * 48))
+    with django_assert_max_num_queries(24):
+        plan_page(signed_in, trade)
+    with django_assert_max_num_queries(14):
+        signed_in.get(address("trade-classes", trade.pk))
+
+
+def test_the_ladder(
+    client: Client, own: Desk, school: School, trade: Trade, grace: Membership, otto: Membership
+) -> None:
+    (row,) = chosen(own, trade, *make_classes(school, 20))
+    place, forms = address("trade-plan", trade.pk), {"trade-classes": trade.pk, "trade-replan": trade.pk}
+    posts = [address(name, pk) for name, pk in {**forms, "trade-offer": trade.pk, "trade-share": row.pk}.items()]
+    assert {status(client, path) for path in (place, posts[0])} == {302}
+    assert status(enter(client, grace), place) == 403
+    Membership.objects.filter(pk=grace.pk).update(opened=[Opened.TRADES])
+    assert "Choose classes" not in flat(client.get(place))
+    assert {status(client, path, "post") for path in posts} == {403}
+    enter(client, otto)
+    assert {status(client, path, "post") for path in posts} | {status(client, place)} == {404}
+    enter(client, own.program.memberships.get(user=own.user))
+    assert status(client, address("trade-plan", UNKNOWN)) == 404
+    assert status(client, place, "post") == 405
+
+
+def test_a_trade_that_was_called_off_is_only_read(signed_in: Client, own: Desk, school: School, trade: Trade) -> None:
+    (row,) = chosen(own, trade, *make_classes(school, 20))
+    Trade.objects.filter(pk=trade.pk).update(called_off_on=DAY)
+    assert "Set by hand" not in plan_page(signed_in, trade)
+    assert status(signed_in, address("trade-share", row.pk), "post", share="3") == 404
