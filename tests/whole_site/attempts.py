@@ -22,6 +22,10 @@ FOR_GOOD = {"story:forget-contact", "story:forget-helper", "story:forget-partner
 LATER = "2027-02-02"
 
 
+def nothing(program: Program) -> None:
+    """The book is ready as it is."""
+
+
 @dataclass(frozen=True)
 class Attempt:
     """What is typed beyond what the form itself would send, what has to be so before, and where the form stands.
@@ -31,7 +35,7 @@ class Attempt:
     """
 
     typed: dict[str, Any] = field(default_factory=dict)
-    before: Callable[[Program], object] = lambda program: None
+    before: Callable[[Program], object] = nothing
     where: dict[str, Any] = field(default_factory=dict)
     page: str | None = ""
 

@@ -21,7 +21,7 @@ from partners.program.models import Membership, Program, Role
 from tests import people, whole_book
 from tests.rows import make_book
 from tests.whole_site.addresses import ADDRESSES, methods, paths
-from tests.whole_site.attempts import ATTEMPTS, FOR_GOOD, NO_CHANGE, OWN, Attempt
+from tests.whole_site.attempts import ATTEMPTS, FOR_GOOD, NO_CHANGE, OWN, Attempt, nothing
 from tests.whole_site.pages import Page, within
 
 pytestmark = pytest.mark.django_db
@@ -64,9 +64,10 @@ def make_sound(program: Program) -> None:
 def prepared(program: Program, name: str) -> Attempt:
     attempt = ATTEMPTS[name]
     make_sound(program)
-    attempt.before(program)
-    if not Event.objects.exists():
-        make_sound(program)
+    if attempt.before is not nothing:
+        attempt.before(program)
+        if not Event.objects.exists():
+            make_sound(program)
     return attempt
 
 
