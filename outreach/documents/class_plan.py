@@ -144,6 +144,7 @@ def _sheet(facts: Facts, part: ClassPart) -> Sheet:
             _pairs(facts, part),
             *_tally(facts, part),
         ),
+        foot=(Paragraph(words.as_of.format(day=spelled(facts.day, language))),),
         looks=SHEET_LOOKS,
         running=f"{part.label}, {part.school}: {facts.what}",
         page_words=words.page,

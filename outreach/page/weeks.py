@@ -53,6 +53,7 @@ class Grid:
             made = pile([(0, one) for one in (*waiting, line)])
             pieces.append(Laid(made.height, made.paint, again=over if waiting else again) if pieces else made)
             waiting = []
+        pieces.extend(waiting)
         whole = pile([(0, piece) for piece in pieces])
         return Laid(whole.height, whole.paint, lambda: tuple(pieces))
 

@@ -69,6 +69,7 @@ class PlanWords:
     items: str
     nobody: str
     not_all: str
+    as_of: str
     page: str
 
 
@@ -218,6 +219,7 @@ PLAN = {
         items="Make",
         nobody="No class takes part yet.",
         not_all="start now",
+        as_of="Plan of {day}",
         page="page {page} of {pages}",
     ),
     "es": PlanWords(
@@ -246,6 +248,7 @@ PLAN = {
         items="Hacer",
         nobody="Todavía no participa ningún grupo.",
         not_all="empezar ya",
+        as_of="Plan del {day}",
         page="página {page} de {pages}",
     ),
 }

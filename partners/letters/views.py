@@ -9,7 +9,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from partners.ground.said import said
 from partners.ground.tables import configured
-from partners.letters.actions import throw_away
+from partners.letters.actions import ABOUT, throw_away
 from partners.letters.models import LetterState
 from partners.letters.tables import LetterTable
 from partners.program.access import DeskRequest, readers, teachers
@@ -26,7 +26,7 @@ def letter_list(request: DeskRequest) -> HttpResponse:
 @require_GET
 @readers(Opened.LETTERS)
 def letter_detail(request: DeskRequest, pk: int) -> HttpResponse:
-    rows = request.desk.letters.select_related("partner", "gift", "school", "thanks", "sheet").defer("sheet__pdf")
+    rows = request.desk.letters.select_related(*ABOUT, "sheet").defer("sheet__pdf")
     letter = get_object_or_404(rows, pk=pk)
     return render(request, "letters/letter_detail.html", {"letter": letter})
 
