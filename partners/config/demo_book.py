@@ -17,6 +17,7 @@ from partners.asking.actions import log_visit
 from partners.asking.gather import figures, situation
 from partners.asking.may_ask import may_ask
 from partners.asking.said import Said
+from partners.config.demo_trades import carry_out
 from partners.config.environment import CHECKOUT
 from partners.directory.actions import add_contact, add_partner
 from partners.gifts.actions import Line, receive, thanks_said
@@ -103,13 +104,14 @@ class Loader:
         verbs: dict[str, Callable[[Desk, Any], None]] = {
             "log": self.log,
             "arrived": self.arrived,
+            "trade": self.traded,
             "thank": self.thank,
             "followed_up": lambda desk, key: self.followed_up(desk, key, entry["outcome"]),
         }
         day = clock(self.desk.program).on_or_before(self.day(-entry["ago"]))
-        for name, carry_out in verbs.items():
+        for name, verb in verbs.items():
             if name in entry:
-                carry_out(replace(self.desk, day=day), entry[name])
+                verb(replace(self.desk, day=day), entry[name])
 
     def log(self, desk: Desk, told: dict[str, Any]) -> None:
         values = dict(told)
@@ -135,6 +137,9 @@ class Loader:
             values["return_on"] = self.school_day(values.pop("return_in"))
         lines = [self.line(partner, line) for line in values.pop("lines", [])]
         receive(desk=desk, partner=partner, day=desk.day, lines=lines, **values)
+
+    def traded(self, desk: Desk, told: dict[str, Any]) -> None:
+        carry_out(self, desk, told)
 
     def line(self, partner: Any, told: dict[str, Any]) -> Line:
         values = dict(told)

@@ -12,7 +12,7 @@ import re
 SOUNDS = (
     "ad", "ads", "advert*", "banner*", "billboard*", "brand", "brands", "branded", "branding", "business card*",
     "commercial*", "coupon*", "discount*", "flier*", "flyer*", "grand opening*", "leaflet*", "logo*", "mascot*",
-    "menu*", "poster for the*", "price*", "promo*", "sale", "sales", "slogan*", "special offer*", "sponsor*",
+    "menu", "menus", "poster for the*", "price", "prices", "price list*", "promo*", "sale", "sales", "slogan*", "special offer*", "sponsor*",
     "store sign*", "shop sign*", "storefront sign*", "trademark*", "voucher*", "web address*",
 )  # fmt: skip
 INNOCENT = ("brand new", "brand-new", "priceless")

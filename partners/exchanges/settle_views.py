@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
-from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
@@ -13,7 +11,6 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from partners.exchanges import actions, count_actions
 from partners.exchanges.delivery_forms import ApproveForm, DeliverForm
-from partners.exchanges.models import Trade
 from partners.exchanges.trade_page import context
 from partners.exchanges.views import rows
 from partners.ground.said import said
@@ -36,51 +33,6 @@ def trade_approve(request: DeskRequest, pk: int) -> HttpResponse:
         said(request, _("The approval is recorded."))
         return redirect(trade)
     return render(request, "exchanges/trade_approve.html", {"form": form, "trade": trade})
-
-
-@require_POST
-@teachers
-def trade_mark(request: DeskRequest, pk: int, act: str) -> HttpResponse:
-    """Something happened today, as the button says."""
-    if act not in MARKS:
-        raise Http404
-    mark, verb, words = MARKS[act]
-    trade = get_object_or_404(rows(request).going_on(), pk=pk)
-    if getattr(trade, mark):
-        messages.info(request, _("That is settled already."))
-        return redirect(trade)
-    verb(request, trade)
-    said(request, words() % {"partner": trade.partner})
-    return redirect(trade)
-
-
-def _no_approval(request: DeskRequest, trade: Trade) -> None:
-    actions.approve(desk=request.desk, trade=trade, approval=None)
-
-
-def _signed(request: DeskRequest, trade: Trade) -> None:
-    actions.sign_memo(desk=request.desk, trade=trade, day=request.desk.day)
-
-
-def _shown(request: DeskRequest, trade: Trade) -> None:
-    actions.put_on_show(desk=request.desk, trade=trade, day=request.desk.day)
-
-
-def _down(request: DeskRequest, trade: Trade) -> None:
-    actions.take_down(desk=request.desk, trade=trade, day=request.desk.day)
-
-
-# For each button: the column that says it is done, the verb, and what is said afterwards.
-MARKS: dict[str, tuple[str, Callable[[DeskRequest, Trade], None], Callable[[], str]]] = {
-    "no-approval": (
-        "approval_settled",
-        _no_approval,
-        lambda: _("No approval is needed for the trade with %(partner)s."),
-    ),
-    "signed": ("memo_signed_on", _signed, lambda: _("The memo with %(partner)s is signed.")),
-    "on-show": ("shown_on", _shown, lambda: _("It is on show at %(partner)s.")),
-    "taken-down": ("taken_down_on", _down, lambda: _("It is taken down at %(partner)s.")),
-}
 
 
 @require_http_methods(["GET", "POST"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from typing import Any
 
 from django.utils.formats import date_format
@@ -52,8 +53,9 @@ def _told(desk: Any, trade: Trade) -> Iterator[StoryLine]:
             yield _line(trade, day, words % {"what": trade.what}, detail=detail)
 
 
-def _line(trade: Trade, day: Any, what: str, **own: str) -> StoryLine:
-    return StoryLine(day=day, written_at=trade.created_at, what=what, url=trade.get_absolute_url(), **own)
+def _line(trade: Trade, day: date, what: str, detail: str = "", private: str = "") -> StoryLine:
+    url = trade.get_absolute_url()
+    return StoryLine(day, trade.created_at, what, detail=detail, private=private, url=url)
 
 
 def _handed(delivery: Delivery) -> StoryLine:

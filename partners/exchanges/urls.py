@@ -13,7 +13,6 @@ urlpatterns = [
     path("<int:pk>/change/", views.trade_edit, name="trade-edit"),
     path("<int:pk>/approve/", settle_views.trade_approve, name="trade-approve"),
     path("<int:pk>/call-off/", settle_views.trade_call_off, name="trade-call-off"),
-    path("<int:pk>/mark/<slug:act>/", settle_views.trade_mark, name="trade-mark"),
     path("<int:pk>/plan/", plan_views.trade_plan, name="trade-plan"),
     path("<int:pk>/classes/", plan_views.trade_classes, name="trade-classes"),
     path("<int:pk>/plan/anew/", plan_views.trade_replan, name="trade-replan"),

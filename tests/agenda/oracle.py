@@ -67,11 +67,12 @@ def dated(program: Program, day: date, schools: Collection[int]) -> Iterator[Due
             yield Due(f"exchanges-put-up-{trade.pk}", trade.display_from, Hand.MAKE)
         if trade.display_until and not trade.taken_down_on:
             yield Due(f"exchanges-take-down-{trade.pk}", trade.display_until, Hand.MAKE)
-    for row in program.trade_classes.all():
-        owed = row.trade.promises.filter(part="make", settled_on=None).exists()
-        begins = row.start_on is not None and row.started_on is None and row.trade.called_off_on is None and owed
-        if begins and seen(row.school_class):
-            yield Due(f"exchanges-start-{row.pk}", row.start_on, Hand.MAKE)
+    for one in program.trade_classes.all():
+        owed = one.trade.promises.filter(part="make", settled_on=None).exists()
+        begins = one.start_on is not None and one.started_on is None and one.trade.called_off_on is None and owed
+        if begins and seen(one.school_class):
+            assert one.start_on is not None
+            yield Due(f"exchanges-start-{one.pk}", one.start_on, Hand.MAKE)
     for thanks in filter(seen, program.thanks.all()):
         if thanks.done_on is None:
             yield Due(f"gifts-thanks-{thanks.pk}", thanks.due, Hand.WRITE)

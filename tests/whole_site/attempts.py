@@ -66,9 +66,8 @@ def parts_open(program: Program) -> None:
     program.promises.filter(pk=OWN).update(part="make", side="us", collect=False, quantity=9, delivered=0)
 
 
-def not_done_yet(program: Program) -> None:
-    undone = {"approval_settled": False, "memo_signed_on": None, "shown_on": None, "taken_down_on": None}
-    program.trades.update(**undone, approval=None)
+def not_approved_yet(program: Program) -> None:
+    program.trades.update(approval_settled=False, approval=None)
 
 
 def begun(program: Program) -> None:
@@ -124,7 +123,7 @@ ATTEMPTS: dict[str, Attempt] = {
     "exchanges:part-close": Attempt(before=parts_open, where={"act": "that-was-all"}, page="exchanges:trade-detail"),
     "exchanges:part-deliver": Attempt({"quantity": "4"}, before=parts_open, page="exchanges:trade-detail"),
     "exchanges:tally-take-back": Attempt(page="exchanges:trade-progress"),
-    "exchanges:trade-approve": Attempt({"by": "Ms. Odell", "on": "2027-01-04"}, before=not_done_yet),
+    "exchanges:trade-approve": Attempt({"by": "Ms. Odell", "on": "2027-01-04"}, before=not_approved_yet),
     "exchanges:trade-call-off": Attempt(),
     "exchanges:trade-classes": Attempt(
         {f"class-{OWN}": "on", f"without-{OWN}": "2"}, before=set_to("classes", students=24)
@@ -135,7 +134,6 @@ ATTEMPTS: dict[str, Attempt] = {
     "exchanges:trade-edit": Attempt(
         {"what": "bags", "at_least": "12", "due": LATER, "plain_by": "none", "display_from": "", "display_until": ""}
     ),
-    "exchanges:trade-mark": Attempt(before=not_done_yet, where={"act": "signed"}, page="exchanges:trade-detail"),
     "exchanges:trade-new": Attempt(
         {**PARTNER, "what": "paper bags", "at_least": "50", "due": LATER, "plain_by": "them", "give-0-what": "seeds"}
     ),
