@@ -23,7 +23,11 @@ def start_class(*, desk: Desk, trade_class: TradeClass, day: date) -> TradeClass
 
 
 def tally(*, desk: Desk, trade_class: TradeClass, day: date, done: int = 0, spoiled: int = 0) -> TradeTally:
-    """A class finished or spoiled so many. The first count is also its start."""
+    """A class finished or spoiled so many. The first count is also its start.
+
+    Where it made more than its share, what is left is shared anew; short of that shares stand, so that no class sees
+    its number jump from tap to tap, until somebody plans anew. Raises PlainError.
+    """
     facts = {**_named(trade_class), "done": done, "spoiled": spoiled}
     with change(desk, gettext_noop("%(class)s: %(done)s done, %(spoiled)s spoiled, %(what)s"), **facts) as book:
         row = book.add(TradeTally(trade_class=trade_class, day=day, done=done, spoiled=spoiled))
@@ -32,6 +36,8 @@ def tally(*, desk: Desk, trade_class: TradeClass, day: date, done: int = 0, spoi
         sums: dict[str, Any] = {"done": stored.done + done, "spoiled": stored.spoiled + spoiled}
         book.update(stored, **sums, started_on=stored.started_on or day)
         row.trade_class = stored
+        if stored.done > stored.share:
+            plan_again(book, desk, trade_class.trade)
         return row
 
 

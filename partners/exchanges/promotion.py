@@ -12,8 +12,9 @@ import re
 SOUNDS = (
     "ad", "ads", "advert*", "banner*", "billboard*", "brand", "brands", "branded", "branding", "business card*",
     "commercial*", "coupon*", "discount*", "flier*", "flyer*", "grand opening*", "leaflet*", "logo*", "mascot*",
-    "menu", "menus", "poster for the*", "price", "prices", "price list*", "promo*", "sale", "sales", "slogan*", "special offer*", "sponsor*",
-    "store sign*", "shop sign*", "storefront sign*", "trademark*", "voucher*", "web address*",
+    "menu", "menus", "poster for the*", "price", "prices", "price list*", "promo*", "sale", "sales", "slogan*",
+    "special offer*", "sponsor*", "store sign*", "shop sign*", "storefront sign*", "trademark*", "voucher*",
+    "web address*",
 )  # fmt: skip
 INNOCENT = ("brand new", "brand-new", "priceless")
 

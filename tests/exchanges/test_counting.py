@@ -5,15 +5,19 @@ import time_machine
 from django.urls import reverse
 
 from partners.agenda.check_book import differences
-from partners.exchanges.count_actions import deliver_part
+from partners.exchanges.count_actions import deliver_part, tally
 from partners.exchanges.models import TradeClass
+from partners.exchanges.plan_actions import choose_classes
 from partners.exchanges.progress import lesson_of
+from partners.school.actions import add_class
 from partners.school.models import SchoolClass
 from tests import people
 from tests.exchanges.trades import DAY, make_trade
 from tests.ladder import UNKNOWN, enter, flat, status
+from tests.whole_book import rows, undo_newest
 
 pytestmark = pytest.mark.django_db
+MEETS = {"minutes": 45, "meets_on": [1]}
 
 
 @pytest.fixture(autouse=True)
@@ -26,7 +30,7 @@ def tuesday():
 def third_grade(desk):
     trade, school = make_trade(desk), people.make_school(desk.program)
     own = {"program": desk.program, "school": school}
-    one = SchoolClass.objects.create(**own, label="3-A", grade=3, students=24, minutes=45, meets_on=[1])
+    one = SchoolClass.objects.create(**own, label="3-A", grade=3, students=24, **MEETS)
     return TradeClass.objects.create(program=desk.program, trade=trade, school_class=one, share=60, not_taking_part=2)
 
 
@@ -69,6 +73,19 @@ def test_the_page_counts_and_takes_back(signed_in, desk, third_grade):
     third_grade.refresh_from_db()
     assert (third_grade.done, third_grade.started_on) == (0, None)
     assert [one for one in differences(desk.program) if "done and spoiled" in one] == []
+
+
+def test_what_is_made_beyond_a_share_is_taken_off_the_others(desk, third_grade):
+    other = add_class(desk=desk, school=third_grade.school_class.school, label="3-B", grade=3, students=24, **MEETS)
+    classes = [(third_grade.school_class, 0), (other, 0)]
+    choose_classes(desk=desk, trade=third_grade.trade, classes=classes)
+    before = rows(desk.program)
+    row = third_grade.trade.classes.get(school_class__label="3-A")
+    tally(desk=desk, trade_class=row, day=DAY, done=130)
+    assert dict(third_grade.trade.classes.values_list("school_class__label", "share")) == {"3-A": 130, "3-B": 70}
+    assert differences(desk.program) == []
+    undo_newest(desk)
+    assert rows(desk.program) == before
 
 
 def test_who_may_count(client, third_grade, grace, otto, june):

@@ -164,8 +164,8 @@ def test_a_year_counts_what_was_delivered_and_shows_the_rows(signed_in, desk):
     for day, count in ((date(2026, 7, 1), 5), (DAY, 12), (date(2027, 6, 30), 600), (date(2027, 7, 1), 7)):
         deliver_part(desk=desk, promise=trade.make, day=day, quantity=count, part=True)
     pots = trade.side("give")[0]
-    for day, count in ((DAY, 85), (date(2026, 6, 30), 4), (DAY, None)):
-        deliver_part(desk=desk, promise=pots, day=day, quantity=count, part=True)
+    for day, came in ((DAY, 85), (date(2026, 6, 30), 4), (DAY, None)):
+        deliver_part(desk=desk, promise=pots, day=day, quantity=came, part=True)
     found = year_counts(desk, 2026)
     assert (found.name, found.made, found.received, found.uncounted) == ("2026–27", 617, 85, 1)
     assert "school made 617" in flat(signed_in.get(LIST))
