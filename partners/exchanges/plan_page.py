@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
@@ -18,7 +18,7 @@ from partners.exchanges.plain_items import Stock
 from partners.exchanges.plan import Plan, Row, plan
 from partners.exchanges.plan_actions import due_of
 from partners.exchanges.plan_forms import ShareForm, share_form
-from partners.exchanges.plan_words import SIGNS, day_words, offer_words, state_of
+from partners.exchanges.plan_words import SIGNS, day_words, offer_words, state_of, why_words
 from partners.exchanges.planning import Gathered, gather
 from partners.exchanges.strips import WeekCell, strip, weeks_between
 from partners.promises.models import Promise
@@ -54,8 +54,10 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
     fresh, stands = plan(gathered.wish, gathered.classes), as_stored(gathered)
     short_by = max(0, gathered.wish.at_least - sum(row.share - row.short_by for row in stands.rows))
     open_to_change = desk.writes and trade.called_off_on is None
-    weeks = weeks_between(gathered.first, max(gathered.first, gathered.wish.work_until))
-    rows = shown_rows(desk, gathered, stands, weeks, wrong, open_to_change)
+    made = days_made(desk, gathered)
+    began = min([gathered.first, *(day for days in made.values() for day in days)])
+    weeks = weeks_between(began, max(gathered.first, gathered.wish.work_until))
+    rows = shown_rows(desk, gathered, stands, weeks, made, wrong, open_to_change)
     moves = [
         (row.label, old.share, row.share)
         for row, old in zip(fresh.rows, gathered.rows, strict=True)
@@ -76,7 +78,8 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
         "fresh": fresh,
         "total": stands.total,
         "stock": stock(plain, fresh) if plain is not None else None,
-        "notes": notes(desk, gathered, fresh, plain, short_by),
+        "reasons": reasons(rows),
+        "notes": notes(desk, gathered, fresh, plain),
         "moves": moves,
         "offers": [offer_words(offer, due_of(offer, gathered), trade.partner) for offer in fresh.offers],
         "open_to_change": open_to_change,
@@ -85,17 +88,23 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
     }
 
 
+def days_made(desk: Any, gathered: Gathered) -> dict[int, list[date]]:
+    """On which days each class finished or spoiled something, by the row's id."""
+    made: dict[int, list[date]] = defaultdict(list)
+    for pk, day in desk.trade_tallies.filter(trade_class__in=gathered.rows).values_list("trade_class_id", "day"):
+        made[pk].append(day)
+    return made
+
+
 def shown_rows(
     desk: Any,
     gathered: Gathered,
     stands: Plan,
     weeks: Sequence[date],
+    made: Mapping[int, Sequence[date]],
     wrong: tuple[int, ShareForm] | None,
     open_to_change: bool,
 ) -> list[PlanRow]:
-    made: dict[int, list[date]] = defaultdict(list)
-    for pk, day in desk.trade_tallies.filter(trade_class__in=gathered.rows).values_list("trade_class_id", "day"):
-        made[pk].append(day)
     found = []
     for row, stored, one in zip(stands.rows, gathered.rows, gathered.classes, strict=True):
         kind, words = state_of(row, stored, desk.day)
@@ -104,16 +113,25 @@ def shown_rows(
         if open_to_change:
             form = wrong[1] if wrong is not None and wrong[0] == stored.pk else share_form(desk, stored)
         lessons_on = ", ".join(day_words(day) for day in row.meetings)
-        cells = strip(weeks, row.meetings, meets, made[stored.pk])
+        cells = strip(weeks, row.meetings, meets, made.get(stored.pk, ()))
         found.append(PlanRow(row, stored, kind, words, cells, lessons_on, form))
     return found
+
+
+def reasons(rows: Sequence[PlanRow]) -> dict[str, list[PlanRow]]:
+    """The classes that cannot make their share, by why."""
+    found: dict[str, list[PlanRow]] = defaultdict(list)
+    for one in rows:
+        if one.row.short_by:
+            found[why_words(one.row.why, one.stored.school_class)].append(one)
+    return dict(found)
 
 
 def stock(plain: Promise, fresh: Plan) -> Stock:
     return Stock(came=plain.delivered, done=fresh.done, spoiled=fresh.spoiled, to_make=fresh.left)
 
 
-def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None, short_by: int) -> list[str]:
+def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None) -> list[str]:
     """What to look out for, each in one sentence."""
     wish, found = gathered.wish, []
     if wish.due < desk.day:
@@ -125,8 +143,9 @@ def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None, sho
         facts = {"last": day_words(wish.work_until)}
         found.append(_("The last day for lessons, %(last)s, has passed; the rest is drying and packing.") % facts)
     if plain is not None:
-        found += plain_notes(gathered, fresh, plain, short_by)
-    without_days = sum(not row.school_class.meets_on for row in gathered.rows)
+        found += plain_notes(gathered, fresh, plain)
+    # Those that have a share stand among what does not fit already.
+    without_days = sum(not row.school_class.meets_on and not row.share for row in gathered.rows)
     if without_days:
         words = ngettext(
             "%(count)d class does not say on which days it has art. Open it and tick them.",
@@ -139,7 +158,7 @@ def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None, sho
     return found
 
 
-def plain_notes(gathered: Gathered, fresh: Plan, plain: Promise, short_by: int) -> list[str]:
+def plain_notes(gathered: Gathered, fresh: Plan, plain: Promise) -> list[str]:
     """About plain items: not there yet, fewer than are needed, more than there is room for."""
     found = []
     if plain.settled_on is None and not plain.delivered and plain.due > gathered.wish.work_until:
@@ -151,9 +170,9 @@ def plain_notes(gathered: Gathered, fresh: Plan, plain: Promise, short_by: int) 
     if plain.settled_on is not None and left.short_by:
         words = ngettext("%(count)d plain item is missing.", "%(count)d plain items are missing.", left.short_by)
         found.append(words % {"count": left.short_by})
-    if short_by and plain.quantity is not None and plain.quantity > fresh.possible:
-        numbers = {"plain": plain.quantity, "room": fresh.possible}
+    if plain.quantity is not None and fresh.possible < min(gathered.wish.at_least, plain.quantity):
+        numbers = {"plain": f"{plain.quantity:,}", "room": f"{fresh.possible:,}"}
         found.append(
-            _("%(plain)d plain items are promised, and the classes have room for %(room)d by the day.") % numbers
+            _("%(plain)s plain items are promised, and the classes have room for %(room)s by the day.") % numbers
         )
     return found

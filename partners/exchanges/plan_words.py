@@ -25,15 +25,15 @@ def day_words(day: date) -> str:
 
 
 def why_words(why: Why | None, school_class: Any) -> str:
-    """Why a class cannot make its share."""
+    """Why a class cannot make its share, as a heading over all of which that is so."""
     if why is Why.NO_MEETING and not school_class.meets_on:
-        return _("its days of art are not entered")
+        return _("Days of art not entered")
     return {
-        Why.NOBODY: _("nobody in it takes part"),
-        Why.NO_MINUTES: _("the length of its lessons is not entered"),
-        Why.NO_MEETING: _("it has no lesson left by then"),
-        Why.LIMIT: _("its lessons for this year are used up"),
-        Why.TOO_FEW: _("it has too few lessons left by then"),
+        Why.NOBODY: _("Nobody takes part"),
+        Why.NO_MINUTES: _("Length of lessons not entered"),
+        Why.NO_MEETING: _("No lesson left by then"),
+        Why.LIMIT: _("Lessons for this year used up"),
+        Why.TOO_FEW: _("Too few lessons left by then"),
         None: "",
     }[why]
 
@@ -45,14 +45,12 @@ def state_of(row: Row, stored: TradeClass, day: date) -> tuple[str, str]:
     if not row.left:
         return "done", _("all done")
     if row.short_by:
-        words = ngettext("%(count)d does not fit: %(why)s", "%(count)d do not fit: %(why)s", row.short_by)
-        return "short", words % {"count": row.short_by, "why": why_words(row.why, stored.school_class)}
+        words = ngettext("%(count)s does not fit", "%(count)s do not fit", row.short_by)
+        return "short", words % {"count": f"{row.short_by:,}"}
     if stored.started_on is not None or row.done or row.spoiled:
         return "working", _("%(done)d of %(share)d done") % {"done": row.done, "share": row.share}
     if stored.start_on is not None and stored.start_on < day:
         return "late", _("should have begun on %(day)s") % {"day": day_words(stored.start_on)}
-    if row.start is not None:
-        return "waiting", _("begins by %(day)s") % {"day": day_words(row.start)}
     return "waiting", _("not begun")
 
 
@@ -103,8 +101,8 @@ def offer_words(offer: Offer, due: date, partner: Any) -> dict[str, str]:
     return {
         "kind": offer.kind,
         "heading": _("A smaller number"),
-        "sentence": _("%(count)d can be there on the day. %(told)s") % {"count": offer.at_least, "told": told},
-        "button": _("Promise %(count)d") % {"count": offer.at_least},
+        "sentence": _("%(count)s can be there on the day. %(told)s") % {"count": f"{offer.at_least:,}", "told": told},
+        "button": _("Promise %(count)s") % {"count": f"{offer.at_least:,}"},
     }
 
 

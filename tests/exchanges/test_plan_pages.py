@@ -77,7 +77,7 @@ def test_classes_are_chosen_and_the_plan_is_there(signed_in: Client, school: Sch
     page = plan_page(signed_in, trade)
     assert "✓ It fits" in page
     assert "The first class begins by Monday, November 16" in page
-    assert "begins by November 16" in page
+    assert "Mon, Nov 16" in page
     assert third.label not in page
     assert differences(school.program) == []
 
@@ -144,7 +144,8 @@ def test_what_does_not_fit_is_said_by_class_with_how_many_and_what_would_help(
     chosen(own, trade, *make_classes(school, 20))
     page = plan_page(signed_in, trade)
     assert "60 will not be there on the day" in page
-    assert "60 do not fit: it has too few lessons left by then" in page
+    assert "Too few lessons left by then: " in page
+    assert ">0-A: 60</a>" in page
     assert "240 can be there on the day. This changes what was promised" in page
     assert "The memo becomes a new version." in page
     assert "Promise it for December 16" in page
@@ -160,7 +161,7 @@ def test_fewer_classes_keep_the_promise(signed_in: Client, own: Desk, school: Sc
     SchoolClass.objects.filter(pk=one.pk).update(meets_on=[])
     chosen(own, trade, one, other)
     page = plan_page(signed_in, trade)
-    assert "100 do not fit: its days of art are not entered" in page
+    assert "Days of art not entered: " in page
     assert "0-A makes none instead of 100; instead 1-A 100 more." in page
     press(signed_in, "trade-offer", trade.pk, kind="fewer")
     assert shares(trade) == [0, 200]
@@ -253,7 +254,7 @@ def test_the_page_takes_the_same_queries_for_any_number_of_classes(
     signed_in: Client, own: Desk, school: School, trade: Trade, django_assert_max_num_queries: Any
 ) -> None:
     chosen(own, trade, *make_classes(school, *[20] * 48))
-    with django_assert_max_num_queries(24):
+    with django_assert_max_num_queries(25):
         plan_page(signed_in, trade)
     with django_assert_max_num_queries(14):
         signed_in.get(address("trade-classes", trade.pk))
