@@ -12,6 +12,8 @@ from partners.agenda.redate import differing
 from partners.directory.actions import KEYED
 from partners.directory.keys import keys, people_key
 from partners.ground.names import name_key
+from partners.helpers.actions import helper_keys
+from partners.helpers.session_facts import kept_ready
 from partners.program.models import Program
 
 
@@ -29,6 +31,8 @@ def differences(program: Program) -> list[str]:
         tallies,
         thanks_for_gifts,
         sheets,
+        keys_of_helpers,
+        sessions,
     )
     return [sentence for check in checks for sentence in check(program)]
 
@@ -113,3 +117,17 @@ def sheets(program: Program) -> Iterator[str]:
         found = sha256(bytes(pdf)).hexdigest()
         if kept != found:
             yield f"sheet {pk}: sha256 is {kept}, should be {found}"
+
+
+def keys_of_helpers(program: Program) -> Iterator[str]:
+    for row in program.helpers.iterator(chunk_size=2000):
+        for name, key in helper_keys({"name": row.name, "phone": row.phone}).items():
+            if getattr(row, name) != key:
+                yield f"helper {row.pk}: {name} is {getattr(row, name)!r}, should be {key!r}"
+
+
+def sessions(program: Program) -> Iterator[str]:
+    for row in program.sessions.prefetch_related("turns").iterator(chunk_size=500):
+        for name, value in kept_ready(row).items():
+            if getattr(row, name) != value:
+                yield f"session {row.pk}: {name} is {getattr(row, name)}, should be {value}"

@@ -18,6 +18,7 @@ from partners.directory import due as directory
 from partners.exchanges import due as exchanges
 from partners.gifts import due as gifts
 from partners.ground.due import DueLine, DueSource, Hand
+from partners.helpers import due as helpers
 from partners.program.desk import Desk
 from partners.promises import due as promises
 from partners.school import due as school
@@ -30,6 +31,7 @@ SOURCES: tuple[DueSource, ...] = (
     *promises.SOURCES,
     *exchanges.SOURCES,
     *gifts.SOURCES,
+    *helpers.SOURCES,
 )
 BY_SLUG = {source.slug: source for source in SOURCES}
 BY_KEY = {source.slug.replace(".", "-"): source for source in SOURCES}

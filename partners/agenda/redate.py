@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing
 from datetime import date, timedelta
 from typing import Any
@@ -10,6 +10,7 @@ from typing import Any
 from partners.exchanges.stored_plan import differing_rows
 from partners.gifts import dates
 from partners.ground.changes import Change
+from partners.helpers.session_facts import days_moved
 from partners.program.desk import Desk
 from partners.program.models import Program
 from partners.promises.actions import day_by_rhythm
@@ -17,6 +18,7 @@ from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
 from partners.visits.actions import FIRST
 
+Days = Mapping[str, date | None]
 Dated = tuple[Any, dict[str, Any]]
 
 
@@ -48,19 +50,23 @@ def differing(program: Program) -> Iterator[list[Dated]]:
     def hand_in(row: Any) -> dict[str, date]:
         return {"hand_in_due": dates.hand_in_due(on(row), row.day)}
 
+    def session(row: Any) -> dict[str, date | None]:
+        return days_moved(row, on(row))
+
     gifts = program.gifts.all()
-    kinds: list[tuple[Any, Callable[[Any], dict[str, date]]]] = [
+    kinds: list[tuple[Any, Callable[[Any], Days]]] = [
         (program.follow_ups.filter(done_on=None, named_day=False), follow_up),
         (program.asks.filter(look_on__isnull=False, look_from__isnull=False), look),
         (program.promises.filter(settled_on=None, by_rhythm=True).select_related("offer"), collection),
         (program.thanks.filter(done_on=None), thanks),
         (gifts.filter(accept_due__isnull=False, accepted_on=None, accept_day_named=False), accept),
         (gifts.filter(hand_in_due__isnull=False, handed_in_on=None), hand_in),
+        (program.sessions.filter(counted_on=None, called_off_on=None, day_due__isnull=False), session),
     ]
     for rows, days_of in kinds:
         # Where a calendar has no school day at all, this ends early; no cursor may stay open behind it.
         with closing(rows.iterator(chunk_size=2000)) as found:
-            counted = ((row, days_of(row)) for row in found)
+            counted = ((row, dict(days_of(row))) for row in found)
             yield [(row, days) for row, days in counted if any(getattr(row, name) != day for name, day in days.items())]
     # With the number of children shares move as well, until work begins.
     yield differing_rows(program)

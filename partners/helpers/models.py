@@ -142,6 +142,17 @@ class Helper(Row):
                     cleared_until__isnull=False, cleared=True, stopped_on__isnull=True, forgotten_on__isnull=True
                 ),
             ),
+            models.Index(
+                fields=["program", "id"],
+                name="helper_to_call",
+                condition=Q(
+                    first_called_on__isnull=True,
+                    unreadable=False,
+                    stopped_on__isnull=True,
+                    forgotten_on__isnull=True,
+                ),
+            ),
+            models.Index(fields=["program", "batch", "place_in_batch"], name="helper_of_batch"),
         ]
 
     def __str__(self) -> str:
@@ -295,7 +306,12 @@ class ShowJob(Row):
 
 
 class Session(Row):
-    """An hour or an afternoon with helpers. `week_due` and `day_due` are school days, a week and a day before it."""
+    """An hour or an afternoon with helpers.
+
+    `week_due` and `day_due` are school days, a week and a day before it; empty where it was planned later than that,
+    and once who came is noted. `said_yes` counts the answers. `short_due` is the next of these days, or the day itself,
+    while too few said yes; `thanks_due` the day itself, while somebody who came is not thanked.
+    """
 
     day = models.DateField(_("day"))
     starts = models.TimeField(_("from"))
@@ -312,6 +328,9 @@ class Session(Row):
     week_done_on = models.DateField(_("confirmed a week before"), null=True, blank=True, editable=False)
     day_due = models.DateField(_("confirm a day before"), null=True, blank=True, editable=False)
     day_done_on = models.DateField(_("confirmed a day before"), null=True, blank=True, editable=False)
+    said_yes = models.PositiveSmallIntegerField(_("said yes"), default=0, editable=False)
+    short_due = models.DateField(_("look for more by"), null=True, blank=True, editable=False)
+    thanks_due = models.DateField(_("thank by"), null=True, blank=True, editable=False)
     counted_on = models.DateField(_("who came was noted on"), null=True, blank=True, editable=False)
     called_off_on = models.DateField(_("called off on"), null=True, blank=True, editable=False)
 
@@ -344,6 +363,12 @@ class Session(Row):
                 fields=["program", "day_due", "id"],
                 name="session_day_due",
                 condition=Q(day_due__isnull=False, day_done_on__isnull=True, called_off_on__isnull=True),
+            ),
+            models.Index(
+                fields=["program", "short_due", "id"], name="session_short", condition=Q(short_due__isnull=False)
+            ),
+            models.Index(
+                fields=["program", "thanks_due", "id"], name="session_thanks", condition=Q(thanks_due__isnull=False)
             ),
             models.Index(
                 fields=["program", "day", "id"],

@@ -94,6 +94,9 @@ class Migration(migrations.Migration):
                 ('week_done_on', models.DateField(blank=True, editable=False, null=True, verbose_name='confirmed a week before')),
                 ('day_due', models.DateField(blank=True, editable=False, null=True, verbose_name='confirm a day before')),
                 ('day_done_on', models.DateField(blank=True, editable=False, null=True, verbose_name='confirmed a day before')),
+                ('said_yes', models.PositiveSmallIntegerField(default=0, editable=False, verbose_name='said yes')),
+                ('short_due', models.DateField(blank=True, editable=False, null=True, verbose_name='look for more by')),
+                ('thanks_due', models.DateField(blank=True, editable=False, null=True, verbose_name='thank by')),
                 ('counted_on', models.DateField(blank=True, editable=False, null=True, verbose_name='who came was noted on')),
                 ('called_off_on', models.DateField(blank=True, editable=False, null=True, verbose_name='called off on')),
             ],
@@ -103,7 +106,7 @@ class Migration(migrations.Migration):
                 'ordering': ['-day', '-starts', '-id'],
                 'default_related_name': 'sessions',
                 'constraints': [models.UniqueConstraint(fields=('program', 'id'), name='session_in_program'), partners.ground.wall.SameProgram(field='school', name='session_school_wall'), partners.ground.wall.SameProgram(field='card', name='session_card_wall'), partners.ground.wall.SameProgram(field='show', name='session_show_wall'), models.CheckConstraint(condition=models.Q(('ends__gt', models.F('starts'))), name='session_in_order', violation_error_message='It ends before it begins.'), models.CheckConstraint(condition=models.Q(('place', ''), _negated=True), name='session_has_place', violation_error_message='Say where the helpers shall come.')],
-                'indexes': [models.Index(fields=['program', '-day', '-id'], name='session_latest'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('week_done_on__isnull', True), ('week_due__isnull', False)), fields=['program', 'week_due', 'id'], name='session_week_due'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('day_done_on__isnull', True), ('day_due__isnull', False)), fields=['program', 'day_due', 'id'], name='session_day_due'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('counted_on__isnull', True)), fields=['program', 'day', 'id'], name='session_to_count')],
+                'indexes': [models.Index(fields=['program', '-day', '-id'], name='session_latest'), models.Index(condition=models.Q(('short_due__isnull', False)), fields=['program', 'short_due', 'id'], name='session_short'), models.Index(condition=models.Q(('thanks_due__isnull', False)), fields=['program', 'thanks_due', 'id'], name='session_thanks'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('week_done_on__isnull', True), ('week_due__isnull', False)), fields=['program', 'week_due', 'id'], name='session_week_due'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('day_done_on__isnull', True), ('day_due__isnull', False)), fields=['program', 'day_due', 'id'], name='session_day_due'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('counted_on__isnull', True)), fields=['program', 'day', 'id'], name='session_to_count')],
             },
         ),
         migrations.CreateModel(
@@ -225,7 +228,7 @@ class Migration(migrations.Migration):
                 'ordering': ['name_key', 'id'],
                 'default_related_name': 'helpers',
                 'constraints': [models.UniqueConstraint(fields=('program', 'id'), name='helper_in_program'), partners.ground.wall.SameProgram(field='school', name='helper_school_wall'), partners.ground.wall.SameProgram(field='batch', name='helper_batch_wall'), models.CheckConstraint(condition=models.Q(models.Q(('name', ''), _negated=True), ('unreadable', True), ('forgotten_on__isnull', False), _connector='OR'), name='helper_has_name', violation_error_message='Type the name, or mark the slip as not readable yet.')],
-                'indexes': [models.Index(fields=['program', 'name_key', 'id'], name='helper_by_name'), models.Index(condition=models.Q(('cleared', True), ('cleared_until__isnull', False), ('forgotten_on__isnull', True), ('stopped_on__isnull', True)), fields=['program', 'cleared_until', 'id'], name='helper_clearance')],
+                'indexes': [models.Index(fields=['program', 'name_key', 'id'], name='helper_by_name'), models.Index(condition=models.Q(('first_called_on__isnull', True), ('forgotten_on__isnull', True), ('stopped_on__isnull', True), ('unreadable', False)), fields=['program', 'id'], name='helper_to_call'), models.Index(fields=['program', 'batch', 'place_in_batch'], name='helper_of_batch'), models.Index(condition=models.Q(('cleared', True), ('cleared_until__isnull', False), ('forgotten_on__isnull', True), ('stopped_on__isnull', True)), fields=['program', 'cleared_until', 'id'], name='helper_clearance')],
             },
         ),
         migrations.CreateModel(

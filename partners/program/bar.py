@@ -16,6 +16,7 @@ PLACES = [
     ("directory:partner-list", _("Partners"), Opened.PARTNERS),
     ("wish_list:need-list", _("Wish list"), Opened.WISH_LIST),
     ("exchanges:trade-list", _("Trades"), Opened.TRADES),
+    ("helpers:helper-list", _("Helpers"), Opened.HELPERS),
     ("letters:letter-list", _("Letters and sheets"), Opened.LETTERS),
 ]
 

@@ -9,7 +9,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import CentsField, DeskForm, RowForm
 from partners.program.models import Membership, Opened, Program, Role
 
 
@@ -22,6 +22,13 @@ class SetUpForm(forms.Form):
 
 class ProgramForm(forms.ModelForm):  # type: ignore[type-arg]
     seen = forms.IntegerField(widget=forms.HiddenInput)
+    hour_value_cents = CentsField(
+        label=_("Value of a helper's hour"),
+        required=False,
+        help_text=_(
+            "Only for a summary, never on a receipt. Empty: the published figure of the year, where there is one."
+        ),
+    )
 
     class Meta:
         model = Program
@@ -29,6 +36,7 @@ class ProgramForm(forms.ModelForm):  # type: ignore[type-arg]
             "name", "teacher", "title", "email", "phone", "intro", "paper", "language", "time_zone",
             "fiscal_year_starts", "follow_up_days", "last_follow_up_days", "thank_within", "thank_late",
             "rest_months_after_gift", "quiet_after_months", "colleague_days",
+            "hour_value_cents", "hour_value_year", "hour_value_source",
         ]  # fmt: skip
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -45,6 +53,10 @@ class ProgramForm(forms.ModelForm):  # type: ignore[type-arg]
         values: dict[str, Any] = super().clean() or {}
         if values.get("thank_late", 0) < values.get("thank_within", 0):
             self.add_error("thank_late", _("Thanks cannot be late before they are due."))
+        if values.get("hour_value_cents") is not None:
+            for name in ("hour_value_year", "hour_value_source"):
+                if not values.get(name):
+                    self.add_error(name, _("A value of hours is told only with its year and who published it."))
         return values
 
 

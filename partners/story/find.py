@@ -1,4 +1,4 @@
-"""One search over partners, people, needs, trades, what gifts held, and letters; accents and case do not matter."""
+"""One search over partners, people, needs, trades, gifts, helpers, letters; accents and case do not matter."""
 
 from __future__ import annotations
 
@@ -81,6 +81,15 @@ def _gifts(desk: Desk, typed: str) -> Iterator[Found]:
         yield Found(line.description, line.gift.get_absolute_url(), str(line.gift))
 
 
+def _helpers(desk: Desk, typed: str) -> Iterator[Found]:
+    helpers = desk.helpers.filter(forgotten_on=None)
+    for word in fold(typed).split():
+        helpers = helpers.filter(name_key__contains=word)
+    for helper in helpers.order_by("name_key", "pk")[: AT_MOST + 1]:
+        stopped = str(_("no longer helping")) if helper.stopped_on else ""
+        yield Found(helper.name, helper.get_absolute_url(), stopped)
+
+
 def _letters(desk: Desk, typed: str) -> Iterator[Found]:
     for letter in _holding(desk.letters.order_by("-day", "-pk"), "title", typed):
         yield Found(letter.title, letter.get_absolute_url(), str(letter.get_state_display()))
@@ -105,5 +114,6 @@ SEARCHES: tuple[tuple[LazyText | str, Opened, Callable[[Desk, str], Iterator[Fou
     (_("Wish list"), Opened.WISH_LIST, _needs),
     (_("Trades"), Opened.TRADES, _trades),
     (_("Gifts"), Opened.GIFTS, _gifts),
+    (_("Helpers"), Opened.HELPERS, _helpers),
     (_("Letters and sheets"), Opened.LETTERS, _letters),
 )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from dataclasses import replace
+from datetime import date, time, timedelta
 from typing import Any
 
 from partners.exchanges.actions import Given, PlainItems, agree, approve, sign_memo
@@ -11,6 +12,9 @@ from partners.exchanges.models import TradeClass
 from partners.gifts.actions import owe_thanks, receive
 from partners.ground.changes import change
 from partners.ground.due import DueSource
+from partners.helpers.actions import add_helper, clear
+from partners.helpers.kit_actions import take_home
+from partners.helpers.session_actions import add_session, ask_helpers, came, count, reply
 from partners.program.desk import Desk
 from partners.promises.actions import promise
 from partners.promises.models import Part, Side
@@ -110,7 +114,62 @@ def class_start(desk: Desk, partner: Any, day: date) -> Any:
         return book.add(TradeClass(trade=trade, school_class=one, share=20, lessons=1, start_on=day))
 
 
+def _session(desk: Desk, day: date, needed: int = 1) -> Any:
+    hours = {"starts": time(13), "ends": time(15)}
+    return add_session(
+        desk=replace(desk, day=day - timedelta(days=30)), day=day, place="the gym", needed=needed, **hours
+    )
+
+
+def _turn(desk: Desk, session: Any) -> Any:
+    helper = add_helper(desk=desk, name=f"Helper {desk.helpers.count()}")
+    return ask_helpers(desk=desk, session=session, helpers=[helper])[0]
+
+
+def to_confirm_a_week_before(desk: Desk, partner: Any, day: date) -> Any:
+    return _session(desk, day + timedelta(days=7))
+
+
+def to_confirm_a_day_before(desk: Desk, partner: Any, day: date) -> Any:
+    return _session(desk, day + timedelta(days=1))
+
+
+def too_few(desk: Desk, partner: Any, day: date) -> Any:
+    session = _session(desk, day + timedelta(days=7), needed=3)
+    reply(desk=desk, turn=_turn(desk, session), answer="yes", day=day)
+    return session
+
+
+def to_count(desk: Desk, partner: Any, day: date) -> Any:
+    session = _session(desk, day)
+    reply(desk=desk, turn=_turn(desk, session), answer="yes", day=day)
+    return session
+
+
+def to_thank(desk: Desk, partner: Any, day: date) -> Any:
+    session = _session(desk, day)
+    came(desk=desk, turn=_turn(desk, session))
+    return count(desk=desk, session=session, day=day)
+
+
+def kit(desk: Desk, partner: Any, day: date) -> Any:
+    helper = add_helper(desk=desk, name=f"Helper {desk.helpers.count()}")
+    return take_home(desk=desk, helper=helper, what="felt hearts", out_on=day - timedelta(days=9), due=day)
+
+
+def clearance(desk: Desk, partner: Any, day: date) -> Any:
+    helper = add_helper(desk=desk, name=f"Helper {desk.helpers.count()}")
+    return clear(desk=desk, helper=helper, cleared=True, until=day, by="the office")
+
+
 MAKERS = {
+    "helpers.week": to_confirm_a_week_before,
+    "helpers.day": to_confirm_a_day_before,
+    "helpers.short": too_few,
+    "helpers.count": to_count,
+    "helpers.thanks": to_thank,
+    "helpers.kit": kit,
+    "helpers.clearance": clearance,
     "visits.follow-up": follow_up,
     "visits.look-after": look_after,
     "promises.theirs": theirs,

@@ -3,15 +3,16 @@
 Written from the sentences of the design, not from the code: come back to an ask; look after one that still waits and
 has nobody coming back to it; what each side promised and has not done, in a trade or without one; classes that must
 begin, papers and shows of trades that are not called off; thanks owed; what somebody must still accept; loans to
-return; money to hand in; approvals that end; partners gone quiet, never a resting one. A teacher of some schools sees
-what belongs to these or to none.
+return; money to hand in; sessions to confirm, to fill, to count and to thank for; kits at home; clearances and
+approvals that end; partners gone quiet, never a resting one. A teacher of some schools sees what belongs to these or to
+none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from datetime import date
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from partners.ground.due import Hand
 from partners.program.models import Program
@@ -83,9 +84,34 @@ def dated(program: Program, day: date, schools: Collection[int]) -> Iterator[Due
             yield Due(f"gifts-return-{gift.pk}", gift.return_on, Hand.CALL)
         if gift.hand_in_due and not gift.handed_in_on:
             yield Due(f"gifts-hand-in-{gift.pk}", gift.hand_in_due, Hand.MONEY)
+    for session in filter(seen, program.sessions.all()):
+        yield from of_session(session)
+    for kit in filter(seen, program.kits.all()):
+        if kit.back_on is None:
+            yield Due(f"helpers-kit-{kit.pk}", kit.due, Hand.CALL)
+    for helper in filter(seen, program.helpers.all()):
+        if helper.cleared and helper.cleared_until and helper.stopped_on is None and helper.forgotten_on is None:
+            yield Due(f"helpers-clearance-{helper.pk}", helper.cleared_until, Hand.ASK)
     for approval in filter(seen, program.approvals.all()):
         if approval.until and not approval.renewed:
             yield Due(f"school-approval-{approval.pk}", approval.until, Hand.ASK)
+
+
+def of_session(session: Any) -> Iterator[Due]:
+    """Confirm a week and a day before, find more while too few said yes, note who came, thank whoever did."""
+    turns = list(session.turns.all())
+    open_still = session.called_off_on is None and session.counted_on is None
+    if open_still:
+        yield Due(f"helpers-count-{session.pk}", session.day, Hand.WRITE)
+        for name, due, done in (
+            ("week", session.week_due, session.week_done_on), ("day", session.day_due, session.day_done_on),
+        ):  # fmt: skip
+            if due and done is None:
+                yield Due(f"helpers-{name}-{session.pk}", due, Hand.CALL)
+        if len([turn for turn in turns if turn.reply == "yes"]) < session.needed:
+            yield Due(f"helpers-short-{session.pk}", session.week_due or session.day_due or session.day, Hand.CALL)
+    if session.counted_on and [turn for turn in turns if turn.came and turn.thanked_on is None]:
+        yield Due(f"helpers-thanks-{session.pk}", session.day, Hand.WRITE)
 
 
 def quiet(program: Program, day: date) -> Iterator[Due]:

@@ -42,6 +42,13 @@ BUTTONS = {
     "gifts.return": {"done", "move", "not_this_month"},
     "gifts.hand-in": {"done"},
     "school.approval": {"done"},
+    "helpers.week": {"done"},
+    "helpers.day": {"done"},
+    "helpers.short": {"done"},
+    "helpers.count": {"done", "never_came"},
+    "helpers.thanks": {"done"},
+    "helpers.kit": {"done", "move", "not_this_month"},
+    "helpers.clearance": {"done"},
     "directory.quiet": {"rest", "move", "not_this_month", "never"} - {"move"},
 }
 EACH = [(slug, act) for slug in sorted(BUTTONS) for act in sorted(BUTTONS[slug])]

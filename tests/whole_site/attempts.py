@@ -90,6 +90,16 @@ def money(program: Program) -> None:
     )
 
 
+def nobody_asked(program: Program) -> None:
+    program.turns.all().delete()
+    program.sessions.update(day=LATER)
+
+
+def came_unthanked(program: Program) -> None:
+    program.turns.update(came=True, thanked_on=None)
+    program.sessions.update(counted_on=people.TUESDAY)
+
+
 def something_changed(program: Program) -> None:
     from partners.wish_list.actions import enough
 
@@ -151,6 +161,32 @@ ATTEMPTS: dict[str, Attempt] = {
     "helpers:show-new": Attempt({"title": "Spring show", "opens_on": LATER, "works": "240"}),
     "helpers:show-remove": Attempt(before=set_to("sessions", show=None), page="helpers:show-edit"),
     "helpers:welcome-edit": Attempt({"room": "Room 14"}),
+    "helpers:helper-called": Attempt(before=set_to("helpers", first_called_on=None), page="helpers:helper-to-call"),
+    "helpers:helper-clearance": Attempt({"cleared": "on", "cleared_until": LATER, "cleared_by": "the office"}),
+    "helpers:helper-edit": Attempt({"name": "Rosa Delgado", "phone": "", "email": ""}),
+    "helpers:helper-new": Attempt({"name": "Ilse Brandt"}),
+    "helpers:helper-start": Attempt(before=set_to("helpers", stopped_on="2027-01-04"), page="helpers:helper-detail"),
+    "helpers:helper-stop": Attempt(page="helpers:helper-detail"),
+    "helpers:kit-back": Attempt({"minutes": "30"}),
+    "helpers:kit-new": Attempt({"what": "felt hearts", "out_on": "2027-01-11", "due": LATER}),
+    "helpers:kit-thank": Attempt(before=set_to("kits", back_on="2027-01-11", thanked_on=None), page="helpers:kit-list"),
+    "helpers:session-all-came": Attempt({"once": "a token"}, before=set_to("turns", reply="yes"), page=None),
+    "helpers:session-ask": Attempt({"helper": OWN}, before=nobody_asked),
+    "helpers:session-call-off": Attempt(page="helpers:session-detail"),
+    "helpers:session-confirm": Attempt(
+        {"which": "day"}, before=set_to("sessions", said_yes=1), page="helpers:session-detail"
+    ),
+    "helpers:session-count": Attempt(page="helpers:session-check-in"),
+    "helpers:session-edit": Attempt({"place": "the art room"}),
+    "helpers:session-fill": Attempt({f"ask-{OWN}": OWN}, before=nobody_asked),
+    "helpers:session-new": Attempt({"day": LATER, "starts": "13:00", "ends": "15:00", "place": "the gym"}),
+    "helpers:session-thank": Attempt(before=came_unthanked, page="helpers:session-detail"),
+    "helpers:session-walk-in": Attempt({"helper": OWN, "once": "a token"}, before=nobody_asked, page=None),
+    "helpers:slip-stacks": Attempt(),
+    "helpers:slips-type": Attempt({"name": "Ana Ruiz", "days": "mw", "jobs": "ch"}),
+    "helpers:turn-came": Attempt({"came": "yes"}, page="helpers:session-check-in"),
+    "helpers:turn-leave-out": Attempt(page="helpers:session-detail"),
+    "helpers:turn-reply": Attempt({"answer": "yes"}, page="helpers:session-detail"),
     "letters:letter-throw-away": Attempt(
         before=set_to("letters", state=LetterState.DRAFT, sheet=None), page="letters:letter-detail"
     ),
