@@ -15,13 +15,15 @@ from outreach.page import lost_signs
 class Gap:
     """One thing missing or wrong: a stable code, words for the screen, the field of the facts it is about.
 
-    `stops` means that the sheet must not be handed over like this; any other gap is the teacher's to decide.
+    `stops` means that the sheet must not be handed over like this; any other gap is the teacher's to decide. With
+    `going_only` its words can be kept all the same: what is missing is somebody else's yes.
     """
 
     code: str
     words: str | Promise
     field: str = ""
     stops: bool = False
+    going_only: bool = False
 
 
 def found(*gaps: Gap | None) -> tuple[Gap, ...]:

@@ -13,16 +13,21 @@ from django.utils.translation import gettext_lazy as _
 
 from outreach.documents import (
     class_plan,
+    family_letter,
+    family_thanks,
     gift_tag,
     gratitude_letter,
     leave_behind,
+    letter_approval,
+    letter_copies,
     thanks_note,
     trade_memo,
     trade_receipt,
     wall_plan,
 )
+from outreach.family_forms import FamilyLetterWords, FamilyThanksWords
 from outreach.forms import LeaveBehindWords, LetterWords, MemoWords, SheetWords
-from outreach.gathering import classes, compared, gratitude, tag, trade
+from outreach.gathering import classes, compared, family, gratitude, tag, trade
 from outreach.gathering import leave_behind as asking
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
@@ -133,6 +138,22 @@ ENTRIES: tuple[Entry, ...] = (
         rows=lambda desk: desk.deliveries.filter(promise__trade__isnull=False).select_related("promise__trade__school"),
         gather=trade.gather_receipt,
         opened=Opened.TRADES,
+    ),
+    Entry(
+        family_letter,
+        rows=lambda desk: desk.schools,
+        gather=family.gather,
+        words=FamilyLetterWords,
+        to=itself,
+    ),
+    Entry(letter_approval, rows=lambda desk: desk.schools, gather=family.gather_approval),
+    Entry(letter_copies, rows=lambda desk: desk.schools, gather=family.gather_copies),
+    Entry(
+        family_thanks,
+        rows=lambda desk: desk.schools,
+        gather=family.gather_thanks,
+        words=FamilyThanksWords,
+        to=itself,
     ),
 )
 DOCUMENTS: tuple[ModuleType, ...] = tuple(one.module for one in ENTRIES)

@@ -43,9 +43,9 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
 def stopped(prepared: Prepared, form: Any) -> bool:
     """What must never stand in such a letter is an error at its field, with the reason."""
     facts = prepared.gather(form.kept(prepared))
-    stops = [gap for gap in prepared.gaps(facts) if gap.stops]
+    stops = [gap for gap in prepared.gaps(facts) if gap.stops and not gap.going_only]
     for gap in stops:
-        form.add_error("body" if "body" in form.fields else None, gap.words)
+        form.add_error(next((name for name in (gap.field, "body") if name in form.fields), None), gap.words)
     return bool(stops)
 
 

@@ -96,11 +96,15 @@ class WriteIn:
 
 @dataclass(frozen=True)
 class CutStrip:
-    """Blocks below a dashed line across the whole sheet, to be cut off and handed back."""
+    """Blocks below a dashed line across the whole sheet, to be cut off and handed back.
+
+    At least `least` points high, so that a strip on the back of another is cut at the same line.
+    """
 
     blocks: tuple[Block, ...]
     side: float
     before: float = 0
+    least: float = 0
 
     def lay(self, measure: float, look: Look) -> Laid:
         inside = pile(rows_of(self.blocks, measure, look))
@@ -110,7 +114,7 @@ class CutStrip:
             pen.dashed(x - self.side + 18, y + HAIRLINE, x + measure + self.side - 18)
             inside.paint(pen, x, y + over)
 
-        return Laid(inside.height + over, paint)
+        return Laid(max(inside.height + over, self.least), paint)
 
 
 @dataclass(frozen=True)

@@ -103,7 +103,7 @@ def arrange(sheet: Sheet, book: Book) -> Arrangement:
 def _frame(sheet: Sheet, book: Book, look: Look) -> tuple[list[Placed], list[Placed], float, float]:
     """Head with fixed blocks, foot, and from where to where the flow may go between them; in reading order."""
     paper = book.sheet
-    own = Look(min(FIXED.size, look.size), min(FIXED.air, look.air), look.lead)
+    own = edge_look(look)
     rows = _rows(sheet.head, book, paper.text_width, own)
     head = _column(rows, paper.side, paper.top)
     head_end = paper.top + sum([gap + laid.height for gap, laid in rows])
@@ -114,6 +114,11 @@ def _frame(sheet: Sheet, book: Book, look: Look) -> tuple[list[Placed], list[Pla
     foot = _column(rows, paper.side, foot_top)
     gap = sheet.flow_gap * look.size * look.air
     return head, foot, max(head_end + gap, sheet.flow_from), foot_top - ABOVE_FOOT if foot else end
+
+
+def edge_look(look: Look) -> Look:
+    """The look of head and foot on a page of this look."""
+    return Look(min(FIXED.size, look.size), min(FIXED.air, look.air), look.lead)
 
 
 def measured(sheet: Sheet, paper: Paper) -> Arrangement:

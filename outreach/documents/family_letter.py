@@ -1,0 +1,312 @@
+"""The letter home: what a household may have to spare, in English and on the back in Spanish, each with its own slip.
+
+That nothing has to be sent and no one will know stands in it whatever else does. Behind a slip stands only the slip of
+the other language, cut at the same line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from io import BytesIO
+from typing import BinaryIO
+
+from django.utils.text import format_lazy
+from django.utils.translation import gettext_lazy as _
+
+from outreach.gap import Gap, found, missing_signs, unless, when
+from outreach.page import (
+    SHEET_LOOKS,
+    Beside,
+    Block,
+    Book,
+    Bullets,
+    CutStrip,
+    Framed,
+    Heading,
+    Letterhead,
+    Look,
+    Pairs,
+    Paragraph,
+    Sheet,
+    Span,
+    Stack,
+    arrange,
+    bold,
+    draw_sheet,
+    edge_look,
+    on_paper,
+    paper,
+    text_width,
+    unprintable,
+)
+from outreach.wording.dates import spelled
+from outreach.wording.family import WORDS, LetterWords, SlipWords, other_slip, presses
+from outreach.wording.family_slip import slip
+from outreach.wording.readability import grade
+from partners.gifts.letter_phrases import value_in_text
+
+SLUG = "family-letter"
+TITLE = _("Letter home to families")
+ABOUT = "school"
+AIM = 6.0
+MOST_THINGS = 10
+SMALLEST_WANTED = 11.5
+
+
+@dataclass(frozen=True)
+class Thing:
+    """Something from a household, or something that cannot be used, with its Spanish where there is one."""
+
+    english: str
+    spanish: str = ""
+
+    def said(self, language: str) -> str:
+        return self.spanish or self.english if language == "es" else self.english
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What the letter says. `other_*` is a third page, supplied by a translator; texts are never read as markup."""
+
+    language: str
+    paper: str
+    letterhead: Letterhead
+    day: date
+    teacher: str
+    role: str = ""
+    phone: str = ""
+    email: str = ""
+    things: tuple[Thing, ...] = ()
+    cannot_use: tuple[Thing, ...] = ()
+    drop_off: str = ""
+    drop_off_es: str = ""
+    first: date | None = None
+    last: date | None = None
+    return_by: date | None = None
+    own: str = ""
+    own_es: str = ""
+    other_language: str = ""
+    other_translator: str = ""
+    other_text: str = ""
+    other_slip: str = ""
+    other_holds_promise: bool = False
+    approved_by: str = ""
+
+    @property
+    def other_printable(self) -> bool:
+        """Whether the print font has every sign of the third page; a page with holes is not printed at all."""
+        return bool(self.other_text) and not unprintable(self.other_text + self.other_slip)
+
+
+def draw(facts: Facts) -> bytes:
+    """The letter as a PDF; the same facts give the same bytes."""
+    return draw_many([facts])
+
+
+def draw_many(many: Iterable[Facts]) -> bytes:
+    file = BytesIO()
+    write_many(many, file)
+    return file.getvalue()
+
+
+def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
+    """Writes letters to a file and returns how many pages that made; ValueError when there are none."""
+    book: Book | None = None
+    for facts in many:
+        book = book or Book(paper(facts.paper), title=WORDS["en"].title, author=facts.teacher, language=facts.language)
+        for sheet in sheets(facts):
+            draw_sheet(sheet, book)
+    if book is None:
+        raise ValueError("There is no sheet to draw.")
+    book.save(file)
+    return book.pages
+
+
+def sheets(facts: Facts) -> list[Sheet]:
+    """English, Spanish, and what a translator supplied: all in the largest look in which each is one page."""
+    if facts.other_text and not facts.other_printable:
+        facts = replace(facts, other_text="")
+    clean, book = on_paper(facts), Book(paper(facts.paper), language="en")
+    made: list[Sheet] = []
+    for look in SHEET_LOOKS:
+        made = _in_look(clean, book, look)
+        if all(len(arrange(sheet, book).pages) == 1 for sheet in made):
+            break
+    return made
+
+
+def read_texts(facts: Facts) -> dict[str, str]:
+    """What a family reads in each language, as text: paragraphs with their fixed sentences, without labels."""
+    texts = {}
+    for language, own in (("en", facts.own), ("es", facts.own_es)):
+        words = WORDS[language]
+        asked = words.if_you_have.rstrip(":") + "." if facts.things else words.if_nothing
+        parts = (words.promise, asked, words.only_clean, own, words.thanks, words.slip.only_if, words.slip.rules)
+        texts[language] = "\n\n".join(part for part in parts if part)
+    return texts
+
+
+def gaps(facts: Facts) -> tuple[Gap, ...]:
+    """What the letter lacks or must not say, in the order in which it reads."""
+    clean = on_paper(facts)
+    pressing = presses(f"{clean.own}\n{clean.own_es}")
+    hard = (grade(read_texts(clean)["en"]) or 0) > AIM
+    pages = [arrange(sheet, Book(paper(facts.paper), language="en")) for sheet in sheets(facts)]
+    small = any(page.look.size < SMALLEST_WANTED for page in pages)
+    return (
+        *found(
+            Gap(
+                "not-approved",
+                _("No approval for letters home is recorded at this school: DRAFT stands across the page."),
+                "approved_by",
+                stops=not clean.approved_by,
+                going_only=True,
+            )
+            if not clean.approved_by
+            else None,
+            unless(clean.teacher, "no-teacher", _("Your name is missing."), "teacher"),
+            unless(clean.things, "no-things", _("Nothing is asked for: mark needs as found in a household."), "things"),
+            unless(clean.cannot_use, "no-cannot-use", _("No list of what you cannot use yet."), "cannot_use"),
+            unless(clean.drop_off, "no-drop-off", _("Where can things be left?"), "drop_off"),
+            unless(clean.first or clean.last, "no-days", _("From which day, until when?"), "first"),
+            unless(clean.return_by, "no-return-by", _("By which day does the slip come back?"), "return_by"),
+            when(value_in_text(clean.own), "amount", _("An amount of money stands in the text."), "own", stops=True),
+            when(
+                pressing,
+                "presses",
+                format_lazy(_("“{words}” presses families. Giving is free; say it another way."), words=pressing),
+                "own",
+                stops=True,
+            ),
+            when(hard, "hard", _("It reads harder than grade 6. Shorter sentences and words help."), "own"),
+            *_spanish_gaps(clean),
+            *_other_gaps(facts),
+            when(any(len(page.pages) > 1 for page in pages), "second-page", _("It runs over one side."), "own"),
+            when(small, "small-type", _("So much text needs small type."), "own"),
+        ),
+        *(gap for gap in missing_signs(facts) if not gap.field.startswith("other")),
+    )
+
+
+def _spanish_gaps(facts: Facts) -> Sequence[Gap | None]:
+    lack = [thing.english for thing in (*facts.things, *facts.cannot_use) if not thing.spanish]
+    named = ", ".join(lack[:4]) + (" …" if len(lack) > 4 else "")
+    untold = (facts.own and not facts.own_es) or (facts.drop_off and not facts.drop_off_es)
+    return (
+        when(lack, "no-spanish", format_lazy(_("No Spanish yet for: {things}."), things=named), "things"),
+        when(untold, "no-spanish-text", _("Your own words stand only on the English side."), "own_es"),
+    )
+
+
+def _other_gaps(facts: Facts) -> Sequence[Gap | None]:
+    if not facts.other_text:
+        return ()
+    lost = " ".join(list(dict.fromkeys(unprintable(facts.other_text + facts.other_slip)))[:12])
+    unread = _(
+        "The print font has no signs for this language ({signs} …). Copy that page from the translator’s own file."
+    )
+    return (
+        when(lost, "other-signs", format_lazy(unread, signs=lost), "other_text", stops=True),
+        unless(facts.other_translator, "no-translator", _("Who translated it?"), "other_translator", stops=True),
+        unless(
+            facts.other_holds_promise,
+            "other-promise",
+            _("The translation must say that all is provided, nothing has to be sent and no one will know."),
+            "other_holds_promise",
+            stops=True,
+        ),
+        unless(other_slip(facts.other_slip), "other-slip", _("The third page has the English slip."), "other_slip"),
+    )
+
+
+def _in_look(facts: Facts, book: Book, look: Look) -> list[Sheet]:
+    """All pages in one look, their slips equally high."""
+    measure, edge = book.sheet.text_width, edge_look(look)
+    words: list[tuple[str, SlipWords]] = [(language, WORDS[language].slip) for language in ("en", "es")]
+    if facts.other_text:
+        words.append(("en", other_slip(facts.other_slip) or WORDS["en"].slip))
+    strips = [slip(own, _day(facts.return_by, language), book.sheet.side) for language, own in words]
+    least = max(strip.lay(measure, edge).height for strip in strips)
+    flows = [_flow(facts, language, measure) for language in ("en", "es")] + [_other_flow(facts)]
+    return [
+        _sheet(facts, language, flow, replace(strip, least=least), look)
+        for (language, _own), flow, strip in zip(words, flows, strips, strict=False)
+    ]
+
+
+def _sheet(facts: Facts, language: str, flow: tuple[Block, ...], strip: CutStrip, look: Look) -> Sheet:
+    words = WORDS[language]
+    return Sheet(
+        title=words.title,
+        head=(facts.letterhead, _from_whom(facts, language)),
+        flow=flow,
+        foot=(strip,),
+        looks=(look,),
+        flow_gap=1.2,
+        running=words.title,
+        page_words=words.page,
+        watermark="" if facts.approved_by else words.draft,
+    )
+
+
+def _flow(facts: Facts, language: str, measure: float) -> tuple[Block, ...]:
+    words = WORDS[language]
+    own, drop_off = (facts.own_es, facts.drop_off_es) if language == "es" else (facts.own, facts.drop_off)
+    return (
+        Heading(words.title, size=20, before=0),
+        Paragraph(words.greeting, before=0.4),
+        Paragraph((bold(words.promise),), before=0.4),
+        Paragraph(words.if_you_have if facts.things else words.if_nothing),
+        _columns([thing.said(language) for thing in facts.things], measure),
+        Pairs(((words.where, drop_off), (words.when, _days(facts, words, language)))),
+        _cannot_use(facts, words, language),
+        *(Paragraph(part) for part in _parts(own)),
+        Paragraph(words.thanks, before=0.5),
+    )
+
+
+def _other_flow(facts: Facts) -> tuple[Block, ...]:
+    by = f"{facts.other_language}: {facts.other_translator}" if facts.other_translator else facts.other_language
+    return (*(Paragraph(part) for part in _parts(facts.other_text)), Paragraph(by, step=-2))
+
+
+def _parts(text: str) -> list[str]:
+    return [" ".join(part.split()) for part in text.replace("\r", "").split("\n\n") if part.strip()]
+
+
+def _columns(items: Sequence[str], measure: float) -> Block:
+    """A list in two columns where it is long."""
+    if len(items) < 5:
+        return Bullets(tuple(items), before=0.3)
+    half = -(-len(items) // 2)
+    wide = measure / 2 - 8
+    return Beside((Bullets(tuple(items[:half])),), Bullets(tuple(items[half:])), wide=wide, gutter=16, before=0.3)
+
+
+def _cannot_use(facts: Facts, words: LetterWords, language: str) -> Block:
+    named = "; ".join(thing.said(language) for thing in facts.cannot_use)
+    lines: tuple[Block, ...] = (
+        Paragraph((bold(words.cannot_use), Span(f": {named}." if named else "")), before=0),
+        Paragraph(words.only_clean, before=0.25),
+    )
+    return Framed(lines, before=0.8)
+
+
+def _days(facts: Facts, words: LetterWords, language: str) -> str:
+    first, last = _day(facts.first, language), _day(facts.last, language)
+    pattern = words.from_until if first and last else words.from_on if first else words.until_on if last else ""
+    return pattern.format(first=first, last=last)
+
+
+def _day(day: date | None, language: str) -> str:
+    return spelled(day, language) if day else ""
+
+
+def _from_whom(facts: Facts, language: str) -> Block:
+    who = (bold(facts.teacher), Span(f", {facts.role}" if facts.role and language == "en" else ""))
+    reach = " · ".join(part for part in (facts.phone, facts.email) if part)
+    day = spelled(facts.day, language)
+    row = Beside(left=(Paragraph(who),), right=Paragraph(day, side="right"), wide=text_width(day) + 2, gutter=14)
+    return Stack((row, Paragraph(reach, before=0)), before=0.5)

@@ -1,0 +1,177 @@
+"""The facts of letters home, of the principal's sheet, of the copies, and of the thanks to all families."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django.db.models import Q
+
+from outreach.documents import family_letter, family_thanks, letter_approval, letter_copies
+from outreach.documents.family_letter import MOST_THINGS, Thing
+from outreach.documents.letter_copies import Copies
+from outreach.gathering.school import letterhead, taught
+from outreach.wording.household_es import spanish_of
+from partners.gifts.families import family_gifts
+from partners.letters.actions import draft_of
+from partners.program.desk import Desk
+from partners.school.models import ApprovalFor, School
+from partners.wish_list.models import CannotUse, Need
+
+SPARE = 2
+
+Words = dict[str, Any]
+
+
+def gather(desk: Desk, school: School, words: Words) -> family_letter.Facts:
+    """`words` are the teacher's own; what they leave out comes from the wish list."""
+    texts = (
+        "drop_off",
+        "drop_off_es",
+        "own",
+        "own_es",
+        "other_language",
+        "other_translator",
+        "other_text",
+        "other_slip",
+    )
+    approval = school.approvals.valid_on(desk.day, ApprovalFor.LETTERS_HOME).first()
+    return family_letter.Facts(
+        **sender(desk, school),
+        things=tuple(thing(need, words) for need in chosen_needs(desk, school, words)),
+        cannot_use=tuple(unwanted(one, words) for one in desk.cannot_use.all()),
+        first=day_of(words, "from_on"),
+        last=day_of(words, "until_on"),
+        return_by=day_of(words, "return_by"),
+        **{name: words.get(name, "") for name in texts},
+        other_holds_promise=bool(words.get("other_holds_promise")),
+        approved_by=approval.by if approval else "",
+    )
+
+
+def sender(desk: Desk, school: School) -> dict[str, Any]:
+    program = desk.program
+    return {
+        "language": "en",
+        "paper": program.paper,
+        "letterhead": letterhead(school, desk),
+        "day": desk.day,
+        "teacher": program.teacher,
+        "role": program.title,
+        "phone": program.phone,
+        "email": program.email,
+    }
+
+
+def household_needs(desk: Desk, school: School | None = None) -> list[Need]:
+    """Open needs that are found in a household: of the school, and of no school in particular."""
+    rows = desk.needs.open().filter(household=True)
+    rows = rows.filter(Q(school=school) | Q(school=None)) if school else rows
+    return list(rows.order_by("needed_by", "pk"))
+
+
+def chosen_needs(desk: Desk, school: School, words: Words) -> list[Need]:
+    """Those that were picked, in their order, while they are open; else the first ones of the wish list."""
+    known = household_needs(desk, school)
+    if "needs" not in words:
+        return known[:MOST_THINGS]
+    by_pk = {need.pk: need for need in known}
+    return [by_pk[pk] for pk in words["needs"] if pk in by_pk][:MOST_THINGS]
+
+
+def thing(need: Need, words: Words) -> Thing:
+    spanish = words.get("spanish", {}).get(f"need-{need.pk}") or spanish_of(need.what)
+    return Thing(english_of(need), spanish)
+
+
+def english_of(need: Need) -> str:
+    return f"{need.what} ({need.wanted})" if need.wanted else need.what
+
+
+def unwanted(one: CannotUse, words: Words) -> Thing:
+    spanish = words.get("spanish", {}).get(f"cannot-{one.pk}") or spanish_of(one.what)
+    return Thing(f"{one.what} ({one.why})" if one.why else one.what, spanish)
+
+
+def day_of(words: Words, name: str) -> date | None:
+    kept = words.get(name)
+    return date.fromisoformat(kept) if kept else None
+
+
+def gather_approval(desk: Desk, school: School, words: Words) -> letter_approval.Facts:
+    """What the principal signs, of the letter as it is written now."""
+    letter = gather(desk, school, letter_words(desk, school))
+    other = letter.other_language if letter.other_printable else ""
+    return letter_approval.Facts(
+        letter=letter,
+        principal=school.principal,
+        students=taught(desk, school, "en")["students"],
+        classes=desk.classes.filter(school=school).count(),
+        other_language=other,
+    )
+
+
+def gather_copies(desk: Desk, school: School, words: Words) -> letter_copies.Facts:
+    kept = letter_words(desk, school)
+    letter = gather(desk, school, kept)
+    return letter_copies.Facts(
+        **{
+            name: value
+            for name, value in sender(desk, school).items()
+            if name in ("language", "paper", "letterhead", "day")
+        },
+        classes=copies(desk, school, kept),
+        pages=len(family_letter.sheets(letter)),
+        draft=not letter.approved_by,
+    )
+
+
+def copies(desk: Desk, school: School, words: Words) -> tuple[Copies, ...]:
+    """How many letters each class takes: one for each student, and the spare ones."""
+    spare = spare_of(words)
+    rows = desk.classes.filter(school=school).order_by("grade", "label")
+    return tuple(Copies(one.label, one.students, spare) for one in rows)
+
+
+def spare_of(words: Words) -> int:
+    kept = words.get("spare")
+    return SPARE if kept is None else int(kept)
+
+
+def letter_words(desk: Desk, school: School) -> Words:
+    """The words of the school's letter that is being written, else of the one that last went out."""
+    draft = draft_of(desk, family_letter.SLUG, school=school)
+    last = draft or desk.letters.filter(document=family_letter.SLUG, school=school).order_by("-day", "-pk").first()
+    return dict(last.words) if last else {}
+
+
+def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Facts:
+    """What came from all families of the school in the time; counts only."""
+    first, last = day_of(words, "from_on") or year_start(desk), day_of(words, "until_on") or desk.day
+    gifts = desk.gifts.filter(school=school, day__gte=first, day__lte=last)
+    spanish = words.get("spanish", {})
+    came = tuple(
+        family_thanks.Came(one.item, one.pieces, one.times, spanish.get(one.item) or spanish_of(one.item))
+        for one in family_gifts(desk, gifts)
+    )
+    became = list(
+        gifts.filter(source="families", project__isnull=False)
+        .exclude(project__what_it_became="")
+        .order_by("project__became_on")
+        .values_list("project__what_it_became", flat=True)
+        .distinct()
+    )
+    return family_thanks.Facts(
+        **sender(desk, school),
+        first=first,
+        last=last,
+        came=came,
+        became=words.get("became", " ".join(dict.fromkeys(became))),
+        became_es=words.get("became_es", ""),
+    )
+
+
+def year_start(desk: Desk) -> date:
+    """The first day of the fiscal year in which today lies."""
+    month = desk.program.fiscal_year_starts
+    return date(desk.day.year - (desk.day.month < month), month, 1)

@@ -1,0 +1,71 @@
+"""Spanish for what households have to spare, to begin with; the teacher's own Spanish goes before it.
+
+Plain words as families in the US use them; not yet read by anybody whose first language it is.
+"""
+
+from __future__ import annotations
+
+from partners.ground.names import fold
+
+_SPANISH = {
+    "egg cartons": "cartones de huevos",
+    "paper towel tubes": "tubos de toallas de papel",
+    "cardboard tubes": "tubos de cartón",
+    "cardboard": "cartón",
+    "cardboard boxes": "cajas de cartón",
+    "shoe boxes": "cajas de zapatos",
+    "cereal boxes": "cajas de cereal",
+    "yarn": "estambre",
+    "wool": "lana",
+    "buttons": "botones",
+    "beads": "cuentas",
+    "yogurt cups": "vasos de yogur",
+    "jar lids": "tapas de frascos",
+    "bottle caps": "tapas de botellas",
+    "magazines": "revistas",
+    "newspapers": "periódicos",
+    "newspaper": "periódico",
+    "fabric scraps": "retazos de tela",
+    "cloth scraps": "retazos de tela",
+    "fabric": "tela",
+    "old shirts": "camisas viejas",
+    "old t-shirts": "camisetas viejas",
+    "smocks": "delantales",
+    "socks": "calcetines",
+    "ribbon": "listón",
+    "string": "cordel",
+    "corks": "corchos",
+    "coffee cans": "latas de café",
+    "cans": "latas",
+    "plastic containers": "envases de plástico",
+    "containers with lids": "envases con tapa",
+    "wrapping paper": "papel de regalo",
+    "paper bags": "bolsas de papel",
+    "old keys": "llaves viejas",
+    "old calendars": "calendarios viejos",
+    "maps": "mapas",
+    "toothbrushes": "cepillos de dientes",
+    "old toothbrushes": "cepillos de dientes viejos",
+    "sponges": "esponjas",
+    "trays": "bandejas",
+    "pebbles": "piedritas",
+    "pine cones": "piñas de pino",
+    "leaves": "hojas secas",
+    "seeds": "semillas",
+    "glass jars": "frascos de vidrio",
+    "glass": "vidrio",
+    "toilet paper tubes": "tubos de papel higiénico",
+    "food": "comida",
+    "paint": "pintura",
+    "aerosols": "aerosoles",
+    "spray paint": "pintura en aerosol",
+    "foam trays": "bandejas de espuma",
+    "sharp things": "cosas con filo",
+    "medicine bottles": "frascos de medicina",
+}
+_BY_KEY = {fold(english): spanish for english, spanish in _SPANISH.items()}
+
+
+def spanish_of(english: str) -> str:
+    """The Spanish of a thing; "" where it is not in the list."""
+    return _BY_KEY.get(fold(english), "")
