@@ -11,7 +11,7 @@ from django.utils.translation import ngettext
 
 from outreach.documents.family_letter import MOST_THINGS
 from outreach.forms import SheetWords
-from outreach.gathering.family import SPARE, english_of, household_needs, spare_of
+from outreach.gathering.family import SPARE, chosen_needs, english_of, household_needs, spare_of
 from outreach.wording.family import SLIP_LINES, other_slip
 from partners.ground.names import fold
 
@@ -19,6 +19,11 @@ if TYPE_CHECKING:
     from outreach.preparing import Prepared
 
 UNKNOWN = "?"
+# Fields that hold just what the facts hold.
+AS_THEY_ARE = (
+    "drop_off", "drop_off_es", "own", "own_es", "return_by", "other_language", "other_translator", "other_text",
+    "other_slip", "other_holds_promise",
+)  # fmt: skip
 
 
 def lines_of(text: str) -> list[str]:
@@ -103,9 +108,9 @@ class FamilyLetterWords(BothSides):
     other_slip = long_text(
         _("The slip in that language"),
         _(
-            "Nineteen lines: heading, only if you want to, your name, class or room, best way to reach you, call, text, "
-            "e-mail, phone or e-mail, best language, I can help, at school, from home, on show day, days and times, how "
-            "often, what I like to do, sign-in rules, send back by {day}."
+            "Nineteen lines: heading, only if you want to, your name, class or room, best way to reach you, call, "
+            "text, e-mail, phone or e-mail, best language, I can help, at school, from home, on show day, days and "
+            "times, how often, what I like to do, sign-in rules, send back by {day}."
         ),
         rows=8,
     )
@@ -119,9 +124,8 @@ class FamilyLetterWords(BothSides):
     @staticmethod
     def first(prepared: Prepared) -> dict[str, Any]:
         facts = prepared.facts
-        own = "drop_off drop_off_es own own_es return_by other_language other_translator other_text other_slip".split()
         return {
-            **{name: getattr(facts, name) for name in (*own, "other_holds_promise")},
+            **{name: getattr(facts, name) for name in AS_THEY_ARE},
             "things": "\n".join(thing.english for thing in facts.things),
             "things_es": as_lines([thing.spanish for thing in facts.things]),
             "cannot_use_es": as_lines([thing.spanish for thing in facts.cannot_use]),
@@ -164,9 +168,17 @@ class FamilyLetterWords(BothSides):
         typed = self.plain()
         needs = typed.pop("things")
         unwanted = [f"cannot-{pk}" for pk in self.desk.cannot_use.values_list("pk", flat=True)]
-        spanish = beside([f"need-{pk}" for pk in needs], typed.pop("things_es"))
+        things_es = typed.pop("things_es")
+        spanish = beside([f"need-{pk}" for pk in self._order_of(prepared, things_es, needs)], things_es)
         spanish |= beside(unwanted, typed.pop("cannot_use_es"))
         return {**typed, "needs": needs, "spanish": spanish}
+
+    def _order_of(self, prepared: Prepared, things_es: str, needs: list[int]) -> list[int]:
+        """The needs that the Spanish lines belong to: lines left as they were belong to those the page opened with."""
+        shown = as_lines([thing.spanish for thing in prepared.facts.things])
+        if lines_of(things_es) != lines_of(shown):
+            return needs
+        return [need.pk for need in chosen_needs(self.desk, prepared.row, prepared.words)]
 
 
 class FamilyThanksWords(BothSides):

@@ -10,5 +10,6 @@ urlpatterns = [
     path("letters/<int:pk>/", views.letter_words, name="letter-words"),
     path("<slug:slug>/<int:pk>/", views.document_prepare, name="document-prepare"),
     path("<slug:slug>/<int:pk>/pdf/", views.document, name="document"),
+    path("<slug:slug>/<int:pk>/reading/", views.document_reading, name="document-reading"),
     path("<slug:slug>/<int:pk>/gone/", views.document_hand_over, name="document-hand-over"),
 ]

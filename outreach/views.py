@@ -13,7 +13,9 @@ from django.utils.translation import gettext_noop
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from outreach.batches import outing_file
+from outreach.gathering.family import copies_shown
 from outreach.preparing import Prepared, entry_or_404, number_of, prepare, to_print
+from outreach.reading import readings, typed_names
 from partners.ground.changes import change
 from partners.ground.said import said
 from partners.letters.actions import gone_out, keep_words
@@ -35,9 +37,21 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
         "prepared": prepared,
         "form": form,
         "gaps": prepared.gaps(),
+        "readings": readings(prepared),
+        "typed_names": typed_names(prepared),
+        "copies": copies_shown(prepared),
         "states": [state for state in LetterState if state != LetterState.DRAFT],
     }
     return render(request, "outreach/document_prepare.html", context)
+
+
+@require_GET
+@teachers
+def document_reading(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
+    """How hard the words are to read, with those that are being typed."""
+    prepared = prepare(request.desk, slug, pk)
+    typed = {name: request.GET[name] for name in typed_names(prepared) if name in request.GET}
+    return render(request, "outreach/_reading.html", {"readings": readings(prepared, typed)})
 
 
 def stopped(prepared: Prepared, form: Any) -> bool:

@@ -52,6 +52,7 @@ TITLE = _("Letter home to families")
 ABOUT = "school"
 AIM = 6.0
 MOST_THINGS = 10
+READ = ("own", "own_es")
 SMALLEST_WANTED = 11.5
 
 
@@ -93,6 +94,7 @@ class Facts:
     other_slip: str = ""
     other_holds_promise: bool = False
     approved_by: str = ""
+    left_out: tuple[str, ...] = ()
 
     @property
     def other_printable(self) -> bool:
@@ -128,7 +130,7 @@ def sheets(facts: Facts) -> list[Sheet]:
     """English, Spanish, and what a translator supplied: all in the largest look in which each is one page."""
     if facts.other_text and not facts.other_printable:
         facts = replace(facts, other_text="")
-    clean, book = on_paper(facts), Book(paper(facts.paper), language="en")
+    clean, book = _clean(facts), Book(paper(facts.paper), language="en")
     made: list[Sheet] = []
     for look in SHEET_LOOKS:
         made = _in_look(clean, book, look)
@@ -150,7 +152,7 @@ def read_texts(facts: Facts) -> dict[str, str]:
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:
     """What the letter lacks or must not say, in the order in which it reads."""
-    clean = on_paper(facts)
+    clean = _clean(facts)
     pressing = presses(f"{clean.own}\n{clean.own_es}")
     hard = (grade(read_texts(clean)["en"]) or 0) > AIM
     pages = [arrange(sheet, Book(paper(facts.paper), language="en")) for sheet in sheets(facts)]
@@ -181,6 +183,15 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
                 stops=True,
             ),
             when(hard, "hard", _("It reads harder than grade 6. Shorter sentences and words help."), "own"),
+            when(
+                clean.left_out,
+                "left-out",
+                format_lazy(
+                    _("Also on the wish list for households, not in this letter: {things}."),
+                    things=", ".join(clean.left_out),
+                ),
+                "things",
+            ),
             *_spanish_gaps(clean),
             *_other_gaps(facts),
             when(any(len(page.pages) > 1 for page in pages), "second-page", _("It runs over one side."), "own"),
@@ -188,6 +199,12 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
         ),
         *(gap for gap in missing_signs(facts) if not gap.field.startswith("other")),
     )
+
+
+def _clean(facts: Facts) -> Facts:
+    """Printable, with the line breaks of long texts kept; the blocks leave out what cannot be printed in those."""
+    whole = {name: getattr(facts, name) for name in ("own", "own_es", "other_text", "other_slip")}
+    return replace(on_paper(facts), **whole)
 
 
 def _spanish_gaps(facts: Facts) -> Sequence[Gap | None]:

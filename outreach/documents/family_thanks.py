@@ -38,6 +38,7 @@ from partners.gifts.letter_phrases import value_in_text
 SLUG = "family-thanks"
 TITLE = _("Thanks to all families")
 ABOUT = "school"
+READ = ("became", "became_es")
 # "Ms. Prado", "the Prado family", "la familia Prado", "from Ana": somebody is named.
 _NAMED = re.compile(
     r"\b(?:Mrs?|Ms|Mx|Dr|Sra?|Srta)\.? [A-ZÁÉÍÓÚÑ]|\b[A-ZÁÉÍÓÚÑ]\w+ family\b|\b[Ff]amilia [A-ZÁÉÍÓÚÑ]|"

@@ -41,9 +41,9 @@ ABOUT = "school"
 HEADING = "Approval of a letter home"
 LAW = (
     "Information for parents goes out in a language they can understand, as far as practicable: Elementary and "
-    "Secondary Education Act, section 1116(e)(5) (20 U.S.C. 6318(e)(5)). See also Title VI of the Civil Rights Act of 1964 "
-    "(42 U.S.C. 2000d) and the Equal Educational Opportunities Act of 1974 (20 U.S.C. 1703(f)). The district's own "
-    "rules and counsel come first. Children are never asked to translate."
+    "Secondary Education Act, section 1116(e)(5) (20 U.S.C. 6318(e)(5)). See also Title VI of the Civil Rights Act "
+    "of 1964 (42 U.S.C. 2000d) and the Equal Educational Opportunities Act of 1974 (20 U.S.C. 1703(f)). The "
+    "district's own rules and counsel come first. Children are never asked to translate."
 )
 
 

@@ -36,9 +36,11 @@ def gather(desk: Desk, school: School, words: Words) -> family_letter.Facts:
         "other_slip",
     )
     approval = school.approvals.valid_on(desk.day, ApprovalFor.LETTERS_HOME).first()
+    chosen = chosen_needs(desk, school, words)
     return family_letter.Facts(
         **sender(desk, school),
-        things=tuple(thing(need, words) for need in chosen_needs(desk, school, words)),
+        things=tuple(thing(need, words) for need in chosen),
+        left_out=tuple(english_of(need) for need in household_needs(desk, school) if need not in chosen),
         cannot_use=tuple(unwanted(one, words) for one in desk.cannot_use.all()),
         first=day_of(words, "from_on"),
         last=day_of(words, "until_on"),
@@ -124,6 +126,13 @@ def gather_copies(desk: Desk, school: School, words: Words) -> letter_copies.Fac
         pages=len(family_letter.sheets(letter)),
         draft=not letter.approved_by,
     )
+
+
+def copies_shown(prepared: Any) -> letter_copies.Facts | None:
+    """For the page of a letter home: how many copies the copier makes."""
+    if prepared.slug != family_letter.SLUG:
+        return None
+    return gather_copies(prepared.desk, prepared.row, {})
 
 
 def copies(desk: Desk, school: School, words: Words) -> tuple[Copies, ...]:

@@ -69,7 +69,7 @@ ENGLISH = LetterWords(
     provided="Everything your child needs for art is provided.",
     nothing_to_send="You do not have to send anything.",
     no_one_knows="No one will know who did.",
-    if_you_have="If you have any of these at home and do not need them, we can use them:",
+    if_you_have="If you have any of these at home to spare, we can use them:",
     if_nothing="We do not need anything from home right now.",
     cannot_use="What we cannot use",
     only_clean="Please send only clean, empty things. Nothing that held nuts, medicine or cleaners.",
@@ -106,13 +106,13 @@ ENGLISH = LetterWords(
 SPANISH = LetterWords(
     title="Cosas de casa para la clase de arte",
     greeting="Queridas familias:",
-    provided="La escuela le da a su hijo o hija todo lo que necesita para la clase de arte.",
+    provided="La escuela da todo lo que su hijo o hija necesita para arte.",
     nothing_to_send="Usted no tiene que enviar nada.",
     no_one_knows="Nadie sabrá quién envió algo.",
-    if_you_have="Si tiene alguna de estas cosas en casa y no la necesita, nos sirve:",
+    if_you_have="Si en casa le sobra alguna de estas cosas, nos sirve:",
     if_nothing="Por ahora no necesitamos nada de casa.",
     cannot_use="Lo que no podemos usar",
-    only_clean="Por favor, solo cosas limpias y vacías. Nada que tuvo nueces, medicinas o productos de limpieza.",
+    only_clean="Por favor, solo cosas limpias y vacías. Nada que tuvo nueces, medicina o productos de limpieza.",
     where="Dónde",
     when="Cuándo",
     from_until="del {first} al {last}",
@@ -157,7 +157,8 @@ _PRESSES = re.compile(
     re.IGNORECASE,
 )
 _NOT_PRESSING = re.compile(
-    r"\b(?:not|never|no one|nobody) (?:\w+ )?(?:required?|have to)\b|\b(?:do not|don['’]t) have to\b|"
+    r"\b(?:not|never|no one|nobody|nothing is|none is) (?:\w+ )?(?:required?|have to)\b|"
+    r"\b(?:do not|don['’]t) have to\b|"
     r"\bno tienen? que\b|"
     r"\bnot (?:be )?(?:expected|required)\b|\bno es (?:obligatorio|un requisito)\b",
     re.IGNORECASE,

@@ -26,7 +26,7 @@ from partners.program.models import User
 from partners.school import actions
 from partners.school.class_words import days_words, grade_words
 from partners.school.forms import ApprovalForm, ProjectForm, RuleForm
-from partners.school.models import AcceptanceRule, Approval, Project, School, SchoolClass
+from partners.school.models import AcceptanceRule, Approval, ApprovalFor, Project, School, SchoolClass
 
 
 @require_http_methods(["GET", "POST"])
@@ -81,8 +81,8 @@ def approval_new(request: DeskRequest, pk: int) -> HttpResponse:
     follows = request.GET.get("follows", "")
     before = school.approvals.filter(pk=follows).first() if re.fullmatch(r"[0-9]{1,18}", follows) else None
     initial = {"by": before.by if before else school.principal, "on": request.desk.day}
-    if before:
-        initial["what_for"] = before.what_for
+    if before or request.GET.get("what_for") in ApprovalFor.values:
+        initial["what_for"] = before.what_for if before else request.GET["what_for"]
     form = ApprovalForm(request.POST or None, desk=request.desk, instance=Approval(school=school), initial=initial)
     if request.method == "POST" and form.is_valid():
         actions.add_approval(desk=request.desk, school=school, follows=before, **form.values())
