@@ -44,7 +44,7 @@ def plan_of(program: Program, trade: Trade, day: date) -> Plan:
 
 def gather(program: Program, trade: Trade, day: date) -> Gathered:
     """In the same number of queries for any number of classes. Raises PlainError."""
-    rows = list(class_rows(program, [trade.pk]))
+    rows = class_rows(program, [trade.pk])
     promises = {promise.part: promise for promise in program.promises.filter(trade=trade).select_related("trade")}
     calendar = calendar_of(calendars(program), trade, rows)
     wish = wish_of(promises[Part.MAKE], calendar)
@@ -115,10 +115,14 @@ def planned_class(trade: Trade, row: TradeClass, met: Sequence[date], used: int)
     )
 
 
-def class_rows(program: Program, trades: Collection[int]) -> Any:
-    """The classes of these trades, school by school."""
-    rows = program.trade_classes.filter(trade__in=trades).select_related("school_class__school")
-    return rows.order_by("school_class__school__name", "school_class__grade", "school_class__label", "pk")
+def class_rows(program: Program, trades: Collection[int]) -> list[TradeClass]:
+    """The classes of these trades, school by school. Each school is made once and not for every class."""
+    rows = program.trade_classes.filter(trade__in=trades).select_related("school_class")
+    ordered = list(rows.order_by("school_class__school__name", "school_class__grade", "school_class__label", "pk"))
+    schools = program.schools.in_bulk({row.school_class.school_id for row in ordered}) if ordered else {}
+    for row in ordered:
+        row.school_class.school = schools[row.school_class.school_id]
+    return ordered
 
 
 def school_classes(rows: Iterable[TradeClass]) -> list[SchoolClass]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 # More weeks than that are no longer taken in at a glance; the earliest are left out.
-MOST_WEEKS = 18
+MOST_WEEKS = 14
 WEEK = timedelta(weeks=1)
 
 

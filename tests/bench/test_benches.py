@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.bench import bench_duplicates, bench_letters, bench_plan, bench_review
+from tests.bench import bench_duplicates, bench_letters, bench_plan, bench_plan_rows, bench_review
 
 
 def test_letters() -> None:
@@ -19,6 +19,11 @@ def test_duplicates() -> None:
 def test_plan() -> None:
     print()
     assert bench_plan.table()
+
+
+def test_plan_out_of_the_database() -> None:
+    print()
+    assert bench_plan_rows.table()
 
 
 def test_review_today_and_saving() -> None:

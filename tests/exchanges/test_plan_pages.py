@@ -254,7 +254,7 @@ def test_the_page_takes_the_same_queries_for_any_number_of_classes(
     signed_in: Client, own: Desk, school: School, trade: Trade, django_assert_max_num_queries: Any
 ) -> None:
     chosen(own, trade, *make_classes(school, *[20] * 48))
-    with django_assert_max_num_queries(25):
+    with django_assert_max_num_queries(26):
         plan_page(signed_in, trade)
     with django_assert_max_num_queries(14):
         signed_in.get(address("trade-classes", trade.pk))

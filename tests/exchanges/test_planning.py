@@ -264,7 +264,7 @@ def test_a_plan_takes_the_same_queries_for_any_number_of_classes(
     desk: Desk, school: School, trade: Trade, django_assert_num_queries: Any
 ) -> None:
     chosen(desk, trade, *make_classes(school, *[20] * 48))
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         made = plan_of(desk.program, trade, DAY)
     assert made.total == 200
     assert len(made.rows) == 48
