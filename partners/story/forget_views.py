@@ -7,7 +7,6 @@ from typing import Any
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
-from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
@@ -24,7 +23,7 @@ def person_forget(request: DeskRequest, pk: int, kind: str) -> HttpResponse:
     person = found_person(request.desk.program, kind, pk)
     if person is None:
         raise Http404
-    page = page_of(person) or reverse("agenda:today")
+    page = page_of(person)
     if is_forgotten(person):
         messages.info(request, _("Whoever this was is forgotten already."))
         return redirect(page)

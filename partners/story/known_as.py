@@ -6,8 +6,6 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from typing import Any
 
-from django.urls import NoReverseMatch
-
 from partners.directory.keys import keys
 from partners.directory.models import Contact, MayName, Partner, PartnerKind
 from partners.ground.models import Event
@@ -54,10 +52,7 @@ def is_forgotten(row: Person) -> bool:
 def page_of(row: Any) -> str:
     """The page on which the row stands; "" where it has none."""
     row = row.partner if isinstance(row, Contact) else row
-    try:
-        return str(row.get_absolute_url()) if hasattr(row, "get_absolute_url") else ""
-    except NoReverseMatch:
-        return ""
+    return str(row.get_absolute_url()) if hasattr(row, "get_absolute_url") else ""
 
 
 def emptied(row: Person, day: date) -> dict[str, Any]:
