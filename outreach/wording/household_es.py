@@ -62,6 +62,13 @@ _SPANISH = {
     "foam trays": "bandejas de espuma",
     "sharp things": "cosas con filo",
     "medicine bottles": "frascos de medicina",
+    "batteries": "pilas",
+    "plastic jars with lids": "frascos de plástico con tapa",
+    "yarn ends": "restos de estambre",
+    "food containers with any residue": "envases con restos de comida",
+    "glass, sharp metal, batteries": "vidrio, metal con filo, pilas",
+    "latex balloons and gloves": "globos y guantes de látex",
+    "old or unlabeled paint, glue, dye or glaze": "pintura, pegamento, tinte o esmalte, viejos o sin etiqueta",
 }
 _BY_KEY = {fold(english): spanish for english, spanish in _SPANISH.items()}
 

@@ -20,6 +20,7 @@ from partners.ground.forms import RowForm
 from partners.ground.names import name_key
 from partners.promises.day_checks import been, to_come
 from partners.promises.models import Part, Promise
+from partners.school.models import School
 
 TICKS = ("label_readable", "fit_for_youngest", "is_clean")
 OF_PARTNERS = ("given_value_cents", "gave_back", "gave_back_cents", "purpose")
@@ -162,7 +163,16 @@ class ArrivalForm(GiftForm):
         if data.get("source") != Source.PARTNER:
             data["partner"] = None
             data |= {name: None if name.endswith("_cents") else "" for name in OF_PARTNERS} | {"trade": False}
+        if data.get("source") == Source.FAMILIES and not data.get("school") and "school" not in self.errors:
+            data["school"] = self._only_school()
         return data
+
+    def _only_school(self) -> School | None:
+        """Families are thanked school by school: which one is meant has to be said where there are several."""
+        schools = list(self.desk.schools[:2])
+        if len(schools) > 1:
+            self.add_error("school", _("Say for which school: families are thanked together, school by school."))
+        return schools[0] if len(schools) == 1 else None
 
     def _needs_partner(self, partner: Partner | str | None) -> None:
         if partner is None and "partner" not in self.errors:

@@ -53,7 +53,7 @@ class GiftTable(BookTable):
 class FamilyTable(BookTable):
     """Counts only: nobody is named, and nothing says who gave."""
 
-    school = django_tables2.Column(verbose_name=_("School"), default="")
+    school = django_tables2.Column(verbose_name=_("School"), default=_("no school named"))
     item = django_tables2.Column(verbose_name=_("What"))
     count = django_tables2.Column(verbose_name=_("How many"), attrs={"td": {"class": "number"}}, default="")
     times = django_tables2.Column(verbose_name=_("How often"), attrs={"td": {"class": "number"}})

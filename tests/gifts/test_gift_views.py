@@ -390,3 +390,13 @@ def asked(client, url):
     with CaptureQueriesContext(connection) as queries:
         assert client.get(url).status_code == 200
     return len(queries)
+
+
+def test_what_families_gave_belongs_to_a_school_wherever_there_are_several(signed_in, today, program):
+    one = people.make_school(program, "Millrace Elementary")
+    signed_in.post(NEW, typed(("egg cartons", "40", ""), source="families"))
+    assert today.gifts.get().school == one
+    people.make_school(program, "North Ridge Elementary")
+    answer = signed_in.post(NEW, typed(("yarn", "9", ""), source="families"))
+    assert "Say for which school" in str(answer.context["form"].errors["school"])
+    assert today.gifts.count() == 1
