@@ -9,6 +9,7 @@ from itertools import islice
 from typing import Any
 
 from django.urls import reverse
+from django.utils.formats import time_format
 from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -23,6 +24,7 @@ from partners.school.clock import calendars, cycle_day_on
 THINGS = 7
 CAP = 100
 WEEK_LINES = 5
+SESSIONS = 3
 
 
 @dataclass(frozen=True)
@@ -70,14 +72,29 @@ def end_of_week(day: date) -> date:
 
 
 def sentence(desk: Desk, known: Mapping[int, SchoolCalendar]) -> str:
-    """Which cycle day it is where; nothing for schools without a cycle."""
+    """Which cycle day it is where, and which helpers come when; nothing where there is neither."""
     parts = []
     for school, number in cycle_day_on(desk.program, desk.day, desk.school_ids, known):
         if number is None:
             parts.append(_("no school at %(school)s") % {"school": school})
         elif number:
             parts.append(_("day %(number)d at %(school)s") % {"number": number, "school": school})
+    parts += helpers_today(desk)
     return _("Today: %(what)s.") % {"what": get_text_list(parts, _("and"))} if parts else ""
+
+
+def helpers_today(desk: Desk) -> list[str]:
+    """ "2 helpers at 1 p.m. for hanging a show (the gym)"; only those who said yes."""
+    coming = desk.sessions.filter(day=desk.day, called_off_on=None, said_yes__gt=0).order_by("starts", "pk")
+    return [
+        ngettext(
+            "%(count)d helper at %(hour)s for %(job)s (%(place)s)",
+            "%(count)d helpers at %(hour)s for %(job)s (%(place)s)",
+            one.said_yes,
+        )
+        % {"count": one.said_yes, "hour": time_format(one.starts), "job": one.get_job_display(), "place": one.place}
+        for one in coming[:SESSIONS]
+    ]
 
 
 def bring(desk: Desk, lines: Sequence[DueLine]) -> list[Entry]:

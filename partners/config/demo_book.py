@@ -17,6 +17,7 @@ from partners.asking.actions import log_visit
 from partners.asking.gather import figures, situation
 from partners.asking.may_ask import may_ask
 from partners.asking.said import Said
+from partners.config.demo_helpers import tell_helpers
 from partners.config.demo_trades import carry_out
 from partners.config.environment import CHECKOUT
 from partners.directory.actions import add_contact, add_partner
@@ -70,6 +71,7 @@ class Loader:
         for entry in sorted(self.told["history"], key=lambda entry: -entry["ago"]):
             self.happened(entry)
         self.outing()
+        tell_helpers(self, self.desk, self.told["helpers"])
 
     def schools(self) -> None:
         for key, told in self.told["schools"].items():

@@ -212,7 +212,8 @@ def session_fill(request: DeskRequest) -> HttpResponse:
         {"session": one, "found": found, "missing": max(0, one.needed - one.said_yes - len(found))}
         for one, found in proposal(request.desk, sessions)
     ]
-    return render(request, "helpers/session_fill.html", {"plan": plan})
+    context = {"plan": plan, "anybody": any(one["found"] for one in plan)}
+    return render(request, "helpers/session_fill.html", context)
 
 
 def chosen_pairs(request: DeskRequest, sessions: list[Session]) -> list[tuple[Session, list[Any]]]:

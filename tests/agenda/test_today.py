@@ -12,6 +12,8 @@ from django.test import Client
 from django.urls import reverse
 
 from partners.agenda.today import today
+from partners.helpers.actions import add_helper
+from partners.helpers.session_actions import add_session, ask_helpers, call_off, reply
 from partners.program.desk import Desk
 from partners.program.models import Membership, Opened, Role
 from tests import people
@@ -116,6 +118,17 @@ def test_the_sentence_says_which_day_of_the_cycle_it_is_where(own: Desk) -> None
     assert today(own)["sentence"] == "Today: day 4 at Millrace Elementary and no school at North Ridge Elementary."
     one_school = people.make_desk(own.program, school_ids=frozenset({here.pk}))
     assert today(one_school)["sentence"] == "Today: day 4 at Millrace Elementary."
+
+
+def test_the_sentence_says_which_helpers_come_when(own: Desk) -> None:
+    hours = {"starts": time(13), "ends": time(15), "place": "the gym", "job": "hanging"}
+    session = add_session(desk=own, day=own.day, **hours)
+    for name in ("Rosa Delgado", "Ilse Brandt"):
+        (turn,) = ask_helpers(desk=own, session=session, helpers=[add_helper(desk=own, name=name)])
+        reply(desk=own, turn=turn, answer="yes", day=own.day)
+    assert today(own)["sentence"] == "Today: 2 helpers at 1 p.m. for hanging a show (the gym)."
+    call_off(desk=own, session=own.sessions.get(), day=own.day)
+    assert today(own)["sentence"] == ""
 
 
 def test_without_a_cycle_there_is_no_sentence(own: Desk) -> None:

@@ -86,7 +86,7 @@ def test_sessions_are_filled_as_well_as_by_trying_every_assignment(told: list, s
     helpers = [one.candidate.pk for found in chosen for one in found]
     assert len(helpers) == len(set(helpers))
     assert all(len(found) <= one.places for found, one in zip(chosen, wanted, strict=True))
-    assert (len(helpers), sum(one.worth for found in chosen for one in found)) == best(people, wanted)
+    assert (len(helpers), sum(one.worth or 0 for found in chosen for one in found)) == best(people, wanted)
 
 
 def best(people: list[Candidate], wanted: list[Wanted]) -> tuple[int, int]:
