@@ -34,10 +34,17 @@ SECOND = ("Bakery", "Books", "Framing", "Garden", "Hardware", "Market", "Paper",
 
 
 @transaction.atomic
-def load_large(follow_ups: int, day: date) -> tuple[str, str]:
-    """A program with so many follow-ups, one in ten of them open. Returns the keeper's sign-in name and password."""
+def load_large(follow_ups: int, day: date, helpers: int = 0) -> tuple[str, str]:
+    """A program with so many follow-ups, one in ten of them open, and so many helpers with five turns each.
+
+    Returns the keeper's sign-in name and password.
+    """
     desk, password = set_up(name="Large Book", program_name=f"Large book of {follow_ups}", day=day)
     Filler(desk.program, follow_ups, day).fill()
+    if helpers:
+        from partners.config.large_helpers import fill_helpers
+
+        fill_helpers(desk.program, helpers, day)
     assert desk.user is not None  # noqa: S101 -- set_up makes it
     return desk.user.username, password
 

@@ -16,6 +16,7 @@ from django.utils.translation import ngettext
 from partners.helpers.figures import school_year, year_days
 from partners.helpers.fitting import Candidate, Fit, Wanted, filled, suggested
 from partners.helpers.models import Job, Reply, Session
+from partners.helpers.own import own_turns
 from partners.program.desk import Desk
 
 COLUMNS = ("pk", "name", "jobs", "days", "at_school", "from_home", "show_day", "cleared", "cleared_until")
@@ -39,7 +40,7 @@ def candidates(desk: Desk, school_id: int | None, days: Sequence[date]) -> list[
     if school_id is not None:
         helpers = helpers.filter(Q(school=school_id) | Q(school=None))
     first, _next = year_days(school_year(desk.day, desk.program.fiscal_year_starts), desk.program.fiscal_year_starts)
-    own = desk.turns.filter(session__in=desk.sessions.filter(day__gte=first, called_off_on=None))
+    own = own_turns(desk).filter(session__day__gte=first, session__called_off_on=None)
     counted = own.filter(Q(came=True) | Q(came=None, reply=Reply.YES))
     turns = Counter(dict(counted.order_by().values_list("helper").annotate(count=Count("pk"))))
     busy: dict[int, set[date]] = defaultdict(set)

@@ -8,6 +8,7 @@ from django.db.models import Min, QuerySet, Sum
 
 from partners.helpers.figures import YearFigures, hour_value, school_year, together, worth_cents, year_days
 from partners.helpers.models import Helper
+from partners.helpers.own import own_turns
 from partners.helpers.tags import spent
 from partners.program.desk import Desk
 
@@ -17,8 +18,7 @@ MOST_YEARS = 12
 def sessions_and_kits(desk: Desk, year: int) -> tuple[QuerySet[Any], QuerySet[Any]]:
     """Turns that somebody came to and kits that came back in the school year that began in `year`."""
     first, end = year_days(year, desk.program.fiscal_year_starts)
-    sessions = desk.sessions.filter(day__gte=first, day__lt=end)
-    turns = desk.turns.filter(came=True, session__in=sessions)
+    turns = own_turns(desk).filter(came=True, session__day__gte=first, session__day__lt=end)
     return turns, desk.kits.filter(back_on__gte=first, back_on__lt=end)
 
 
@@ -37,7 +37,7 @@ def hours_of(desk: Desk, helper: Helper) -> list[dict[str, Any]]:
     this_year = school_year(desk.day, desk.program.fiscal_year_starts)
     turns, kits = (rows.filter(helper=helper) for rows in sessions_and_kits(desk, this_year))
     year = sum(rows.aggregate(total=Sum("minutes"))["total"] or 0 for rows in (turns, kits))
-    own = (desk.turns.filter(helper=helper, came=True, session__in=desk.sessions), desk.kits.filter(helper=helper))
+    own = (own_turns(desk).filter(helper=helper, came=True), desk.kits.filter(helper=helper))
     ever = sum(rows.aggregate(total=Sum("minutes"))["total"] or 0 for rows in own)
     return [{"year": spent(year), "ever": spent(ever)}] if ever else []
 

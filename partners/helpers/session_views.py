@@ -21,6 +21,7 @@ from partners.helpers import session_actions as actions
 from partners.helpers.candidates import proposal, suggestions
 from partners.helpers.filters import SessionFilter
 from partners.helpers.models import Reply, Session, Turn
+from partners.helpers.own import own_turns
 from partners.helpers.session_forms import SessionForm
 from partners.helpers.tables import SessionTable, clearance_words, state_words
 from partners.helpers.tags import spent
@@ -41,7 +42,7 @@ def session_of(request: DeskRequest, pk: int) -> Session:
 
 def turn_of(request: DeskRequest, pk: int) -> Turn:
     """A helper's place in a session of the desk."""
-    rows = request.desk.turns.filter(session__in=request.desk.sessions).select_related("session", "helper")
+    rows = own_turns(request.desk).select_related("session", "helper")
     found: Turn = get_object_or_404(rows, pk=pk)
     return found
 

@@ -20,6 +20,7 @@ from partners.helpers.forms import ClearanceForm, HelperForm
 from partners.helpers.hours import hours_of, hours_page
 from partners.helpers.models import Helper
 from partners.helpers.out import HEADER, PRIVATE, helper_rows
+from partners.helpers.own import own_turns
 from partners.helpers.same_helper import LikelyHelper, likely_helpers
 from partners.helpers.tables import HelperTable, clearance_words
 from partners.helpers.words import days_words, jobs_words, where_words
@@ -33,7 +34,7 @@ TO_CALL_SHOWN = 40
 @require_GET
 @readers(Opened.HELPERS)
 def helper_list(request: DeskRequest) -> HttpResponse:
-    narrowed = HelperFilter(request.GET or None, desk=request.desk)
+    narrowed = HelperFilter(request.GET, desk=request.desk)
     table = configured(request, HelperTable(narrowed.qs, desk=request.desk))
     given = {name for name in narrowed.filters if request.GET.get(name)}
     context = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q"}}
@@ -45,7 +46,7 @@ def helper_list(request: DeskRequest) -> HttpResponse:
 def helper_export(request: DeskRequest) -> HttpResponseBase:
     """The list as it is narrowed, as a file; phones, e-mails and notes only for who writes."""
     desk = request.desk
-    rows = helper_rows(HelperFilter(request.GET or None, desk=desk).qs, desk.day, private=desk.writes)
+    rows = helper_rows(HelperFilter(request.GET, desk=desk).qs, desk.day, private=desk.writes)
     return csv_response("helpers.csv", [*HEADER, *PRIVATE] if desk.writes else HEADER, rows)
 
 
@@ -76,7 +77,7 @@ def helper_detail(request: DeskRequest, pk: int) -> HttpResponse:
 def shown(request: DeskRequest, helper: Helper) -> dict[str, Any]:
     """What the page of a helper says: what they said, sessions, kits, hours."""
     desk = request.desk
-    turns = desk.turns.filter(helper=helper, session__in=desk.sessions).select_related("session__school")
+    turns = own_turns(desk).filter(helper=helper).select_related("session__school")
     return {
         "helper": helper,
         "jobs": jobs_words(helper.jobs),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.bench import bench_duplicates, bench_letters, bench_plan, bench_plan_rows, bench_review
+from tests.bench import bench_duplicates, bench_helpers, bench_letters, bench_plan, bench_plan_rows, bench_review
 
 
 def test_letters() -> None:
@@ -24,6 +24,11 @@ def test_plan() -> None:
 def test_plan_out_of_the_database() -> None:
     print()
     assert bench_plan_rows.table()
+
+
+def test_helpers() -> None:
+    print()
+    assert bench_helpers.table()
 
 
 def test_review_today_and_saving() -> None:

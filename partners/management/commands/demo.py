@@ -18,6 +18,7 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--scale", type=int, default=0, help="besides, a program with this many follow-ups")
+        parser.add_argument("--helpers", type=int, default=0, help="so many helpers in it, with five turns each")
 
     def handle(self, *args: Any, **options: Any) -> None:
         name, password = load_demo(timezone.localdate())
@@ -25,5 +26,5 @@ class Command(BaseCommand):
         if options["scale"]:
             from partners.config.large_book import load_large
 
-            name, password = load_large(options["scale"], timezone.localdate())
+            name, password = load_large(options["scale"], timezone.localdate(), helpers=options["helpers"])
             self.stdout.write(f"The large book: sign in as {name} with {password}")
