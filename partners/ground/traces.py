@@ -21,6 +21,7 @@ FEWEST_DIGITS = 7
 _WORD = re.compile(r"[^\W_]+(?:[\u0300-\u036f]+[^\W_]*)*(?:['’‘ʼʻ`´ʹ][^\W_]+)*")
 _OWNED = re.compile(r"['’‘ʼʻ`´ʹ][sS]$")
 _DIGITS = re.compile(r"\d")
+_TWICE = re.compile(rf"{re.escape(REMOVED)}(?:[\s-]{{0,3}}{re.escape(REMOVED)})+")
 _BETWEEN_DIGITS = r"[\s().\-/·]{0,3}"
 
 
@@ -112,7 +113,7 @@ class Traces:
         for one in reversed(self.find(text)):
             if one.certain or parts:
                 kept = kept[: one.start] + REMOVED + kept[one.end :]
-        return kept
+        return _TWICE.sub(REMOVED, kept) if parts else kept
 
     def without_in(self, value: Any, *, parts: bool = False) -> Any:
         """The same of every text inside lists and dictionaries."""

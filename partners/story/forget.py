@@ -25,6 +25,7 @@ from partners.story.traces import Place, key_values
 
 # Where the messages that nobody has seen yet wait.
 MESSAGES = "_messages"
+MOST_WORDS = 200
 
 
 @dataclass(frozen=True)
@@ -68,7 +69,8 @@ def _scrub_places(book: Change, forgetting: Forgetting) -> None:
 
 
 def _know_people(book: Change, forgetting: Forgetting) -> None:
-    partners = {row.partner_id for row in forgetting.rows if isinstance(row, Contact)}
+    named = [*forgetting.rows, *(place.row for place in forgetting.places)]
+    partners = {row.partner_id for row in named if isinstance(row, Contact)}
     for partner in Partner.objects.filter(pk__in=partners):
         book.scrub(partner, {"people_key": people_there(partner)})
 
@@ -108,6 +110,8 @@ class _Scrub:
         self.letters = {letter.pk for letter in forgetting.letters}
         self.left = {(one.row._meta.model_name, one.row.pk, one.column) for one in forgetting.left}
         self.parts = {(one.row._meta.model_name, one.row.pk, one.column) for one in forgetting.places}
+        self.parts |= {("partner", one.row.partner_id, "people") for one in forgetting.places if _is_contact(one)}
+        self.named_in = {(model, pk) for model, pk, _column in self.parts}
         self.names_left = {one.value for one in forgetting.left if isinstance(one.value, str)}
         self.names_left |= {row.name for row in forgetting.others}
 
@@ -117,12 +121,14 @@ class _Scrub:
         before = (event.words, event.facts, event.changes)
         event.changes = [self.item(item) for item in event.changes]
         if not about & self.others or about & self.own:
-            event.words = self.traces.without(event.words)
-            event.facts = {name: self.fact(value) for name, value in event.facts.items()}
+            event.words = self.traces.without(event.words)[:MOST_WORDS]
+            parts = bool(about & self.named_in)
+            event.facts = {name: self.fact(value, parts) for name, value in event.facts.items()}
         return bool(about & self.own) or before != (event.words, event.facts, event.changes)
 
-    def fact(self, value: Any) -> Any:
-        return value if isinstance(value, str) and value in self.names_left else self.traces.without_in(value)
+    def fact(self, value: Any, parts: bool) -> Any:
+        stays = isinstance(value, str) and value in self.names_left
+        return value if stays else self.traces.without_in(value, parts=parts)
 
     def item(self, item: dict[str, Any]) -> dict[str, Any]:
         if (item["model"], item["pk"]) in self.others:
@@ -140,9 +146,14 @@ class _Scrub:
                 for name, value in side.items()}  # fmt: skip
 
     def column(self, model: str, pk: int, name: str, value: Any) -> Any:
-        if (model, pk, name) in self.left or (model, pk, name.removesuffix("_key")) in self.left:
+        place = (model, pk, name.removesuffix("_key"))
+        if place in self.left:
             return value
-        return self.traces.without_in(value, parts=(model, pk, name) in self.parts)
+        return self.traces.without_in(value, parts=place in self.parts)
+
+
+def _is_contact(place: Place) -> bool:
+    return isinstance(place.row, Contact) and place.column == "name"
 
 
 def scrub_sessions(traces: Traces) -> None:

@@ -9,6 +9,7 @@ from functools import cached_property
 from django.http import QueryDict
 from django.utils.text import capfirst
 
+from partners.directory.phones import national
 from partners.ground.traces import Traces, traces_of
 from partners.letters.models import Letter
 from partners.program.models import Program
@@ -65,13 +66,17 @@ class Findings:
 
     @cached_property
     def names(self) -> list[Tick]:
-        every = [(one, name) for name in ("name", "phone", "email") for one in self.known[name]]
-        return [Tick(f"known-{one}", one, self.answers.takes(f"known-{one}", at_first=True)) for one, _name in every]
+        return [
+            Tick(key, national(one) if name == "phone" else one, self.answers.takes(key, at_first=True))
+            for name, values in self.known.items()
+            for one in values
+            for key in [f"known-{one}"]
+        ]
 
     @cached_property
     def _own_traces(self) -> Traces:
-        kept = {tick.label for tick in self.names if tick.ticked}
-        names, phones, emails = ([one for one in self.known[name] if one in kept] for name in self.known)
+        kept = {tick.key for tick in self.names if tick.ticked}
+        names, phones, emails = ([one for one in self.known[name] if f"known-{one}" in kept] for name in self.known)
         return traces_of([*names, *self.answers.names], phones, emails)
 
     @cached_property

@@ -269,3 +269,20 @@ def test_dates_of_the_register_stay(signed_in, desk):
     helper = add_helper(desk, stopped_on=date(2026, 9, 1))
     forget(signed_in, "helper", helper)
     assert desk.helpers.get().stopped_on == date(2026, 9, 1)
+
+
+def test_a_contact_named_by_a_part_keeps_the_keys_sound(signed_in, desk, shop, contact):
+    first_name = add_contact(desk=desk, partner=shop, name="María-José")
+    forget(signed_in, "contact", contact, and_also=[f"contact-{first_name.pk}-name"])
+    first_name.refresh_from_db()
+    assert first_name.name == "(removed)"
+    assert differences(desk.program) == []
+    assert holding("maria jose") == []
+
+
+def test_sqlite_wipes_what_is_overwritten(db):
+    from django.db import connection
+
+    if connection.vendor == "sqlite":
+        with connection.cursor() as cursor:
+            assert cursor.execute("PRAGMA secure_delete").fetchone() == (1,)
