@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import date, timedelta
+from datetime import date, time, timedelta
 from typing import Any
 
 from django.db import transaction
@@ -13,6 +13,8 @@ from hypothesis import strategies as st
 from partners.directory.models import Partner
 from partners.exchanges.models import Trade, TradeClass
 from partners.gifts.models import Gift, Thanks
+from partners.helpers.models import Helper, Kit, Session, Turn
+from partners.helpers.session_facts import short_due
 from partners.program.models import Program
 from partners.promises.models import Promise
 from partners.school.models import Approval, School, SchoolClass
@@ -50,6 +52,14 @@ BOOKS = st.fixed_dictionaries(
             ),
             max_size=5,
         ),
+        "sessions": st.lists(
+            st.tuples(
+                whose, place, days, maybe_day, maybe_day,
+                st.tuples(st.integers(1, 2), st.booleans(), st.booleans(), maybe_day),
+                maybe_day, st.tuples(maybe_day, st.booleans(), maybe_day, maybe_day),
+            ),
+            max_size=5,
+        ),
         "approvals": st.lists(st.tuples(whose, st.integers(0, 1), maybe_day, st.booleans()), max_size=5),
     }
 )  # fmt: skip
@@ -81,6 +91,7 @@ def write(told: dict[str, Any]) -> list[Program]:
         return {"program": programs[whose], "partner": first[whose], "school": school}
 
     write_asks(told, at)
+    write_helpers(told, at)
     write_trades(told, at, schools)
     rows: list[list[Any]] = [
         [FollowUp(**at(w, p), what="x", due=due, base=due, done_on=done) for w, p, due, done in told["follow_ups"]],
@@ -120,6 +131,26 @@ def write_trades(told: dict[str, Any], at: Any, schools: list[list[School]]) -> 
         one = SchoolClass.objects.create(**own, label=f"C{number}", grade=3, students=9)
         begins = {"start_on": start, "started_on": started}
         TradeClass.objects.create(program=trade.program, trade=trade, school_class=one, **begins)
+
+
+def write_helpers(told: dict[str, Any], at: Any) -> None:
+    """Sessions as the verbs leave them, each with one helper, who has a kit at home and a clearance."""
+    for w, p, day, week, before, (needed, yes, came, thanked), off, (back, cleared, until, stopped) in told["sessions"]:
+        place = at(w, p)
+        del place["partner"]
+        helper = Helper.objects.create(
+            **place, name="x", name_key="x", cleared=cleared, cleared_until=until, stopped_on=stopped
+        )
+        Kit.objects.create(**place, helper=helper, what="x", out_on=date(2020, 1, 1), due=day, back_on=back)
+        days = {"week_due": None if came else week, "day_due": None if came else before, "called_off_on": off}
+        hours = {"starts": time(13), "ends": time(15), "place": "x", "needed": needed}
+        session = Session(**place, day=day, counted_on=day if came else None, said_yes=int(yes), **days, **hours)
+        session.short_due = short_due(session, int(yes))
+        session.thanks_due = day if came and thanked is None else None
+        session.save()
+        reply, was_there = ("yes" if yes else "silent"), (True if came else None)
+        told_of = {"reply": reply, "came": was_there, "thanked_on": thanked}
+        Turn.objects.create(program=session.program, session=session, helper=helper, **told_of)
 
 
 def write_asks(told: dict[str, Any], at: Any) -> None:
