@@ -11,7 +11,7 @@ from partners.program.desk import Desk
 from partners.school.actions import ClassLine
 from partners.school.class_cells import Week
 from partners.school.class_paste import Known, Paste
-from partners.school.class_words import days_words, grade_words
+from partners.school.class_words import days_words, short_grade
 
 
 def known_schools(desk: Desk) -> list[Known]:
@@ -32,7 +32,7 @@ def lines_of(desk: Desk, paste: Paste) -> list[ClassLine]:
 
 
 def shown_rows(desk: Desk, paste: Paste) -> list[dict[str, Any]]:
-    """Each row in words, with the values that a class would have afterwards and what is wrong."""
+    """Each row in words, with the values that a class would have afterwards; those with something wrong come first."""
     stored = {(row.school_id, row.label): row for row in desk.classes}
     found = []
     for row in paste.rows:
@@ -45,7 +45,7 @@ def shown_rows(desk: Desk, paste: Paste) -> list[dict[str, Any]]:
                 "number": row.number,
                 "school": row.school.name if row.school else "",
                 "label": row.label,
-                "grade": grade_words(after["grade"]),
+                "grade": short_grade(after["grade"]),
                 "students": after["students"],
                 "days": days_words(after["meets_on"] or [], length),
                 "minutes": after["minutes"],
@@ -54,4 +54,4 @@ def shown_rows(desk: Desk, paste: Paste) -> list[dict[str, Any]]:
                 "changes": before is not None and after != kept,
             }
         )
-    return found
+    return sorted(found, key=lambda row: not row["wrong"])

@@ -9,6 +9,7 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
+from django.db.models import F
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
 
@@ -18,10 +19,10 @@ from partners.exchanges.plain_items import Stock
 from partners.exchanges.plan import Plan, Row, plan
 from partners.exchanges.plan_actions import due_of
 from partners.exchanges.plan_forms import ShareForm, share_form
-from partners.exchanges.plan_words import SIGNS, day_words, offer_words, state_of, why_words
+from partners.exchanges.plan_words import SIGNS, day_words, few, offer_words, state_of, why_words
 from partners.exchanges.planning import Gathered, gather
 from partners.exchanges.strips import WeekCell, strip, weeks_between
-from partners.promises.models import Promise
+from partners.promises.models import Part, Promise
 
 
 @dataclass(frozen=True)
@@ -110,7 +111,8 @@ def shown_rows(
         kind, words = state_of(row, stored, desk.day)
         meets = one.meetings[: one.met_by(gathered.wish.work_until)]
         form = None
-        if open_to_change:
+        # A teacher of some schools changes the shares of their classes.
+        if open_to_change and (not desk.school_ids or stored.school_class.school_id in desk.school_ids):
             form = wrong[1] if wrong is not None and wrong[0] == stored.pk else share_form(desk, stored)
         lessons_on = ", ".join(day_words(day) for day in row.meetings)
         cells = strip(weeks, row.meetings, meets, made.get(stored.pk, ()))
@@ -144,6 +146,7 @@ def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None) -> 
         found.append(_("The last day for lessons, %(last)s, has passed; the rest is drying and packing.") % facts)
     if plain is not None:
         found += plain_notes(gathered, fresh, plain)
+    found += elsewhere(desk, gathered)
     # Those that have a share stand among what does not fit already.
     without_days = sum(not row.school_class.meets_on and not row.share for row in gathered.rows)
     if without_days:
@@ -156,6 +159,24 @@ def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None) -> 
     if not fresh.minimum_kept:
         found.append(_("The minimum for each class no longer fits into what is left, so it was left out."))
     return found
+
+
+def elsewhere(desk: Any, gathered: Gathered) -> list[str]:
+    """Classes that make something for another trade in the same weeks: the plan does not take those lessons off."""
+    rows = desk.trade_classes.filter(
+        school_class__in=[row.school_class_id for row in gathered.rows],
+        share__gt=F("done"),
+        start_on__lte=gathered.wish.work_until,
+        trade__called_off_on=None,
+        trade__promises__part=Part.MAKE,
+        trade__promises__settled_on=None,
+        trade__promises__due__gte=gathered.first,
+    ).exclude(trade=gathered.trade)
+    found: dict[str, list[str]] = defaultdict(list)
+    for what, label in rows.order_by("trade_id", "pk").values_list("trade__what", "school_class__label"):
+        found[what].append(label)
+    sentence = _("In the same weeks also at work on %(what)s: %(classes)s. The plan does not take those lessons off.")
+    return [sentence % {"what": what, "classes": few(labels)} for what, labels in found.items()]
 
 
 def plain_notes(gathered: Gathered, fresh: Plan, plain: Promise) -> list[str]:

@@ -72,7 +72,8 @@ def as_initial(data: dict[str, Any]) -> dict[str, Any]:
 @teachers
 def trade_share(request: DeskRequest, pk: int) -> HttpResponse:
     """A share set by hand, or worked out again."""
-    row = get_object_or_404(request.desk.trade_classes.select_related("school_class"), pk=pk)
+    own = request.desk.trade_classes.filter(school_class__in=request.desk.classes)
+    row = get_object_or_404(own.select_related("school_class"), pk=pk)
     trade = get_object_or_404(open_trades(request), pk=row.trade_id)
     by_hand = "work-out" not in request.POST
     form = share_form(request.desk, row, request.POST)

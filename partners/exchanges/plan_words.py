@@ -54,12 +54,17 @@ def state_of(row: Row, stored: TradeClass, day: date) -> tuple[str, str]:
     return "waiting", _("not begun")
 
 
+def few(named: Sequence[str]) -> str:
+    """The first of them, and how many more."""
+    shown = list(named[:NAMED])
+    if len(named) > NAMED:
+        more = len(named) - NAMED
+        shown.append(ngettext("%(count)d more class", "%(count)d more classes", more) % {"count": more})
+    return str(get_text_list(shown, _("and")))
+
+
 def listed(changes: Sequence[ShareChange], words: Any) -> str:
-    named: list[str] = [words(change) for change in changes[:NAMED]]
-    if len(changes) > NAMED:
-        more = len(changes) - NAMED
-        named.append(ngettext("%(count)d more class", "%(count)d more classes", more) % {"count": more})
-    return str(get_text_list(named, _("and")))
+    return few([words(change) for change in changes])
 
 
 def fewer_words(change: ShareChange) -> str:
@@ -110,8 +115,5 @@ def moved_words(moved: Sequence[Any]) -> str:
     """Which other classes make more or fewer now."""
     if not moved:
         return _("No other class changes.")
-    named = [f"{one.label} {one.before} → {one.after}" for one in moved[:NAMED]]
-    if len(moved) > NAMED:
-        more = len(moved) - NAMED
-        named.append(ngettext("%(count)d more class", "%(count)d more classes", more) % {"count": more})
-    return _("So that the sum stays right: %(classes)s.") % {"classes": get_text_list(named, _("and"))}
+    named = few([f"{one.label} {one.before} → {one.after}" for one in moved])
+    return _("So that the sum stays right: %(classes)s.") % {"classes": named}

@@ -30,6 +30,15 @@ def grade_words(grade: int | None) -> str:
     return _("Kindergarten") if grade == KINDERGARTEN else _("Grade %(grade)d") % {"grade": grade}
 
 
+def short_grade(grade: int | None) -> str:
+    """`Pre-K`, `K`, `3`: where a heading says that it is the grade."""
+    if grade is None:
+        return ""
+    if grade == KINDERGARTEN:
+        return _("K")
+    return str(grade) if grade > KINDERGARTEN else grade_words(grade)
+
+
 def grade_choices() -> list[tuple[int, str]]:
     return [(grade, grade_words(grade)) for grade in range(PRE_K, LAST_GRADE + 1)]
 

@@ -24,7 +24,7 @@ from partners.program.actions import set_up
 from partners.program.forms import SetUpForm
 from partners.program.models import User
 from partners.school import actions
-from partners.school.class_words import days_words, grade_words
+from partners.school.class_words import days_words, short_grade
 from partners.school.forms import ApprovalForm, ProjectForm, RuleForm
 from partners.school.models import AcceptanceRule, Approval, ApprovalFor, Project, School, SchoolClass
 
@@ -71,7 +71,7 @@ def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
 
 
 def shown_class(row: SchoolClass, school: School) -> dict[str, Any]:
-    return {"row": row, "grade": grade_words(row.grade), "days": days_words(row.meets_on, school.cycle_length)}
+    return {"row": row, "grade": short_grade(row.grade), "days": days_words(row.meets_on, school.cycle_length)}
 
 
 @require_http_methods(["GET", "POST"])

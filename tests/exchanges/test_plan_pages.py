@@ -134,6 +134,18 @@ def test_a_teacher_of_one_school_leaves_the_others_classes_in_the_plan(
     Membership.objects.filter(pk=omar.pk).update(school_ids=[school.pk])
     press(enter(client, omar), "trade-classes", trade.pk, **ticks(one))
     assert {row.school_class for row in rows(trade)} == {one, other}
+    statuses = [status(client, address("trade-share", row.pk), "post", share="3") for row in rows(trade)]
+    assert statuses == [302, 404]
+
+
+def test_a_class_that_works_for_two_trades_at_once_is_told(
+    signed_in: Client, own: Desk, school: School, trade: Trade
+) -> None:
+    one, other = make_classes(school, 20, 20)
+    chosen(own, trade, one, other)
+    assert "also at work" not in plan_page(signed_in, trade)
+    chosen(own, make_trade(own, what="painted boxes", school=school), other)
+    assert "also at work on painted boxes: 1-A." in plan_page(signed_in, trade)
 
 
 def test_what_does_not_fit_is_said_by_class_with_how_many_and_what_would_help(
@@ -254,7 +266,7 @@ def test_the_page_takes_the_same_queries_for_any_number_of_classes(
     signed_in: Client, own: Desk, school: School, trade: Trade, django_assert_max_num_queries: Any
 ) -> None:
     chosen(own, trade, *make_classes(school, *[20] * 48))
-    with django_assert_max_num_queries(26):
+    with django_assert_max_num_queries(27):
         plan_page(signed_in, trade)
     with django_assert_max_num_queries(14):
         signed_in.get(address("trade-classes", trade.pk))
