@@ -35,6 +35,9 @@ class DeliverForm(DeskForm):
         return been(self.cleaned_data["day"], self.desk.day)
 
 
+WHO = {"required": gettext_lazy("Say who approved it.")}
+
+
 class ApproveForm(DeskForm):
     """Who approved the trade: an approval that is recorded already, or a new one."""
 
@@ -45,7 +48,7 @@ class ApproveForm(DeskForm):
         empty_label=gettext_lazy("a new one, as below"),
     )
     school = forms.ModelChoiceField(School.objects.all(), label=gettext_lazy("School"), required=False)
-    by = forms.CharField(label=gettext_lazy("Approved by"), required=False, max_length=120)
+    by = forms.CharField(label=gettext_lazy("Approved by"), required=False, max_length=120, error_messages=WHO)
     on = forms.DateField(label=gettext_lazy("On"), required=False)
     until = forms.DateField(label=gettext_lazy("Until"), required=False)
     paper_held = forms.CharField(label=gettext_lazy("Where the paper lies"), required=False, max_length=120)
@@ -62,6 +65,8 @@ class ApproveForm(DeskForm):
             self.fields["school"].initial = self.desk.schools.get()
         if not self.fields["approval"].queryset.exists():  # type: ignore[attr-defined]
             self.fields["approval"].widget = forms.HiddenInput()
+            for name in ("by", "on", "school"):
+                self.fields[name].required = True
 
     def clean_on(self) -> date | None:
         day: date | None = self.cleaned_data["on"]
@@ -74,7 +79,7 @@ class ApproveForm(DeskForm):
         for name, sentence in (("by", _("Say who approved it.")), ("on", _("Say on which day."))):
             if not data.get(name) and name not in self.errors:
                 self.add_error(name, sentence)
-        if data.get("school") is None:
+        if data.get("school") is None and "school" not in self.errors:
             self.add_error("school", _("Say of which school."))
         if data.get("until") and data.get("on") and data["until"] < data["on"]:
             self.add_error("until", _("It ends before it begins."))

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from partners.exchanges.actions import standing_approval
 from partners.exchanges.forms import NOBODY, TradeForm
 from partners.exchanges.models import Trade
+from partners.exchanges.plain_items import plain_needed
 from partners.program.desk import Desk
 from partners.promises.models import Side
 from partners.school.models import Approval
@@ -45,12 +46,14 @@ def first_values(desk: Desk, address: QueryDict) -> dict[str, Any]:
 
 
 def of_trade(trade: Trade) -> dict[str, Any]:
-    """What is agreed already, as the form shows it."""
+    """What is agreed already, as the form shows it. The usual number of plain items stays worked out."""
     make, plain = trade.make, trade.plain
     values: dict[str, Any] = {"at_least": make.quantity, "at_most": make.at_most, "due": make.due}
     values |= {"carrier": make.carrier, "plain_by": NOBODY}
     if plain is not None:
-        own = {"plain_what": plain.what, "plain_quantity": plain.quantity, "plain_due": plain.due}
+        usual = plain_needed(make.at_most or make.quantity or 0, trade.spare_percent)
+        count = None if plain.quantity == usual else plain.quantity
+        own = {"plain_what": plain.what, "plain_quantity": count, "plain_due": plain.due}
         values |= {"plain_by": plain.side, "plain_carrier": plain.carrier, **own}
     return values
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from partners.exchanges.actions import Given, PlainItems, agree, approve, sign_memo
 from partners.exchanges.count_actions import close_part
-from partners.exchanges.models import TradeClass
+from partners.exchanges.plan_actions import choose_classes
 from partners.gifts.actions import owe_thanks, receive
 from partners.ground.changes import change
 from partners.ground.due import DueSource
@@ -19,6 +19,7 @@ from partners.program.desk import Desk
 from partners.promises.actions import promise
 from partners.promises.models import Part, Side
 from partners.school.actions import add_approval, add_class, add_rule
+from partners.school.clock import clock
 from partners.visits.actions import move_look, plan_follow_up, record_ask, record_visit
 from tests import people
 
@@ -77,10 +78,12 @@ def quiet(desk: Desk, partner: Any, day: date) -> Any:
     return partner
 
 
-def _trade(desk: Desk, partner: Any, day: date, open_part: str = "", **values: Any) -> Any:
+def _trade(
+    desk: Desk, partner: Any, day: date, open_part: str = "", plain_due: date | None = None, **values: Any
+) -> Any:
     """A trade of which only one part is open, and no paper."""
     ours = {"what": "paper bags", "at_least": 20, "due": day, "gives": [Given(what="seeds", quantity=9, due=day)]}
-    plain = PlainItems(side=Side.THEM, due=day)
+    plain = PlainItems(side=Side.THEM, due=plain_due or day)
     trade = agree(desk=desk, partner=partner, plain=plain, agreed_on=day - timedelta(days=9), **ours, **values)
     for part in trade.promises.exclude(part=open_part):
         close_part(desk=desk, promise=part, day=day, all_of_it=True)
@@ -107,11 +110,13 @@ def trade_memo(desk: Desk, partner: Any, day: date) -> Any:
 
 
 def class_start(desk: Desk, partner: Any, day: date) -> Any:
-    trade = _trade(desk, partner, day + timedelta(days=70), Part.MAKE)
-    number = desk.classes.count()
-    one = add_class(desk=desk, school=desk.schools.first(), label=f"Class {number}", grade=3, students=20)
-    with change(desk, "chosen") as book:
-        return book.add(TradeClass(trade=trade, school_class=one, share=20, lessons=1, start_on=day))
+    """A class that must begin on the day, where it is a school day: one lesson, and two days for drying behind it."""
+    due = clock(desk.program, desk.schools.first().pk).add(day, 2)
+    trade = _trade(desk, partner, due, Part.MAKE, plain_due=day - timedelta(days=9))
+    own = {"grade": 3, "students": 20, "minutes": 45, "meets_on": [0, 1, 2, 3, 4]}
+    one = add_class(desk=desk, school=desk.schools.first(), label=f"Class {desk.classes.count()}", **own)
+    choose_classes(desk=desk, trade=trade, classes=[(one, 0)])
+    return trade.classes.get()
 
 
 def _session(desk: Desk, day: date, needed: int = 1) -> Any:
