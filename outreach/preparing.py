@@ -16,6 +16,7 @@ from partners.gifts.models import Thanks
 from partners.letters.actions import draft_of
 from partners.letters.models import Letter
 from partners.program.desk import Desk
+from partners.program.models import Language
 
 
 @dataclass
@@ -82,13 +83,17 @@ def words_form(entry: Entry) -> Any:
     return entry.words
 
 
-def to_print(desk: Desk, slug: str, pk: int) -> Prepared:
-    """Any sheet whose PDF can be opened, with the words kept in its draft. Http404 for anything else."""
+def to_print(desk: Desk, slug: str, pk: int, language: str = "") -> Prepared:
+    """Any sheet whose PDF can be opened, with the words kept in its draft; one that is only printed comes in the
+    `language` that was asked for. Http404 for anything else.
+    """
     one = entry_or_404(slug)
     row = None if one.without_a_row and not pk else get_object_or_404(one.rows(desk), pk=pk)
     prepared = Prepared(desk, one, pk, row)
     draft = draft_of(desk, slug, **{one.column: row}) if one.words else None
     prepared.words = dict(draft.words) if draft else {}
+    if one.words is None and language in Language.values:
+        prepared.words = {"language": language}
     return prepared
 
 

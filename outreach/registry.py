@@ -12,14 +12,19 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from outreach.documents import (
+    call_sheet,
     class_plan,
     family_letter,
     family_thanks,
     gift_tag,
     gratitude_letter,
+    helper_note,
+    job_card,
     leave_behind,
     letter_approval,
     letter_copies,
+    night_before,
+    sign_in_sheet,
     thanks_note,
     trade_memo,
     trade_receipt,
@@ -27,7 +32,7 @@ from outreach.documents import (
 )
 from outreach.family_forms import FamilyLetterWords, FamilyThanksWords
 from outreach.forms import LeaveBehindWords, LetterWords, MemoWords, SheetWords
-from outreach.gathering import classes, compared, family, gratitude, tag, trade
+from outreach.gathering import classes, compared, family, gratitude, helper, session, show, tag, trade
 from outreach.gathering import leave_behind as asking
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
@@ -62,7 +67,8 @@ class Entry:
     """One document: `rows` are those its number is read from, `gather(desk, row, words)` makes its facts.
 
     With `words` the teacher can change something, and the sheet goes out through the register, in the letter's column
-    that the module's `ABOUT` names; without, it is simply printed as the record has it. `opened` is what a guest needs.
+    that the module's `ABOUT` names; without, it is simply printed as the record has it. `opened` is what a guest needs;
+    TEACHERS_ONLY where phones and e-mails stand on it.
     `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out; the title
     names whom it is `to`, and a `note` on its facts. `without_a_row` lets number 0 stand for a sheet about nobody.
     """
@@ -71,7 +77,7 @@ class Entry:
     rows: Callable[[Desk], QuerySet[Any]]
     gather: Callable[[Desk, Any, Words], Any]
     words: type[SheetWords] | None = None
-    opened: Opened = Opened.LETTERS
+    opened: str = Opened.LETTERS
     to: Callable[[Any], Any] = partner_of
     compared: Callable[[Desk, Any, str], tuple[Any, ...]] = with_nothing
     thanks: Callable[[Desk, Any], Thanks | None] = no_thanks
@@ -88,6 +94,7 @@ class Entry:
         return str(self.module.ABOUT)
 
 
+TEACHERS_ONLY = ""
 NO_VALUE = _("Receipts and taxes: describe goods, never value them.")
 
 ENTRIES: tuple[Entry, ...] = (
@@ -154,6 +161,23 @@ ENTRIES: tuple[Entry, ...] = (
         gather=family.gather_thanks,
         words=FamilyThanksWords,
         to=itself,
+    ),
+    Entry(job_card, rows=session.sessions, gather=session.gather_card, opened=Opened.HELPERS),
+    Entry(sign_in_sheet, rows=session.sessions, gather=session.gather_sign_in, opened=Opened.HELPERS),
+    Entry(call_sheet, rows=session.sessions, gather=session.gather_calls, opened=TEACHERS_ONLY),
+    Entry(
+        night_before,
+        rows=lambda desk: desk.shows.select_related("school"),
+        gather=show.gather,
+        opened=TEACHERS_ONLY,
+    ),
+    Entry(
+        helper_note,
+        rows=lambda desk: desk.helpers.filter(forgotten_on=None).select_related("school"),
+        gather=helper.gather,
+        words=LetterWords,
+        to=itself,
+        caution=_("Hours are thanked for, never valued: no amount belongs in this note."),
     ),
 )
 DOCUMENTS: tuple[ModuleType, ...] = tuple(one.module for one in ENTRIES)

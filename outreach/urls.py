@@ -2,12 +2,17 @@
 
 from django.urls import path
 
-from outreach import views
+from outreach import helper_views, views
 
 app_name = "outreach"
 urlpatterns = [
     path("outings/<int:pk>/", views.outing_sheets, name="outing-sheets"),
     path("letters/<int:pk>/", views.letter_words, name="letter-words"),
+    path("sessions/<int:pk>/", helper_views.session_sheets, name="session-sheets"),
+    path("sessions/<int:pk>/mail/week/", helper_views.session_mail_file, {"kind": "week"}, name="session-mail-week"),
+    path("sessions/<int:pk>/mail/day/", helper_views.session_mail_file, {"kind": "day"}, name="session-mail-day"),
+    path("sessions/<int:pk>/mail/short/", helper_views.session_mail_file, {"kind": "short"}, name="session-mail-short"),
+    path("shows/<int:pk>/", helper_views.show_sheets, name="show-sheets"),
     path("<slug:slug>/<int:pk>/", views.document_prepare, name="document-prepare"),
     path("<slug:slug>/<int:pk>/pdf/", views.document, name="document"),
     path("<slug:slug>/<int:pk>/reading/", views.document_reading, name="document-reading"),

@@ -5,7 +5,7 @@ lacks is never drawn as a box: it is left out with the blank it doubled, and `lo
 """
 
 from outreach.page.address import Address, FoldMark, WindowAddress, last_line
-from outreach.page.blocks import Beside, Bullets, Framed, Heading, Pairs, Paragraph, Rule, Stack
+from outreach.page.blocks import Beside, Bullets, Framed, Heading, Numbered, Pairs, Paragraph, Rule, Section, Stack
 from outreach.page.book import Block, Book, Laid
 from outreach.page.fonts import LostSigns, lost_signs, on_paper, printable, tidy, unprintable
 from outreach.page.forms import Boxes, Choice, CutStrip, Signatures, Ticks, WriteIn
@@ -69,6 +69,7 @@ __all__ = [
     "Letterhead",
     "Look",
     "LostSigns",
+    "Numbered",
     "Pairs",
     "Paper",
     "Paragraph",
@@ -76,6 +77,7 @@ __all__ = [
     "PictureRefused",
     "Qr",
     "Rule",
+    "Section",
     "Sheet",
     "SignOff",
     "Signatures",

@@ -95,6 +95,26 @@ def _hung(text: Laid, indent: float, look: Look) -> Laid:
 
 
 @dataclass(frozen=True)
+class Numbered:
+    """Steps in order, each with its number in bold; empty ones vanish and are not counted."""
+
+    items: tuple[Words, ...]
+    before: float = 0.6
+    gap: float = 0.3
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        indent = look.size * 1.7
+        rows: list[tuple[float, Laid]] = []
+        for item in self.items:
+            lines = break_lines(item, measure - indent, look.size)
+            if lines:
+                number = set_lines(break_lines(f"{len(rows) + 1}.", indent, look.size, "bold"), look.size, look)
+                step = beside(number, set_lines(lines, look.size, look), indent)
+                rows.append((self.gap * look.size * look.air if rows else 0.0, step))
+        return pile(rows)
+
+
+@dataclass(frozen=True)
 class Pairs:
     """Facts in two columns: a bold label and what it says. A row without words vanishes with its label."""
 
@@ -133,6 +153,28 @@ class Stack:
 
     def lay(self, measure: float, look: Look) -> Laid:
         return pile(rows_of(self.blocks, measure, look))
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading and what it heads. Between pages it is cut as that is, but the heading never stands alone."""
+
+    heading: Block
+    body: Block
+    before: float = 0.9
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        body = self.body.lay(measure, look)
+        if not body.height:
+            return NOTHING
+        heading, gap = self.heading.lay(measure, look), self.body.before * look.size * look.air
+        whole = pile([(0, heading), (gap, body)])
+
+        def cut() -> tuple[Laid, ...]:
+            first, *others = body.pieces()
+            return (pile([(0, heading), (gap, first)]), *others)
+
+        return Laid(whole.height, whole.paint, cut)
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 from django.db.models import Sum
-from django.urls import NoReverseMatch, reverse
+from django.urls import reverse
 
 from partners.exchanges.apportion import largest_remainder
 from partners.helpers.job_cards import ready_card
@@ -135,17 +135,14 @@ def job_lines(
 
 def session_url(show: Show, task: Task, planned: int, calendar: SchoolCalendar) -> str:
     """The form of a new session with all that the show knows filled in; the day is the next one that is still free."""
-    asked: dict[str, Any] = {"show": show.pk, "job": task.job, "needed": task.helpers, "minutes": show.session_minutes}
+    asked: dict[str, Any] = {"show": show.pk, "job": task.job, "needed": task.helpers}
     if show.place:
         asked["place"] = show.place
     if show.school_id:
         asked["school"] = show.school_id
     if task.first is not None and task.last is not None:
         asked["day"] = min(task.last, calendar.add(task.first, planned)).isoformat()
-    try:
-        return f"{reverse('helpers:session-new')}?{urlencode(asked)}"
-    except NoReverseMatch:
-        return ""
+    return f"{reverse('helpers:session-new')}?{urlencode(asked)}"
 
 
 def class_panels(desk: Desk, show: Show) -> list[ClassPanels]:

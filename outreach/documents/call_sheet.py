@@ -1,0 +1,146 @@
+"""Whom to call before a session, for the teacher alone: phone, best way, language, and boxes for the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, time
+from io import BytesIO
+from typing import BinaryIO, NamedTuple
+
+from django.utils.translation import gettext_lazy as _
+
+from outreach.gap import Gap, found, missing_signs, unless, when
+from outreach.page import (
+    SHEET_LOOKS,
+    Block,
+    Book,
+    Choice,
+    Column,
+    Framed,
+    Heading,
+    Look,
+    Paragraph,
+    Section,
+    Sheet,
+    Stack,
+    Table,
+    Ticks,
+    bold,
+    draw_sheet,
+    on_paper,
+    paper,
+)
+from outreach.wording.helping import CALL, job_words
+from outreach.wording.hours import when_words
+
+SLUG = "call-sheet"
+TITLE = _("Call sheet")
+ABOUT = "session"
+
+SHARES = (3, 3.8, 2.2, 1.9)
+
+
+class Person(NamedTuple):
+    """One helper as the teacher reaches them; `way` is a code of the best way."""
+
+    name: str
+    phone: str = ""
+    email: str = ""
+    way: str = ""
+    language: str = ""
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Who is asked and has not answered, and who said yes. Nothing here is for anybody but the teacher."""
+
+    language: str
+    paper: str
+    day: date
+    starts: time
+    ends: time
+    place: str
+    job: str
+    needed: int
+    asked: tuple[Person, ...] = ()
+    said_yes: tuple[Person, ...] = ()
+    teacher: str = ""
+
+
+def draw(facts: Facts) -> bytes:
+    """The sheet as a PDF; the same facts give the same bytes."""
+    return draw_many([facts])
+
+
+def draw_many(many: Iterable[Facts]) -> bytes:
+    """The sheets of several sessions behind each other in one PDF."""
+    file = BytesIO()
+    write_many(many, file)
+    return file.getvalue()
+
+
+def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
+    """Writes sheets to a file and returns how many pages that made; ValueError when there are none."""
+    book: Book | None = None
+    for facts in many:
+        title = CALL[facts.language].sheet
+        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
+        draw_sheet(_sheet(on_paper(facts)), book)
+    if book is None:
+        raise ValueError("There is no sheet to draw.")
+    book.save(file)
+    return book.pages
+
+
+def gaps(facts: Facts) -> tuple[Gap, ...]:
+    people = (*facts.asked, *facts.said_yes)
+    out_of_reach = [person.name for person in people if not (person.phone or person.email)]
+    return (
+        *found(
+            unless(people, "nobody", _("Nobody is asked yet."), "asked"),
+            when(out_of_reach, "no-way", _("Somebody has neither phone nor e-mail."), "asked"),
+        ),
+        *missing_signs(facts),
+    )
+
+
+def _sheet(facts: Facts) -> Sheet:
+    words, language = CALL[facts.language], facts.language
+    when = when_words(facts.day, facts.starts, facts.ends, language)
+    about = f"{facts.place}: {job_words(facts.job, language)}"
+    nobody = "" if facts.asked or facts.said_yes else words.nobody
+    counted = words.needed.format(yes=len(facts.said_yes), needed=facts.needed)
+    return Sheet(
+        title=words.sheet,
+        flow=(
+            Stack((Heading(words.sheet, before=0), Paragraph((bold(when),), before=0.2), Paragraph(about, before=0.1))),
+            Framed((Paragraph((bold(words.private),)),), before=0.6),
+            Paragraph(nobody or counted),
+            *_group(facts, words.asked, facts.asked),
+            *_group(facts, words.said_yes, facts.said_yes),
+        ),
+        looks=SHEET_LOOKS[3:],
+        spilled=Look(12, 1.0),
+        running=f"{words.sheet}, {when}",
+        page_words=words.page,
+    )
+
+
+def _group(facts: Facts, title: str, people: tuple[Person, ...]) -> tuple[Block, ...]:
+    if not people:
+        return ()
+    words = CALL[facts.language]
+    columns = tuple(Column(name, share) for name, share in zip(words.columns, SHARES, strict=True))
+    rows = tuple(_row(facts, person) for person in people)
+    return (Section(Paragraph((bold(title),), step=1), Table(columns, rows, before=0.3)),)
+
+
+def _row(facts: Facts, person: Person) -> tuple[Block, ...]:
+    words = CALL[facts.language]
+    reach = Stack(
+        (Paragraph((bold(person.phone),) if person.phone else "", before=0), Paragraph(person.email, before=0))
+    )
+    way = Stack((Paragraph(words.ways.get(person.way, ""), before=0), Paragraph(person.language, before=0)))
+    answers = Ticks(tuple(Choice(answer) for answer in words.answers), columns=1, before=0)
+    return (Paragraph(person.name, before=0), reach, way, answers)

@@ -1,0 +1,86 @@
+"""The words of mails to helpers: a week before, a day before, and when somebody is still missing."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+WEEK, DAY, SHORT = "week", "day", "short"
+
+
+class MailWords(NamedTuple):
+    subject: str
+    greeting: str
+    first: str
+    last: str
+
+
+THANKS = {"en": "Thank you,", "es": "Gracias,"}
+MAIL: dict[str, dict[str, MailWords]] = {
+    "en": {
+        WEEK: MailWords(
+            subject="Next week: {job}, {day}",
+            greeting="Dear helpers,",
+            first="Thank you for saying yes. We expect you here:",
+            last="A card with every step will lie ready. Can you not come after all? {reach}",
+        ),
+        DAY: MailWords(
+            subject="Soon: {job}, {day}",
+            greeting="Dear helpers,",
+            first="Thank you for coming. Here is the time and the place once more:",
+            last="A card with every step will lie ready. Is something in the way? {reach}",
+        ),
+        SHORT: MailWords(
+            subject="Helpers wanted: {job}, {day}",
+            greeting="Hello,",
+            first="{missing} for this:",
+            last="Would you like to come? {reach} If it does not suit you, you need not answer.",
+        ),
+    },
+    "es": {
+        WEEK: MailWords(
+            subject="La próxima semana: {job}, {day}",
+            greeting="Buenos días:",
+            first="Gracias por decir que sí. Contamos con usted aquí:",
+            last="Habrá una tarjeta con cada paso. ¿No puede venir? {reach}",
+        ),
+        DAY: MailWords(
+            subject="Pronto: {job}, {day}",
+            greeting="Buenos días:",
+            first="Gracias por venir. Le recordamos la hora y el lugar:",
+            last="Habrá una tarjeta con cada paso. ¿Surgió algo? {reach}",
+        ),
+        SHORT: MailWords(
+            subject="Buscamos ayudantes: {job}, {day}",
+            greeting="Buenos días:",
+            first="{missing} para esto:",
+            last="¿Le gustaría venir? {reach} Si no le conviene, no hace falta que responda.",
+        ),
+    },
+}
+REACH = {
+    "en": ("Answer this mail or call {phone}.", "Answer this mail."),
+    "es": ("Responda a este correo o llame al {phone}.", "Responda a este correo."),
+}
+_NUMBERS = {
+    "en": ("One", "Two", "Three", "Four", "Five", "Six"),
+    "es": ("una", "dos", "tres", "cuatro", "cinco", "seis"),
+}
+
+
+def missing_words(missing: int, language: str) -> str:
+    """
+    >>> missing_words(1, "en"), missing_words(2, "en"), missing_words(9, "en")
+    ('One helper is still missing', 'Two helpers are still missing', '9 helpers are still missing')
+    >>> missing_words(1, "es"), missing_words(2, "es")
+    ('Falta una persona', 'Faltan dos personas')
+    """
+    small = _NUMBERS[language]
+    told = small[missing - 1] if 1 <= missing <= len(small) else str(missing)
+    if language == "es":
+        return f"Falta {told} persona" if missing == 1 else f"Faltan {told} personas"
+    return f"{told} helper is still missing" if missing == 1 else f"{told} helpers are still missing"
+
+
+def reach_words(phone: str, language: str) -> str:
+    with_phone, alone = REACH[language]
+    return with_phone.format(phone=phone) if phone else alone
