@@ -16,10 +16,10 @@ from partners.helpers.actions import clear
 from partners.helpers.models import Helper, Kit, Session, Turn
 from partners.helpers.session_actions import ask_helpers, reply
 from partners.program.desk import Desk
-from partners.program.models import Membership
+from partners.program.models import Membership, Role
 from tests import people
 from tests.helpers.cast import FRIDAY, helper, plan
-from tests.ladder import flat
+from tests.ladder import enter, flat
 
 pytestmark = pytest.mark.django_db
 DAY = people.TUESDAY
@@ -162,6 +162,18 @@ def test_all_came_that_is_all_and_thanks_are_one_tap_each(signed_in: Client, own
     assert press(signed_in, "session-thank", session.pk, turn=one.pk) == "1 helper thanked."
     assert press(signed_in, "session-thank", session.pk) == "2 helpers thanked."
     assert "Nobody is waiting" in press(signed_in, "session-thank", session.pk)
+
+
+def test_a_helper_of_another_school_is_named_without_the_way_to_reach_them(client: Client, own: Desk) -> None:
+    here, there = people.make_school(own.program), people.make_school(own.program, "North Ridge")
+    session = plan(own, school=here)
+    turn_of(own, helper(own, "Far Odell", phone="+12015550149", school=there), session)
+    turn_of(own, helper(own, "Near Abara", phone="+12015550148", school=here), session)
+    enter(client, people.make_member(own.program, "Omar", Role.TEACHER, school_ids=[here.pk]))
+    page = shown(client, "session-detail", session.pk)
+    assert "Far Odell" in page
+    assert "555-0148" in page
+    assert "555-0149" not in page
 
 
 def test_a_clearance_that_ends_before_the_day_is_warned_of(signed_in: Client, own: Desk) -> None:
