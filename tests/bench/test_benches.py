@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from tests.bench import bench_duplicates, bench_helpers, bench_letters, bench_plan, bench_plan_rows, bench_review
+from tests.bench import (
+    bench_duplicates,
+    bench_helpers,
+    bench_letters,
+    bench_plan,
+    bench_plan_rows,
+    bench_review,
+    bench_spend_down,
+)
 
 
 def test_letters() -> None:
@@ -29,6 +37,11 @@ def test_plan_out_of_the_database() -> None:
 def test_helpers() -> None:
     print()
     assert bench_helpers.table()
+
+
+def test_spend_down() -> None:
+    print()
+    assert bench_spend_down.table()
 
 
 def test_review_today_and_saving() -> None:
