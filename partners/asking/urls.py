@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from partners.asking import need_views, outing_views, views
+from partners.asking import leftover_views, need_views, outing_views, views
 
 app_name = "asking"
 urlpatterns = [
@@ -19,4 +19,5 @@ visits = [
 
 wish_list = [
     path("", need_views.need_list, name="need-list"),
+    path("leftover/", leftover_views.leftover, name="leftover"),
 ]
