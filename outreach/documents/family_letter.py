@@ -7,15 +7,14 @@ the other language, cut at the same line.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from io import BytesIO
 from typing import BinaryIO
 
-from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 
-from outreach.gap import Gap, found, missing_signs, unless, when
+from outreach.gap import Gap
 from outreach.page import (
     SHEET_LOOKS,
     Beside,
@@ -25,7 +24,6 @@ from outreach.page import (
     CutStrip,
     Framed,
     Heading,
-    Letterhead,
     Look,
     Pairs,
     Paragraph,
@@ -39,67 +37,32 @@ from outreach.page import (
     on_paper,
     paper,
     text_width,
-    unprintable,
 )
+from outreach.wording import family_gaps
 from outreach.wording.dates import spelled
-from outreach.wording.family import WORDS, LetterWords, SlipWords, other_slip, presses
+from outreach.wording.family import WORDS, LetterWords, SlipWords, other_slip
+from outreach.wording.family_facts import Facts, Thing
 from outreach.wording.family_slip import slip
-from outreach.wording.readability import grade
-from partners.gifts.letter_phrases import value_in_text
+
+__all__ = [
+    "ABOUT",
+    "SLUG",
+    "TITLE",
+    "Facts",
+    "Thing",
+    "draw",
+    "draw_many",
+    "gaps",
+    "read_texts",
+    "sheets",
+    "write_many",
+]
 
 SLUG = "family-letter"
 TITLE = _("Letter home to families")
 ABOUT = "school"
-AIM = 6.0
 MOST_THINGS = 10
 READ = ("own", "own_es")
-SMALLEST_WANTED = 11.5
-
-
-@dataclass(frozen=True)
-class Thing:
-    """Something from a household, or something that cannot be used, with its Spanish where there is one."""
-
-    english: str
-    spanish: str = ""
-
-    def said(self, language: str) -> str:
-        return self.spanish or self.english if language == "es" else self.english
-
-
-@dataclass(frozen=True)
-class Facts:
-    """What the letter says. `other_*` is a third page, supplied by a translator; texts are never read as markup."""
-
-    language: str
-    paper: str
-    letterhead: Letterhead
-    day: date
-    teacher: str
-    role: str = ""
-    phone: str = ""
-    email: str = ""
-    things: tuple[Thing, ...] = ()
-    cannot_use: tuple[Thing, ...] = ()
-    drop_off: str = ""
-    drop_off_es: str = ""
-    first: date | None = None
-    last: date | None = None
-    return_by: date | None = None
-    own: str = ""
-    own_es: str = ""
-    other_language: str = ""
-    other_translator: str = ""
-    other_text: str = ""
-    other_slip: str = ""
-    other_holds_promise: bool = False
-    approved_by: str = ""
-    left_out: tuple[str, ...] = ()
-
-    @property
-    def other_printable(self) -> bool:
-        """Whether the print font has every sign of the third page; a page with holes is not printed at all."""
-        return bool(self.other_text) and not unprintable(self.other_text + self.other_slip)
 
 
 def draw(facts: Facts) -> bytes:
@@ -153,89 +116,14 @@ def read_texts(facts: Facts) -> dict[str, str]:
 def gaps(facts: Facts) -> tuple[Gap, ...]:
     """What the letter lacks or must not say, in the order in which it reads."""
     clean = _clean(facts)
-    pressing = presses(f"{clean.own}\n{clean.own_es}")
-    hard = (grade(read_texts(clean)["en"]) or 0) > AIM
     pages = [arrange(sheet, Book(paper(facts.paper), language="en")) for sheet in sheets(facts)]
-    small = any(page.look.size < SMALLEST_WANTED for page in pages)
-    return (
-        *found(
-            Gap(
-                "not-approved",
-                _("No approval for letters home is recorded at this school: DRAFT stands across the page."),
-                "approved_by",
-                stops=not clean.approved_by,
-                going_only=True,
-            )
-            if not clean.approved_by
-            else None,
-            unless(clean.teacher, "no-teacher", _("Your name is missing."), "teacher"),
-            unless(clean.things, "no-things", _("Nothing is asked for: mark needs as found in a household."), "things"),
-            unless(clean.cannot_use, "no-cannot-use", _("No list of what you cannot use yet."), "cannot_use"),
-            unless(clean.drop_off, "no-drop-off", _("Where can things be left?"), "drop_off"),
-            unless(clean.first or clean.last, "no-days", _("From which day, until when?"), "first"),
-            unless(clean.return_by, "no-return-by", _("By which day does the slip come back?"), "return_by"),
-            when(value_in_text(clean.own), "amount", _("An amount of money stands in the text."), "own", stops=True),
-            when(
-                pressing,
-                "presses",
-                format_lazy(_("“{words}” presses families. Giving is free; say it another way."), words=pressing),
-                "own",
-                stops=True,
-            ),
-            when(hard, "hard", _("It reads harder than grade 6. Shorter sentences and words help."), "own"),
-            when(
-                clean.left_out,
-                "left-out",
-                format_lazy(
-                    _("Also on the wish list for households, not in this letter: {things}."),
-                    things=", ".join(clean.left_out),
-                ),
-                "things",
-            ),
-            *_spanish_gaps(clean),
-            *_other_gaps(facts),
-            when(any(len(page.pages) > 1 for page in pages), "second-page", _("It runs over one side."), "own"),
-            when(small, "small-type", _("So much text needs small type."), "own"),
-        ),
-        *(gap for gap in missing_signs(facts) if not gap.field.startswith("other")),
-    )
+    return family_gaps.gaps(facts, clean, read_texts(clean)["en"], pages)
 
 
 def _clean(facts: Facts) -> Facts:
     """Printable, with the line breaks of long texts kept; the blocks leave out what cannot be printed in those."""
     whole = {name: getattr(facts, name) for name in ("own", "own_es", "other_text", "other_slip")}
     return replace(on_paper(facts), **whole)
-
-
-def _spanish_gaps(facts: Facts) -> Sequence[Gap | None]:
-    lack = [thing.english for thing in (*facts.things, *facts.cannot_use) if not thing.spanish]
-    named = ", ".join(lack[:4]) + (" …" if len(lack) > 4 else "")
-    untold = (facts.own and not facts.own_es) or (facts.drop_off and not facts.drop_off_es)
-    return (
-        when(lack, "no-spanish", format_lazy(_("No Spanish yet for: {things}."), things=named), "things"),
-        when(untold, "no-spanish-text", _("Your own words stand only on the English side."), "own_es"),
-    )
-
-
-def _other_gaps(facts: Facts) -> Sequence[Gap | None]:
-    if not facts.other_text:
-        return ()
-    lost = " ".join(list(dict.fromkeys(unprintable(facts.other_text + facts.other_slip)))[:12])
-    unread = _(
-        "The print font has no signs for this language ({signs} …). Copy that page from the translator’s own file."
-    )
-    return (
-        when(lost, "other-signs", format_lazy(unread, signs=lost), "other_text", stops=True),
-        unless(facts.other_translator, "no-translator", _("Who translated it?"), "other_translator", stops=True),
-        unless(
-            facts.other_holds_promise,
-            "other-promise",
-            _("The translation must say that all is provided, nothing has to be sent and no one will know."),
-            "other_holds_promise",
-            stops=True,
-        ),
-        unless(other_slip(facts.other_slip), "other-slip", _("The third page has the English slip."), "other_slip"),
-    )
 
 
 def _in_look(facts: Facts, book: Book, look: Look) -> list[Sheet]:

@@ -191,7 +191,7 @@ class Change:
         self._left[place] = stored.version
 
     def write(self) -> None:
-        if self.changes:
+        if self.changes or self.event.is_scrubbed:
             self.event.changes = self.changes
             self.event.once = self.actor.once or None
             self.event.save()

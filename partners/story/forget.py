@@ -43,8 +43,8 @@ class Forgetting:
 def forget(*, desk: Desk, forgetting: Forgetting) -> Event:
     """All of it, for good, in the whole program and not only in the person's schools. The event holds no name."""
     with change(desk, gettext_noop("Somebody was forgotten at their request")) as book:
-        first = forgetting.rows[0]
-        book.about(first.partner if isinstance(first, Contact) else first)
+        for first in forgetting.rows[:1]:
+            book.about(first.partner if isinstance(first, Contact) else first)
         book.event.facts[SCRUBBED] = "yes"
         _scrub_places(book, forgetting)
         for row in forgetting.rows:
@@ -77,6 +77,8 @@ def _know_people(book: Change, forgetting: Forgetting) -> None:
 
 def _scrub_letters(book: Change, desk: Desk, forgetting: Forgetting) -> None:
     """The bytes go; document, day and state stay in the register. A sheet that no letter has any more goes whole."""
+    if not forgetting.letters:
+        return
     removed = frozen_sheet(book, desk, b"")
     sheets = []
     for letter in Letter.objects.filter(pk__in=[one.pk for one in forgetting.letters]).select_related("sheet"):
@@ -98,6 +100,12 @@ def scrub_events(program: Program, forgetting: Forgetting) -> None:
             Event.objects.bulk_update(changed, ["words", "facts", "changes"])
             changed.clear()
     Event.objects.bulk_update(changed, ["words", "facts", "changes"])
+
+
+def events_naming(program: Program, forgetting: Forgetting) -> int:
+    """How many changes of the history would be scrubbed."""
+    scrub = _Scrub(forgetting)
+    return sum(scrub.event(event) for event in events(program))
 
 
 class _Scrub:

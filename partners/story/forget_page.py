@@ -13,7 +13,7 @@ from partners.directory.phones import national
 from partners.ground.traces import Traces, traces_of
 from partners.letters.models import Letter
 from partners.program.models import Program
-from partners.story.forget import Forgetting
+from partners.story.forget import Forgetting, events_naming
 from partners.story.known_as import KINDS, Person, known_as, page_of, same_person
 from partners.story.traces import Place, places, sheets
 
@@ -48,21 +48,37 @@ class Answers:
         return key in self.ticked if key in self.shown else at_first
 
     @property
-    def names(self) -> list[str]:
+    def lines(self) -> list[str]:
         return [line.strip() for line in self.written.splitlines() if line.strip()][:MOST_NAMES]
+
+    @property
+    def emails(self) -> list[str]:
+        return [line for line in self.lines if "@" in line]
+
+    @property
+    def phones(self) -> list[str]:
+        return [line for line in self.lines if line not in self.emails and not any(map(str.isalpha, line))]
+
+    @property
+    def names(self) -> list[str]:
+        return [line for line in self.lines if line not in (*self.emails, *self.phones)]
 
 
 @dataclass(frozen=True)
 class Findings:
-    """Everything that stands in the book of one person, as far as the answers go."""
+    """Everything that stands in the book of one person, as far as the answers go; of nobody's row without `person`."""
 
     program: Program
-    person: Person
+    person: Person | None
     answers: Answers
+
+    @property
+    def _own(self) -> list[Person]:
+        return [self.person] if self.person is not None else []
 
     @cached_property
     def known(self) -> dict[str, list[str]]:
-        return known_as(self.program, [self.person])
+        return known_as(self.program, self._own)
 
     @cached_property
     def names(self) -> list[Tick]:
@@ -77,12 +93,13 @@ class Findings:
     def _own_traces(self) -> Traces:
         kept = {tick.key for tick in self.names if tick.ticked}
         names, phones, emails = ([one for one in self.known[name] if f"known-{one}" in kept] for name in self.known)
-        return traces_of([*names, *self.answers.names], phones, emails)
+        typed = self.answers
+        return traces_of([*names, *typed.names], [*phones, *typed.phones], [*emails, *typed.emails])
 
     @cached_property
     def _same(self) -> list[tuple[Person, Tick]]:
         found = []
-        for row, same in same_person(self.program, [self.person], self._own_traces):
+        for row, same in same_person(self.program, self._own, self._own_traces):
             key = f"same-{row._meta.model_name}-{row.pk}"
             label = f"{capfirst(str(row._meta.verbose_name))}: {row}"
             partner = getattr(row, "partner", None)
@@ -96,19 +113,20 @@ class Findings:
 
     @cached_property
     def rows(self) -> list[Person]:
-        return [self.person, *(row for row, tick in self._same if tick.ticked)]
+        return [*self._own, *(row for row, tick in self._same if tick.ticked)]
 
     @cached_property
     def traces(self) -> Traces:
         """Also what the same person is known by elsewhere."""
-        if len(self.rows) == 1:
+        others = [row for row, tick in self._same if tick.ticked]
+        if not others:
             return self._own_traces
-        also, own = known_as(self.program, self.rows[1:]), self._own_traces
+        also, own = known_as(self.program, others), self._own_traces
         return traces_of([*own.names, *also["name"]], [*own.phones, *also["phone"]], [*own.emails, *also["email"]])
 
     @cached_property
     def _places(self) -> list[tuple[Place, Tick]]:
-        but = {(row._meta.model_name or "", row.pk) for row in (self.person, *(row for row, _tick in self._same))}
+        but = {(row._meta.model_name or "", row.pk) for row in (*self._own, *(row for row, _tick in self._same))}
         found = []
         for one in places(self.program, self.traces, but):
             takes = self.answers.takes(one.key, at_first=one.ticked)
@@ -145,6 +163,11 @@ class Findings:
     def unseen(self) -> bool:
         """Whether something is found that was not on the page when it was answered."""
         return any(tick.key not in self.answers.shown for tick in self.ticks)
+
+    @cached_property
+    def changes(self) -> int:
+        """How many entries of the history name the person."""
+        return events_naming(self.program, self.forgetting())
 
     def forgetting(self) -> Forgetting:
         return Forgetting(

@@ -9,6 +9,7 @@ urlpatterns = [
     path("find/", views.search, name="search"),
     path("changes/", views.history, name="history"),
     path("changes/<int:pk>/undo/", views.change_undo, name="undo"),
+    path("forget/", forget_views.named_forget, name="forget-named"),
     path("forget/helper/<int:pk>/", forget_views.person_forget, {"kind": "helper"}, name="forget-helper"),
     path("forget/contact/<int:pk>/", forget_views.person_forget, {"kind": "contact"}, name="forget-contact"),
     path("forget/partner/<int:pk>/", forget_views.person_forget, {"kind": "partner"}, name="forget-partner"),

@@ -36,7 +36,7 @@ def address(kind, row):
 
 def sent(answer, **more):
     """What the page's own form sends."""
-    forms = [form for form in Page.read(answer.content.decode()).forms if "shown" in form.sent]
+    forms = [form for form in Page.read(answer.content.decode()).forms if "written" in form.sent]
     return {**forms[0].sent, **more}
 
 
@@ -286,3 +286,36 @@ def test_sqlite_wipes_what_is_overwritten(db):
     if connection.vendor == "sqlite":
         with connection.cursor() as cursor:
             assert cursor.execute("PRAGMA secure_delete").fetchone() == (1,)
+
+
+def test_somebody_whose_page_is_gone_is_forgotten_by_name_and_number(signed_in, desk, shop, contact):
+    remove_contact(desk=desk, contact=contact)
+    edit_partner(desk=desk, partner=shop, notes=f"{NAME} left in May, now at 555 555 0142")
+    place = reverse("story:forget-named")
+    written = "\n".join([NAME, "(555) 555-0142", EMAIL])
+    looked = signed_in.post(place, {"step": "look", "written": written})
+    second = signed_in.post(place, sent(looked, step="ask", written=written))
+    answer = signed_in.post(place, sent(second, step="ask", sure="yes"))
+    assert answer.status_code == 302
+    assert holding(*NEEDLES) == []
+    shop.refresh_from_db()
+    assert shop.notes == "(removed) left in May, now at (removed)"
+    assert Event.objects.latest("pk").is_scrubbed
+
+
+def test_only_the_history_names_them(signed_in, desk, shop, contact):
+    remove_contact(desk=desk, contact=contact)
+    place = reverse("story:forget-named")
+    second = signed_in.post(place, {"step": "ask", "written": NAME})
+    assert "3 entries of the history lose the name" in flat(second)
+    signed_in.post(place, sent(second, step="ask", sure="yes"))
+    assert holding(NAME, "maria jose") == []
+    assert str(Event.objects.latest("pk")) == "Somebody was forgotten at their request"
+
+
+def test_nobody_named_is_nobody_forgotten(client, signed_in, desk, omar, contact):
+    events = Event.objects.count()
+    page = signed_in.post(reverse("story:forget-named"), {"step": "ask", "sure": "yes", "written": " "})
+    assert "Their name, phone and e-mail" in flat(page)
+    assert Event.objects.count() == events
+    assert status(enter(client, omar), reverse("story:forget-named")) == 403

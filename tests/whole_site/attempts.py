@@ -13,9 +13,10 @@ from tests import people
 
 # The number of the rows in `make_book` that the forms name.
 OWN = 5_000_001
-# They change who is signed in, or where one looks; nothing in any program's book.
+# They change who is signed in, or where one looks, or ask first; nothing in any program's book.
 NO_CHANGE = {
     "program:sign-in", "program:sign-out", "program:password", "program:program-choose", "school:set-up",
+    "story:forget-named",
 }  # fmt: skip
 # They do what nobody can take back.
 FOR_GOOD = {"story:forget-contact", "story:forget-helper", "story:forget-partner"}

@@ -1,0 +1,54 @@
+"""What a letter home is made of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from outreach.page import Letterhead, unprintable
+
+
+@dataclass(frozen=True)
+class Thing:
+    """Something from a household, or something that cannot be used, with its Spanish where there is one."""
+
+    english: str
+    spanish: str = ""
+
+    def said(self, language: str) -> str:
+        return self.spanish or self.english if language == "es" else self.english
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What the letter says. `other_*` is a third page, supplied by a translator; texts are never read as markup."""
+
+    language: str
+    paper: str
+    letterhead: Letterhead
+    day: date
+    teacher: str
+    role: str = ""
+    phone: str = ""
+    email: str = ""
+    things: tuple[Thing, ...] = ()
+    cannot_use: tuple[Thing, ...] = ()
+    drop_off: str = ""
+    drop_off_es: str = ""
+    first: date | None = None
+    last: date | None = None
+    return_by: date | None = None
+    own: str = ""
+    own_es: str = ""
+    other_language: str = ""
+    other_translator: str = ""
+    other_text: str = ""
+    other_slip: str = ""
+    other_holds_promise: bool = False
+    approved_by: str = ""
+    left_out: tuple[str, ...] = ()
+
+    @property
+    def other_printable(self) -> bool:
+        """Whether the print font has every sign of the third page; a page with holes is not printed at all."""
+        return bool(self.other_text) and not unprintable(self.other_text + self.other_slip)
