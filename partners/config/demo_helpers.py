@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, time, timedelta
 from typing import Any
 
+from partners.config.demo_cards import tell_cards
 from partners.config.demo_trades import Days
 from partners.helpers import actions, kit_actions, session_actions
 from partners.helpers.models import Reply
@@ -18,6 +19,7 @@ def tell_helpers(book: Days, desk: Desk, told: dict[str, Any]) -> None:
     for one in told["cleared"]:
         until = book.day(one["until_in"]) if "until_in" in one else None
         actions.clear(desk=desk, helper=book.keyed[one["who"]], cleared=True, until=until, by=one["by"])
+    tell_cards(book, desk, told)
     for one in told["sessions"]:
         session(book, desk, dict(one))
     for one in told["kits"]:
@@ -41,7 +43,7 @@ def session(book: Days, desk: Desk, told: dict[str, Any]) -> None:
     planned = replace(desk, day=min(desk.day, day) - timedelta(days=14))
     hours = {name: time.fromisoformat(told.pop(name)) for name in ("starts", "ends")}
     asked, came, thanked = (told.pop(name, {}) for name in ("asked", "came", "thanked"))
-    told["school"] = book.keyed[told["school"]]
+    told |= {name: book.keyed[told[name]] for name in ("school", "card", "show") if name in told}
     row = session_actions.add_session(desk=planned, day=day, **hours, **told)
     helpers = [book.keyed[key] for key in asked]
     turns = dict(zip(asked, session_actions.ask_helpers(desk=planned, session=row, helpers=helpers), strict=True))
