@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, time
 from io import BytesIO
-from typing import BinaryIO, NamedTuple
+from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -41,7 +41,8 @@ ABOUT = "session"
 SHARES = (3, 3.8, 2.2, 1.9)
 
 
-class Person(NamedTuple):
+@dataclass(frozen=True)
+class Person:
     """One helper as the teacher reaches them; `way` is a code of the best way."""
 
     name: str

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, time
 from io import BytesIO
-from typing import BinaryIO, NamedTuple
+from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -48,7 +48,8 @@ SHARES = (2.2, 2.2, 4)
 LONG_THING = 30
 
 
-class Coming(NamedTuple):
+@dataclass(frozen=True)
+class Coming:
     """One session, and the names of those who said yes to it."""
 
     day: date
@@ -58,7 +59,8 @@ class Coming(NamedTuple):
     names: tuple[str, ...] = ()
 
 
-class PanelsOf(NamedTuple):
+@dataclass(frozen=True)
+class PanelsOf:
     label: str
     works: int
     panels: int

@@ -171,7 +171,13 @@ def test_no_address_of_a_receiver_is_seen_by_another(desk, session, kind):
 def test_the_page_says_what_is_missing_and_who_has_no_mail(signed_in, desk, session):
     with_answers(desk, session)
     page = flat(signed_in.get(reverse("outreach:session-sheets", args=[session.pk])))
-    for words in ("Where is the room?", "Print, English", "Print, Spanish", "1 address; 1 has no e-mail", "Helpers are still"):
+    for words in (
+        "Where is the room?",
+        "Print, English",
+        "Print, Spanish",
+        "1 address; 1 has no e-mail",
+        "Helpers are still",
+    ):
         assert words in page
 
 

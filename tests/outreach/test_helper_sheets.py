@@ -87,7 +87,7 @@ def test_the_call_sheet_is_marked_as_the_teachers_own():
     text = read(call_sheet, CALLS).text
     for words in ("For the teacher only", "(201) 555-0141", "text message", "Spanish", "1 of 5 said yes.", "again"):
         assert words in text
-    assert call_sheet.gaps(replace(CALLS, asked=(CALLS.asked[0]._replace(phone="", email=""),)))[0].code == "no-way"
+    assert call_sheet.gaps(replace(CALLS, asked=(replace(CALLS.asked[0], phone="", email=""),)))[0].code == "no-way"
 
 
 def test_the_night_before_fits_one_page_and_holds_everything():
@@ -143,3 +143,17 @@ def test_every_sheet_is_drawn_in_both_languages_with_its_own_fonts(module, langu
                 for sign in printed.signs(number)
             )
     assert module.draw(plain) == module.draw(replace(plain))
+
+
+def test_names_with_accents_and_signs_the_font_lacks_are_printed():
+    """The facts are cleaned only where a text needs it, and must keep their shape."""
+    ana = replace(CALLS.asked[0], name="Ana Peñalosa 🎨", phone="(201) 555-0141")
+    assert "Ana Peñalosa" in read(call_sheet, replace(CALLS, asked=(ana,))).text
+    coming = replace(NIGHT.sessions[0], names=("Tomás  Ferreira",))
+    classes = (replace(NIGHT.classes[0], label="Ñ-1"),)
+    text = read(night_before, replace(NIGHT, sessions=(coming,), classes=classes)).text
+    assert "Tomás Ferreira" in text
+    assert "Ñ-1: 17 works" in text
+    assert "Zoë" in read(sign_in_sheet, replace(SIGN_IN, names=("Zoë",))).text
+    assert "Señal" in read(job_card, replace(CARD, exits="Señal verde")).text
+    assert "Querida" in read(helper_note, replace(NOTE, text=("Querida  Ñusta",))).text
