@@ -45,4 +45,11 @@ def test_a_leftover_is_worked_out_on_a_phone(
         assert page.evaluate("document.documentElement.scrollWidth") <= 360
         found = Axe().run(page, options=RULES).response["violations"]
         assert [(one["id"], [node["target"] for node in one["nodes"]]) for one in found] == []
+        # A long error keeps within the page, too.
+        page.set_viewport_size({"width": 320, "height": 740})
+        page.get_by_label("A pack costs: foam brushes").fill("-12.00")
+        page.get_by_label("How much is left").fill("60,000,000")
+        page.get_by_role("button", name="Work it out").click()
+        expect(page.get_by_role("group", name="Please mend this")).to_contain_text("more than this book keeps")
+        assert page.evaluate("document.documentElement.scrollWidth") <= 320
     context.close()
