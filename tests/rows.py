@@ -27,7 +27,10 @@ ASKED: dict[str, dict[str, Any]] = {
 }
 FILLED: dict[str, set[str]] = {"Gift": {"partner"}, "Helper": {"name"}, "Letter": {"sheet"}, "Promise": {"trade"}}
 # What pages ask for beyond that.
-SENSIBLE: dict[str, dict[str, Any]] = {"Letter": {"document": "leave-behind", "language": "en"}}
+SENSIBLE: dict[str, dict[str, Any]] = {
+    "Letter": {"document": "leave-behind", "language": "en"},
+    "ShowJob": {"tenths_per_work": 25},
+}
 # What stays empty in a row that has everything else, because a constraint says so.
 EMPTY: dict[str, set[str]] = {
     "Ask": {"answered_on"},
