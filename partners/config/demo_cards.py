@@ -28,7 +28,10 @@ def tell_cards(book: Days, desk: Desk, told: dict[str, Any]) -> None:
 def show(book: Days, desk: Desk, told: dict[str, Any]) -> Any:
     planned = replace(desk, day=book.school_day(-PLANNED_BEFORE))
     took = {job: Took(works=works, minutes=minutes) for job, (works, minutes) in told.pop("took").items()}
-    days = {"opens_on": book.school_day(told.pop("opens_in")), "closes_on": book.school_day(told.pop("closes_in"))}
+    days: dict[str, Any] = {
+        "opens_on": book.school_day(told.pop("opens_in")),
+        "closes_on": book.school_day(told.pop("closes_in")),
+    }
     told |= {"school": book.keyed[told["school"]], "opens_at": time.fromisoformat(told["opens_at"])}
     row = add_show(desk=planned, jobs=starting_works(told["works"]), **days, **told)
     return record_minutes(desk=desk, show=row, took=took)
