@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import date
 from typing import Any
 
-from django.db.models import Q
 from django.utils.translation import gettext_noop
 
 from partners.exchanges.models import Trade, TradeClass, TradeTally
 from partners.exchanges.stored_plan import plan_again
 from partners.ground.changes import change
+from partners.ground.plain import PlainError
 from partners.program.desk import Desk
 from partners.promises import actions as promises
 from partners.promises.models import Delivery, Promise, Side
@@ -25,8 +26,9 @@ def start_class(*, desk: Desk, trade_class: TradeClass, day: date) -> TradeClass
 def tally(*, desk: Desk, trade_class: TradeClass, day: date, done: int = 0, spoiled: int = 0) -> TradeTally:
     """A class finished or spoiled so many. The first count is also its start.
 
-    Where it made more than its share, what is left is shared anew; short of that shares stand, so that no class sees
-    its number jump from tap to tap, until somebody plans anew. Raises PlainError.
+    What is left is shared anew: what a class made beyond its share is taken off the others, and what it had no lesson
+    left for passes to those that have. The lesson in which it is counted is not over by the count, so that no number
+    jumps from tap to tap. Where no plan can be made, shares stand, and the count is kept all the same.
     """
     facts = {**_named(trade_class), "done": done, "spoiled": spoiled}
     with change(desk, gettext_noop("%(class)s: %(done)s done, %(spoiled)s spoiled, %(what)s"), **facts) as book:
@@ -36,8 +38,8 @@ def tally(*, desk: Desk, trade_class: TradeClass, day: date, done: int = 0, spoi
         sums: dict[str, Any] = {"done": stored.done + done, "spoiled": stored.spoiled + spoiled}
         book.update(stored, **sums, started_on=stored.started_on or day)
         row.trade_class = stored
-        if stored.done > stored.share:
-            plan_again(book, desk, trade_class.trade)
+        with suppress(PlainError):
+            plan_again(book, desk, trade_class.trade, counting=True)
         return row
 
 
@@ -51,10 +53,9 @@ def take_back_tally(*, desk: Desk, tally: TradeTally) -> TradeClass:
         started_on = None if begun_by_it else stored.started_on
         left: dict[str, Any] = {"done": stored.done - tally.done, "spoiled": stored.spoiled - tally.spoiled}
         book.update(stored, **left, started_on=started_on)
-        if not stored.trade.classes.filter(Q(done__gt=0) | Q(spoiled__gt=0)).exists():
-            # Nothing was begun after all, and shares follow from enrolment again.
-            plan_again(book, desk, stored.trade)
-            stored.refresh_from_db()
+        with suppress(PlainError):
+            plan_again(book, desk, stored.trade, counting=True)
+        stored.refresh_from_db()
         return stored
 
 

@@ -33,17 +33,20 @@ class Gathered:
     first: date
 
 
-def plan_of(program: Program, trade: Trade, day: date) -> Plan:
+def plan_of(program: Program, trade: Trade, day: date, *, counting: bool = False) -> Plan:
     """The plan as it stands on `day`: what is done is taken off, and only meetings that are still to come count.
 
     Raises PlainError where what was agreed, or a calendar, does not allow any.
     """
-    gathered = gather(program, trade, day)
+    gathered = gather(program, trade, day, counting=counting)
     return plan(gathered.wish, gathered.classes)
 
 
-def gather(program: Program, trade: Trade, day: date) -> Gathered:
-    """In the same number of queries for any number of classes. Raises PlainError."""
+def gather(program: Program, trade: Trade, day: date, *, counting: bool = False) -> Gathered:
+    """In the same number of queries for any number of classes. Raises PlainError.
+
+    A lesson in which something was counted today is over, unless somebody is `counting` in it just now.
+    """
     rows = class_rows(program, [trade.pk])
     promises = {promise.part: promise for promise in program.promises.filter(trade=trade).select_related("trade")}
     calendar = calendar_of(calendars(program), trade, rows)
@@ -51,11 +54,12 @@ def gather(program: Program, trade: Trade, day: date) -> Gathered:
     first = max(day, _plain_there(program, promises.get(Part.PLAIN)) or day)
     met = class_meetings(program, school_classes(rows), first, max(wish.work_until, first) + LOOK_AHEAD)
     worked = days_worked(program, school_classes(rows), wish.due)
+    if counting:
+        worked = defaultdict(set, {pk: days - {day} for pk, days in worked.items()})
     classes = [
         planned_class(
             trade,
             row,
-            # A lesson in which something was counted today is over.
             [one for one in met[row.school_class_id] if one != day or day not in worked[row.school_class_id]],
             len(worked[row.school_class_id]),
         )

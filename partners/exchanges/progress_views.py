@@ -9,6 +9,8 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
 from partners.exchanges import count_actions
+from partners.exchanges.plan_actions import moved, shares_of
+from partners.exchanges.plan_words import moved_words
 from partners.exchanges.progress import TAPS, counted, progress
 from partners.exchanges.views import rows
 from partners.ground.said import said
@@ -34,9 +36,14 @@ def class_tally(request: DeskRequest, pk: int) -> HttpResponse:
         messages.info(request, _("Nothing is left to count for %(class)s.") % {"class": row.school_class})
         return redirect("exchanges:trade-progress", row.trade_id)
     name = "spoiled" if tap == TAPS[-1] else "done"
+    before = shares_of(row.trade)
     count_actions.tally(desk=request.desk, trade_class=row, day=request.desk.day, **{name: count})
     words = _("%(class)s: %(count)d spoiled.") if name == "spoiled" else _("%(class)s: %(count)d done.")
-    said(request, words % {"class": row.school_class, "count": count})
+    told = [words % {"class": row.school_class, "count": count}]
+    changed = list(moved(before, shares_of(row.trade)).values())
+    if changed:
+        told += [_("What is left is shared anew."), moved_words(changed)]
+    said(request, " ".join(told))
     return redirect("exchanges:trade-progress", row.trade_id)
 
 

@@ -1,8 +1,8 @@
 """What the row of each class in a trade keeps of the plan: its share, its lessons, the day to begin by.
 
-A share is worked out from enrolment until work begins; from then on it stands as it was decided, until somebody plans
-anew or sets it by hand. Lessons and the day to begin by follow from the share and the calendar at any time, whatever
-day it is: they are counted from the day on which plain items are promised, not from today.
+A share is worked out from enrolment until work begins; from then on it stands as it was decided, until something is
+counted, somebody plans anew or sets it by hand. Lessons and the day to begin by follow from the share and the calendar
+at any time, whatever day it is: they are counted from the day on which plain items are promised, not from today.
 """
 
 from __future__ import annotations
@@ -30,9 +30,9 @@ LARGEST = 32_767
 Stored = tuple[TradeClass, dict[str, Any]]
 
 
-def plan_again(book: Change, desk: Desk, trade: Trade) -> Plan:
+def plan_again(book: Change, desk: Desk, trade: Trade, *, counting: bool = False) -> Plan:
     """Store the share, the lessons and the start of every class as the plan says them now. Raises PlainError."""
-    made = plan_of(desk.program, trade, desk.day)
+    made = plan_of(desk.program, trade, desk.day, counting=counting)
     book.update_each(differing_rows(desk.program, trade, {row.key: row.share for row in made.rows}))
     return made
 

@@ -157,6 +157,34 @@ def test_a_share_below_what_is_done_is_refused(desk: Desk, school: School, trade
         plans.set_share(desk=desk, trade_class=rows(trade)[0], share=11)
 
 
+def test_a_count_passes_on_what_a_class_has_no_lesson_left_for(desk: Desk, school: School, trade: Trade) -> None:
+    chosen(desk, trade, *make_classes(school, 20, 20, 20))
+    before = whole_book.rows(desk.program)
+    late = people.make_desk(desk.program, day=date(2026, 12, 1))
+    tally(desk=late, trade_class=rows(trade)[1], day=late.day, done=10)
+    # Monday's lessons are over; Tuesday's class is in its last one, and Wednesday's has one ahead: 40 items a lesson.
+    assert shares(trade) == [0, 50, 40]
+    assert differences(desk.program) == []
+    whole_book.undo_newest(late)
+    assert whole_book.rows(desk.program) == before
+
+
+def test_no_number_jumps_from_tap_to_tap_in_a_lesson(desk: Desk, school: School, trade: Trade) -> None:
+    chosen(desk, trade, *make_classes(school, 20, 20))
+    lesson = people.make_desk(desk.program, day=date(2026, 10, 26))
+    before = shares(trade)
+    for _tap in range(3):
+        tally(desk=lesson, trade_class=rows(trade)[0], day=lesson.day, done=5)
+        assert shares(trade) == before
+
+
+def test_a_count_is_kept_where_no_plan_can_be_made(desk: Desk, school: School, trade: Trade) -> None:
+    chosen(desk, trade, *make_classes(school, 20, 20))
+    School.objects.update(weekdays=[])
+    tally(desk=desk, trade_class=rows(trade)[0], day=DAY, done=5)
+    assert [row.done for row in rows(trade)] == [5, 0]
+
+
 def test_planning_anew_passes_on_what_a_class_has_no_room_for(desk: Desk, school: School, trade: Trade) -> None:
     chosen(desk, trade, *make_classes(school, 20, 20))
     late = people.make_desk(desk.program, day=date(2026, 11, 24))

@@ -79,7 +79,8 @@ def foreign(otto: Membership) -> Membership:
     """Otto's book, which says a secret in every column of words, and the change that wrote it."""
     make_book(otto.program, FOREIGN, SECRET, Letter={"words": {"opening": SECRET}}, Sheet={"pdf": sheet(SECRET)})
     said = {"program": otto.program, "by": otto.user, "words": SECRET, "facts": {"lines": []}}
-    Event.objects.create(**said, about_model="partner", about_pk=FOREIGN, changes=[{"after": SECRET}])
+    hidden = {"model": "partner", "pk": FOREIGN, "before": None, "after": {"notes": SECRET}}
+    Event.objects.create(**said, about_model="partner", about_pk=FOREIGN, changes=[hidden])
     return otto
 
 
