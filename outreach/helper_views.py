@@ -19,7 +19,7 @@ from outreach.gathering.session import sessions
 from outreach.gathering.session_mail import SessionMail, mail_file, session_mail
 from outreach.preparing import to_print
 from outreach.wording.session_mail import DAY, SHORT, WEEK
-from partners.helpers.models import Session
+from partners.helpers.session_models import Session
 from partners.program.access import DeskRequest, teachers
 from partners.program.models import Language
 

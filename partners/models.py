@@ -7,7 +7,9 @@ from partners.school.models import AcceptanceRule, Approval, LostLesson, Project
 from partners.directory.models import Contact, Partner  # isort: skip
 from partners.exchanges.models import Trade, TradeClass, TradeTally
 from partners.gifts.models import Gift, GiftLine, Thanks
-from partners.helpers.models import Helper, JobCard, Kit, Session, Show, ShowJob, SlipBatch, Turn, Welcome
+from partners.helpers.models import Helper, Kit, SlipBatch
+from partners.helpers.session_models import Session, Turn
+from partners.helpers.show_models import JobCard, Show, ShowJob, Welcome
 from partners.letters.models import Letter, Sheet
 from partners.promises.models import Delivery, Offer, Promise
 from partners.visits.models import Ask, FollowUp, Outing, OutingStop, Visit

@@ -11,7 +11,8 @@ from outreach.gathering.school import letterhead, only_school
 from outreach.wording.helping import job_words, show_words, speaks_spanish
 from partners.helpers.figures import school_year
 from partners.helpers.hours import sessions_and_kits
-from partners.helpers.models import Helper, Session
+from partners.helpers.models import Helper
+from partners.helpers.session_models import Session
 from partners.program.desk import Desk
 
 MOST_JOBS = 6

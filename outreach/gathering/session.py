@@ -11,7 +11,9 @@ from outreach.documents.call_sheet import Person
 from outreach.gathering.school import letterhead
 from outreach.wording.helping import job_words
 from partners.helpers.job_cards import caution_words
-from partners.helpers.models import Helper, Reply, Session, Turn, Welcome
+from partners.helpers.models import Helper
+from partners.helpers.session_models import Reply, Session, Turn
+from partners.helpers.show_models import Welcome
 from partners.helpers.show_page import card_for
 from partners.program.desk import Desk
 from partners.school.models import School

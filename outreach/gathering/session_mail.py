@@ -16,7 +16,8 @@ from outreach.wording.dates import with_weekday
 from outreach.wording.helping import job_words, speaks_spanish
 from outreach.wording.hours import when_words
 from outreach.wording.session_mail import MAIL, SHORT, THANKS, missing_words, reach_words
-from partners.helpers.models import Helper, Reply, Session
+from partners.helpers.models import Helper
+from partners.helpers.session_models import Reply, Session
 from partners.program.desk import Desk
 
 MOST_RECEIVERS = 100

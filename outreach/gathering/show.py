@@ -6,7 +6,8 @@ from typing import Any
 
 from outreach.documents.night_before import Coming, Facts, PanelsOf
 from partners.helpers.job_cards import ready_card
-from partners.helpers.models import Reply, Session, Show
+from partners.helpers.session_models import Reply, Session
+from partners.helpers.show_models import Show
 from partners.helpers.show_page import card_for, class_panels
 from partners.helpers.show_plan import panels
 from partners.program.desk import Desk

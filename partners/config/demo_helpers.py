@@ -9,7 +9,7 @@ from typing import Any
 from partners.config.demo_cards import tell_cards
 from partners.config.demo_trades import Days
 from partners.helpers import actions, kit_actions, session_actions
-from partners.helpers.models import Reply
+from partners.helpers.session_models import Reply
 from partners.program.desk import Desk
 from partners.school.clock import clock
 

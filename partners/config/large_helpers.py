@@ -10,8 +10,10 @@ from django.db import connection
 
 from partners.config.large_book import FIRST, SECOND, Filler
 from partners.helpers.actions import helper_keys
-from partners.helpers.models import Helper, Job, Kit, Session, Turn
+from partners.helpers.jobs import Job
+from partners.helpers.models import Helper, Kit
 from partners.helpers.session_facts import confirm_days
+from partners.helpers.session_models import Session, Turn
 from partners.program.models import Program
 
 TURNS_EACH = 5

@@ -15,8 +15,9 @@ from django.utils.translation import ngettext
 
 from partners.helpers.figures import school_year, year_days
 from partners.helpers.fitting import Candidate, Fit, Wanted, filled, suggested
-from partners.helpers.models import Job, Reply, Session
+from partners.helpers.jobs import Job
 from partners.helpers.own import own_turns
+from partners.helpers.session_models import Reply, Session
 from partners.program.desk import Desk
 
 COLUMNS = ("pk", "name", "jobs", "days", "at_school", "from_home", "show_day", "cleared", "cleared_until")

@@ -8,7 +8,7 @@ from typing import Any
 from django.utils.translation import gettext_noop
 
 from partners.ground.changes import change
-from partners.helpers.models import JobCard, Welcome
+from partners.helpers.show_models import JobCard, Welcome
 from partners.program.desk import Desk
 from partners.school.models import School
 

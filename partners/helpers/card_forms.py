@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy, ngettext
 
 from partners.ground.forms import RowForm
 from partners.helpers.job_cards import MOST_STEPS, ReadyCard, caution_names, steps_in
-from partners.helpers.models import JobCard, Welcome
+from partners.helpers.show_models import JobCard, Welcome
 
 STEP_LENGTH = 160
 

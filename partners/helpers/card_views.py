@@ -15,7 +15,7 @@ from partners.ground.said import said
 from partners.helpers import card_actions as actions
 from partners.helpers.card_forms import CardForm, WelcomeForm
 from partners.helpers.job_cards import ready_card, ready_cards, unsafe_treat
-from partners.helpers.models import JobCard, Welcome
+from partners.helpers.show_models import JobCard, Welcome
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Language, Opened
 

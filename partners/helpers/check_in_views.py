@@ -13,8 +13,8 @@ from django.views.decorators.http import require_GET, require_POST
 from partners.ground.plain import PlainError
 from partners.ground.said import said
 from partners.helpers import session_actions as actions
-from partners.helpers.models import Reply, Turn
 from partners.helpers.session_forms import MinutesForm
+from partners.helpers.session_models import Reply, Turn
 from partners.helpers.session_views import by_name, numbers, session_of, turn_of, turns_of
 from partners.helpers.tags import spent
 from partners.program.access import DeskRequest, teachers

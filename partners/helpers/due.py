@@ -15,7 +15,7 @@ from partners.ground.links import row_link
 from partners.ground.plain import PlainError, gettext_noop
 from partners.ground.words import gettext as _
 from partners.helpers import actions, kit_actions, session_actions
-from partners.helpers.models import Job
+from partners.helpers.jobs import Job
 
 WEEK, DAY, SHORT, COUNT, THANKS = (f"helpers.{name}" for name in ("week", "day", "short", "count", "thanks"))
 KIT, CLEARANCE = "helpers.kit", "helpers.clearance"

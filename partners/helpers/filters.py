@@ -10,7 +10,9 @@ from django.utils.dates import WEEKDAYS
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.names import fold
-from partners.helpers.models import Helper, HelperQuerySet, Job, Session
+from partners.helpers.jobs import Job
+from partners.helpers.models import Helper, HelperQuerySet
+from partners.helpers.session_models import Session
 from partners.helpers.words import SCHOOL_DAYS
 
 STATES = [

@@ -16,7 +16,8 @@ from partners.ground.forms import DeskForm, RowForm
 from partners.ground.names import fold
 from partners.ground.plain import PlainError
 from partners.helpers.class_words import seems_a_child
-from partners.helpers.models import Helper, Job, SlipBatch
+from partners.helpers.jobs import Job
+from partners.helpers.models import Helper, SlipBatch
 from partners.helpers.short_codes import (
     DAYS,
     JOBS,

@@ -10,8 +10,9 @@ from django.utils.translation import gettext_noop
 
 from partners.ground.changes import Change, change
 from partners.ground.plain import PlainError
-from partners.helpers.models import Helper, Reply, Session, Turn
+from partners.helpers.models import Helper
 from partners.helpers.session_facts import days_to_confirm, kept_ready, short_due
+from partners.helpers.session_models import Reply, Session, Turn
 from partners.program.desk import Desk
 from partners.school.clock import clock
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-from partners.helpers.models import Reply, Session
+from partners.helpers.session_models import Reply, Session
 from partners.school.calendar import NoSchoolDay, SchoolCalendar
 
 DAY, WEEK = timedelta(days=1), timedelta(days=7)

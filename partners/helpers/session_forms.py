@@ -11,7 +11,8 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.forms import DeskForm, RowForm
-from partners.helpers.models import Kit, Session
+from partners.helpers.models import Kit
+from partners.helpers.session_models import Session
 from partners.promises.day_checks import been, to_come
 
 MOST_MINUTES = 24 * 60

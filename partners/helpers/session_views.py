@@ -20,9 +20,9 @@ from partners.ground.tables import configured
 from partners.helpers import session_actions as actions
 from partners.helpers.candidates import proposal, suggestions
 from partners.helpers.filters import SessionFilter
-from partners.helpers.models import Reply, Session, Turn
 from partners.helpers.own import own_turns
 from partners.helpers.session_forms import SessionForm
+from partners.helpers.session_models import Reply, Session, Turn
 from partners.helpers.tables import SessionTable, clearance_words, state_words
 from partners.helpers.tags import spent
 from partners.program.access import DeskRequest, readers, teachers

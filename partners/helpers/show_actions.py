@@ -10,7 +10,7 @@ from typing import Any
 from django.utils.translation import gettext_noop
 
 from partners.ground.changes import Change, change
-from partners.helpers.models import Show, ShowJob
+from partners.helpers.show_models import Show, ShowJob
 from partners.helpers.show_plan import JOBS, JobOfShow
 from partners.program.desk import Desk
 

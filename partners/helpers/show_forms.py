@@ -11,8 +11,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.ground.forms import DeskForm, RowForm
-from partners.helpers.models import Job, Show, ShowJob
+from partners.helpers.jobs import Job
 from partners.helpers.show_actions import Took
+from partners.helpers.show_models import Show, ShowJob
 from partners.helpers.show_plan import JOBS, START_TENTHS, JobOfShow
 
 MINUTES = {"step": "0.1", "inputmode": "decimal"}

@@ -13,7 +13,9 @@ from django.urls import reverse
 
 from partners.exchanges.apportion import largest_remainder
 from partners.helpers.job_cards import ready_card
-from partners.helpers.models import Job, Session, Show, ShowJob
+from partners.helpers.jobs import Job
+from partners.helpers.session_models import Session
+from partners.helpers.show_models import Show, ShowJob
 from partners.helpers.show_plan import (
     JobOfShow,
     Recorded,

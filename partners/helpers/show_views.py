@@ -14,8 +14,8 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from partners.ground.said import said
 from partners.helpers import show_actions as actions
-from partners.helpers.models import Show
 from partners.helpers.show_forms import MinutesForm, ShowForm
+from partners.helpers.show_models import Show
 from partners.helpers.show_page import averages, show_page
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened

@@ -12,7 +12,8 @@ from django.views.decorators.http import require_http_methods
 from partners.ground.said import said
 from partners.helpers import actions
 from partners.helpers.forms import SlipForm, StackForm
-from partners.helpers.models import Helper, Job, SlipBatch
+from partners.helpers.jobs import Job
+from partners.helpers.models import Helper, SlipBatch
 from partners.helpers.same_helper import likely_helpers
 from partners.helpers.short_codes import DAYS, JOBS, PLACES, WAYS
 from partners.program.access import DeskRequest, teachers

@@ -12,7 +12,8 @@ from django.utils.translation import gettext_lazy as _
 
 from partners.directory.phones import national, tel_link
 from partners.ground.tables import BookTable
-from partners.helpers.models import Helper, Session
+from partners.helpers.models import Helper
+from partners.helpers.session_models import Session
 from partners.helpers.words import days_words, jobs_words
 
 FOR_WRITERS = ("phone",)

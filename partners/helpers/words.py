@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from django.utils.dates import WEEKDAYS, WEEKDAYS_ABBR
 from django.utils.translation import gettext as _
 
-from partners.helpers.models import Helper, Job
+from partners.helpers.jobs import Job
+from partners.helpers.models import Helper
 
 LABELS = dict(Job.choices)
 SCHOOL_DAYS = range(5)

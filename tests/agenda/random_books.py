@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from partners.directory.models import Partner
 from partners.exchanges.models import Trade, TradeClass
 from partners.gifts.models import Gift, Thanks
-from partners.helpers.models import Helper, Kit, Session, Turn
+from partners.helpers.models import Helper, Kit
 from partners.helpers.session_facts import short_due
+from partners.helpers.session_models import Session, Turn
 from partners.program.models import Program
 from partners.promises.models import Promise
 from partners.school.models import Approval, School, SchoolClass

@@ -14,8 +14,9 @@ from django.utils import timezone
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from partners.helpers.actions import clear, open_batch
-from partners.helpers.models import Helper, Session
+from partners.helpers.models import Helper
 from partners.helpers.session_actions import ask_helpers, reply
+from partners.helpers.session_models import Session
 from partners.program.models import Membership
 from tests.helpers.cast import helper, plan
 from tests.people import make_desk, make_school

@@ -6,8 +6,9 @@ from datetime import date, time
 from typing import Any
 
 from partners.helpers.actions import add_helper
-from partners.helpers.models import Helper, Session
+from partners.helpers.models import Helper
 from partners.helpers.session_actions import add_session
+from partners.helpers.session_models import Session
 
 FRIDAY = date(2026, 10, 23)
 

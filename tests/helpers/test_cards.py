@@ -18,7 +18,8 @@ from partners.helpers.job_cards import (
     steps_in,
     unsafe_treat,
 )
-from partners.helpers.models import Job, JobCard, Welcome
+from partners.helpers.jobs import Job
+from partners.helpers.show_models import JobCard, Welcome
 from tests.ladder import UNKNOWN, enter, flat, status
 from tests.people import make_desk, make_program, make_school
 from tests.whole_book import rows, undo_newest

@@ -13,8 +13,9 @@ from django.urls import reverse
 
 from partners.agenda.check_book import differences
 from partners.helpers.actions import clear
-from partners.helpers.models import Helper, Kit, Session, Turn
+from partners.helpers.models import Helper, Kit
 from partners.helpers.session_actions import ask_helpers, reply
+from partners.helpers.session_models import Session, Turn
 from partners.program.desk import Desk
 from partners.program.models import Membership, Role
 from tests import people

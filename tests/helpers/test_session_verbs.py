@@ -11,7 +11,7 @@ from partners.agenda.actions import close_days
 from partners.agenda.check_book import differences
 from partners.helpers import session_actions
 from partners.helpers.actions import add_helper
-from partners.helpers.models import Reply
+from partners.helpers.session_models import Reply
 from tests import people
 from tests.whole_book import rows, undo_newest
 

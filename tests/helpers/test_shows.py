@@ -11,8 +11,9 @@ from django.urls import reverse
 from partners.agenda.check_book import differences
 from partners.ground.models import Event
 from partners.helpers import show_actions as actions
-from partners.helpers.models import Session, Show
+from partners.helpers.session_models import Session
 from partners.helpers.show_actions import Took
+from partners.helpers.show_models import Show
 from partners.helpers.show_page import averages, class_panels
 from partners.helpers.show_plan import JobOfShow, starting_works
 from partners.helpers.tags import spent, tenths

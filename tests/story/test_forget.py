@@ -15,7 +15,8 @@ from partners.agenda.check_book import differences
 from partners.directory.actions import add_contact, add_partner, edit_contact, edit_partner, remove_contact
 from partners.ground.changes import CannotUndo, change
 from partners.ground.models import Event
-from partners.helpers.models import Helper, Session, Turn
+from partners.helpers.models import Helper
+from partners.helpers.session_models import Session, Turn
 from partners.letters.actions import gone_out, keep_words
 from partners.visits.actions import record_visit
 from tests.dump import holding

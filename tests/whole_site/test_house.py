@@ -87,8 +87,8 @@ def test_top_level_holds_what_it_should() -> None:
 def test_register_of_models_names_every_model_on_disk() -> None:
     listed = set(importlib.import_module("partners.models").__all__)
     on_disk = set()
-    for path in (ROOT / "partners").glob("*/models.py"):
-        module = importlib.import_module(f"partners.{path.parent.name}.models")
+    for path in (ROOT / "partners").glob("*/*models.py"):
+        module = importlib.import_module(f"partners.{path.parent.name}.{path.stem}")
         on_disk |= {
             name
             for name, value in vars(module).items()
