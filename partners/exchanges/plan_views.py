@@ -49,7 +49,7 @@ def trade_classes(request: DeskRequest, pk: int) -> HttpResponse:
     form = ClassesForm(request.POST or None, desk=request.desk, trade=trade)
     if "tick" in request.POST:
         ticked = form.ticked(request.POST["tick"])
-        form = ClassesForm(None, desk=request.desk, trade=trade, initial=as_initial(ticked))
+        form = ClassesForm(None, desk=request.desk, trade=trade, initial=as_initial(form, ticked))
     elif request.method == "POST" and form.is_valid():
         try:
             classes = [*form.chosen(), *outside(request.desk, trade)]
@@ -63,9 +63,9 @@ def trade_classes(request: DeskRequest, pk: int) -> HttpResponse:
     return render(request, "exchanges/trade_classes.html", {"form": form, "trade": trade})
 
 
-def as_initial(data: dict[str, Any]) -> dict[str, Any]:
-    """What was typed, shown again without being judged: a class that is not named is not ticked."""
-    return {name: value for name, value in data.items() if name.startswith(("class-", "without-"))}
+def as_initial(form: ClassesForm, data: dict[str, Any]) -> dict[str, Any]:
+    """What was typed, shown again without being judged: a class that is not named is not ticked, also a stored one."""
+    return {name: data.get(name, "") for name in form.fields}
 
 
 @require_POST

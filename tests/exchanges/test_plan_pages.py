@@ -97,6 +97,16 @@ def test_many_are_ticked_at_once_and_nothing_is_saved(
     assert not TradeClass.objects.exists()
 
 
+@pytest.mark.parametrize(("which", "count"), [("none", 0), ("grade-5", 1)])
+def test_ticking_many_brings_back_no_class_that_was_unticked(
+    signed_in: Client, own: Desk, school: School, trade: Trade, which: str, count: int
+) -> None:
+    one, other = make_classes(school, 20, 25)
+    chosen(own, trade, one, other)
+    answer = signed_in.post(address("trade-classes", trade.pk), ticks(one, tick=which))
+    assert flat(answer).count(" checked") == count
+
+
 @pytest.mark.parametrize(
     ("typed", "sentence"),
     [
