@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from outreach.documents.gratitude_letter import Facts
-from outreach.gathering.school import letterhead, only_school
+from outreach.gathering.school import legal_name, letterhead, school_meant
 from outreach.page import Address
 from outreach.wording import considering, gratitude
 from outreach.wording.counts import Item, counted
@@ -21,7 +22,7 @@ from partners.school.models import School
 
 def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
     """Thanks at the delivery."""
-    school = gift.school or only_school(desk)
+    school = gift.school or school_meant(desk)
     language = words.get("language") or desk.program.language
     project = gift.project
     thanks = gratitude.Thanks(
@@ -50,7 +51,7 @@ def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
     """Thanks at the promise, or for considering it."""
     if owed.gift is not None:
         return gather_gift(desk, owed.gift, words)
-    school = owed.school or only_school(desk)
+    school = owed.school or school_meant(desk)
     language = words.get("language") or desk.program.language
     given = promised(owed.promise, language) if owed.promise else {"form": "goods"}
     thanks = gratitude.Thanks(
@@ -64,14 +65,15 @@ def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
 def back_for(desk: Desk, gift: Gift, language: str) -> str:
     """What we gave for it. Our side of a trade is told in the letter's language, unless somebody wrote other words."""
     agreed = desk.trades.filter(promises__deliveries__gift_line__gift=gift).first() if gift.trade else None
-    if agreed is None or gift.gave_back not in ("", gave_back(agreed.make)):
+    if agreed is None or gift.gave_back not in ("", agreed.make.words[:160], gave_back(agreed.make)):
         return gift.gave_back
     return ours(agreed, language)
 
 
 def ours(trade: Trade, language: str) -> str:
-    """What we make, with its number or range."""
-    return counted(counted_item(trade.make), language)
+    """What we make, with its number or range; once it is delivered, with the number that was."""
+    item, kept = counted_item(trade.make), trade.make.kept_quantity
+    return counted(replace(item, quantity=kept, at_most=None) if kept else item, language)
 
 
 def promised(promise: Promise, language: str = "en") -> dict[str, Any]:
@@ -104,7 +106,7 @@ def receiver(desk: Desk, partner: Partner | None, school: School | None) -> dict
     return {
         "partner": partner.name if partner else "",
         "contact": contact.name if contact else "",
-        "receiver": (school.legal_name or school.name) if school else "",
+        "receiver": (school.legal_name or school.name) if school else legal_name(desk),
         "governmental": school.governmental if school else True,
     }
 

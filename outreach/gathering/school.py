@@ -31,6 +31,18 @@ def only_school(desk: Desk) -> School | None:
     return first
 
 
+def school_meant(desk: Desk) -> School | None:
+    """The only school; of several none is meant, and a letter speaks for the program."""
+    schools = list(desk.schools[:2])
+    return schools[0] if len(schools) == 1 else None
+
+
+def legal_name(desk: Desk) -> str:
+    """To whom a gift to no school in particular belongs by law, where that is the same for all schools."""
+    names = set(desk.schools.values_list("legal_name", flat=True))
+    return names.pop() if len(names) == 1 else ""
+
+
 def taught(desk: Desk, school: School | None, language: str) -> dict[str, Any]:
     """`students` and `grades` of the school, or of the whole program; only counted, never listed."""
     classes = desk.classes.filter(school=school) if school else desk.classes

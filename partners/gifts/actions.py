@@ -187,8 +187,8 @@ def move_return(*, desk: Desk, gift: Gift, due: date) -> Gift:
 
 
 def gave_back(promise: Promise) -> str:
-    """What we make for it, where it is their part of a trade."""
-    return promise.trade.make.words[:160] if promise.trade is not None else ""
+    """What we make for it, where it is their part of a trade: the number that was delivered, once all of it was."""
+    return promise.trade.make.kept_words[:160] if promise.trade is not None else ""
 
 
 def still_to_pay(promise: Promise) -> int:

@@ -196,6 +196,16 @@ class Promise(Row):
         return counted(self.quantity, self.unit, self.what, self.at_most)
 
     @property
+    def kept_words(self) -> str:
+        """What really came, once that was all of it; until then what was promised."""
+        return counted(self.kept_quantity, self.unit, self.what) if self.kept_quantity else self.words
+
+    @property
+    def kept_quantity(self) -> int | None:
+        """How many came where it is settled that they did; None until then, and where nobody counted."""
+        return (self.delivered or None) if self.settled_how in (Settled.CAME, Settled.THAT_WAS_ALL) else None
+
+    @property
     def missing(self) -> int | None:
         """How many of the smaller promised number are still to come; None where no number was said."""
         return None if self.quantity is None else max(0, self.quantity - self.delivered)

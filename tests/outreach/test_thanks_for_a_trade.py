@@ -9,11 +9,13 @@ from django.test import Client
 from django.urls import reverse
 
 from outreach.documents import gratitude_letter, thanks_note
+from outreach.gathering.school import legal_name, school_meant
 from outreach.preparing import prepare
 from partners.exchanges.models import Trade
-from partners.gifts.actions import Line, edit_gift, owe_thanks, receive, receive_promised
+from partners.gifts.actions import Line, edit_gift, gave_back, owe_thanks, receive, receive_promised
 from partners.gifts.models import Gift, ThanksFor
 from partners.program.desk import Desk
+from partners.promises.actions import deliver
 from tests.exchanges.trades import POTS, make_trade
 from tests.outreach.sheets import FORMS, Printed, thanking
 from tests.people import make_school
@@ -109,3 +111,32 @@ def test_thanks_at_the_promise_tell_both_sides(desk: Desk, trade: Trade):
     assert OURS in told
     assert POTS.what in told
     assert not [gap for gap in prepared.gaps() if gap.stops]
+
+
+@pytest.mark.django_db
+def test_once_ours_is_delivered_the_letter_tells_how_many_were(desk: Desk, trade: Trade):
+    before = received(desk, trade)
+    assert before.gave_back == OURS
+    deliver(desk=desk, promise=trade.make, day=desk.day, quantity=260)
+    told = letter_to(desk, before)
+    assert "260 decorated seed packets" in told
+    assert OURS not in told
+    trade.make.refresh_from_db()
+    assert gave_back(trade.make) == "260 decorated seed packets"
+
+
+@pytest.mark.django_db
+def test_of_several_schools_the_letter_names_none_where_the_gift_names_none(desk: Desk):
+    names = {make_school(desk.program, name, legal_name="Alder Falls School District").name for name in ("A", "B")}
+    told = letter_to(desk, received(desk, make_trade(desk, school=None)))
+    assert desk.program.name in told
+    assert "to Alder Falls School District" in told
+    assert not names & set(told.split("\n"))
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(("other", "name"), [("The district", "The district"), ("Another", "")])
+def test_the_legal_name_is_said_where_all_schools_share_it(desk: Desk, other: str, name: str):
+    make_school(desk.program, "A", legal_name="The district")
+    make_school(desk.program, "B", legal_name=other)
+    assert (legal_name(desk), school_meant(desk)) == (name, None)
