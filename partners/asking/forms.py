@@ -42,7 +42,7 @@ def words(label: Any, most: int, **kwargs: Any) -> forms.CharField:
 
 
 def how_many(label: Any) -> forms.IntegerField:
-    too_many = gettext_lazy("This book counts to %(limit_value)s. Is that number right?")
+    too_many = gettext_lazy("This book counts to one million. Is that number right?")
     return forms.IntegerField(
         required=False, label=label, min_value=1, max_value=MOST, error_messages={"max_value": too_many}
     )

@@ -23,7 +23,7 @@ from partners.ground.forms import RowForm
 from partners.ground.names import name_key
 from partners.ground.plain import PlainError
 from partners.promises.day_checks import been, to_come
-from partners.promises.forms import MOST, TOO_MANY, how_many
+from partners.promises.forms import MOST, TOO_FEW, TOO_MANY, how_many
 from partners.promises.models import Side
 from partners.school.clock import clock
 from partners.school.models import ClosureKind
@@ -42,7 +42,10 @@ class TradeForm(RowForm):
     """Both sides of a trade; what they give stands in `gives`."""
 
     at_least = forms.IntegerField(
-        label=gettext_lazy("How many, at least"), min_value=1, max_value=MOST, error_messages={"max_value": TOO_MANY}
+        label=gettext_lazy("How many, at least"),
+        min_value=1,
+        max_value=MOST,
+        error_messages={"max_value": TOO_MANY, "min_value": TOO_FEW},
     )
     at_most = how_many(gettext_lazy("Up to"))
     due = forms.DateField(label=gettext_lazy("We deliver by"))

@@ -16,11 +16,12 @@ from partners.promises.day_checks import been, to_come
 from partners.promises.models import Offer, Promise, Side
 
 MOST = 1_000_000
-TOO_MANY = gettext_lazy("This book counts to %(limit_value)s. Is that number right?")
+TOO_MANY = gettext_lazy("This book counts to one million. Is that number right?")
+TOO_FEW = gettext_lazy("Write 1 or more.")
 
 
 def how_many(label: Any, **kwargs: Any) -> forms.IntegerField:
-    errors = {"max_value": TOO_MANY}
+    errors = {"max_value": TOO_MANY, "min_value": TOO_FEW}
     return forms.IntegerField(label=label, required=False, min_value=1, max_value=MOST, error_messages=errors, **kwargs)
 
 

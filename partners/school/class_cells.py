@@ -42,7 +42,8 @@ NO_CYCLE_DAY = gettext_noop(
     "“%(typed)s” is no day of this school's cycle. Write days from 1 to %(length)s, such as 1, 4."
 )
 NO_WEEKDAY = gettext_noop(
-    "“%(typed)s” is no weekday. This school has no rotating cycle: write Mon, Tue, Wed, Thu, Fri."
+    "“%(typed)s” is no weekday. This school has no rotating cycle: write Mon, Tue, Wed, Thu, Fri, or enter the cycle "
+    "on the school's page first."
 )
 SATURDAY_OR_SUNDAY = gettext_noop("“%(typed)s” can mean Saturday or Sunday. Write Sat or Sun.")
 NO_SCHOOL_THEN = gettext_noop("There is no school on the day “%(typed)s” names.")

@@ -40,7 +40,7 @@ WRONG = [
     ({"day": "2026-10-07"}, "day", "That day is still ahead. A visit is logged once it has been."),
     ({"day": "1926-10-06"}, "day", "That is more than five years ago. Is the year right?"),
     ({"day": "soon"}, "day", "Enter a valid date."),
-    ({"quantity": "1000000000000"}, "quantity", "This book counts to 1000000. Is that number right?"),
+    ({"quantity": "1000000000000"}, "quantity", "This book counts to one million. Is that number right?"),
     ({"quantity": "-3"}, "quantity", "Ensure this value is greater than or equal to 1."),
     ({"quantity": "many"}, "quantity", "Enter a whole number."),
     ({"collect_by": "2026-10-05"}, "collect_by", "That day is not after the visit."),
