@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 from django import forms
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -38,11 +39,18 @@ class DeliverForm(DeskForm):
 WHO = {"required": gettext_lazy("Say who approved it.")}
 
 
+class ApprovalField(forms.ModelChoiceField):  # type: ignore[type-arg]
+    """An approval as it is told apart from others of its kind: where, who and when."""
+
+    def label_from_instance(self, approval: Any) -> str:
+        return f"{approval.school}: {approval.by}, {date_format(approval.on, 'DATE_FORMAT')}"
+
+
 class ApproveForm(DeskForm):
     """Who approved the trade: an approval that is recorded already, or a new one."""
 
-    approval = forms.ModelChoiceField(
-        Approval.objects.filter(what_for=ApprovalFor.TRADES),
+    approval = ApprovalField(
+        Approval.objects.filter(what_for=ApprovalFor.TRADES).select_related("school"),
         label=gettext_lazy("Recorded already"),
         required=False,
         empty_label=gettext_lazy("a new one, as below"),
@@ -56,15 +64,16 @@ class ApproveForm(DeskForm):
     def __init__(self, *args: Any, trade: Trade | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         school = trade.school if trade is not None else None
+        approval: Any = self.fields["approval"]
         self.fields["on"].initial = self.desk.day
         if school is not None:
-            self.fields["approval"].queryset = self.desk.approvals.filter(school=school, what_for=ApprovalFor.TRADES)  # type: ignore[attr-defined]
+            approval.queryset = approval.queryset.filter(school=school)
             self.fields["school"].initial, self.fields["by"].initial = school, school.principal
             self.fields["school"].widget = forms.HiddenInput()
         elif self.desk.schools.count() == 1:
             self.fields["school"].initial = self.desk.schools.get()
-        if not self.fields["approval"].queryset.exists():  # type: ignore[attr-defined]
-            self.fields["approval"].widget = forms.HiddenInput()
+        if not approval.queryset.exists():
+            approval.widget = forms.HiddenInput()
             for name in ("by", "on", "school"):
                 self.fields[name].required = True
 

@@ -24,6 +24,7 @@ from partners.promises import actions as promises
 from partners.school.models import SchoolClass
 
 HAS_WORKED = gettext_noop("%(classes)s made something for it already, and so stays in the plan.")
+MORE_THAN_PROMISED = gettext_noop("%(label)s would make more than all that is promised, %(most)s.")
 BELOW_DONE = gettext_noop("%(label)s has made %(done)s already. Its share cannot be less.")
 
 
@@ -73,6 +74,9 @@ def set_share(*, desk: Desk, trade_class: TradeClass, share: int | None, seen: i
     if share is not None and share < trade_class.done:
         raise PlainError("below_done", BELOW_DONE, label=label, done=trade_class.done)
     trade = trade_class.trade
+    most = max(trade.make.at_most or trade.make.quantity or 0, trade_class.done)
+    if share is not None and share > most:
+        raise PlainError("more_than_promised", MORE_THAN_PROMISED, label=label, most=f"{most:,}")
     with change(desk, gettext_noop("Share of %(class)s set: %(what)s"), **_of(trade_class)) as book:
         before = shares_of(trade)
         values = {"by_hand": False} if share is None else {"by_hand": True, "share": share}

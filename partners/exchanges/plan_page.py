@@ -10,6 +10,7 @@ from itertools import groupby
 from typing import Any
 
 from django.db.models import F
+from django.utils.text import get_text_list
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
 
@@ -23,6 +24,7 @@ from partners.exchanges.plan_words import SIGNS, day_words, few, offer_words, st
 from partners.exchanges.planning import Gathered, gather
 from partners.exchanges.strips import WeekCell, strip, weeks_between
 from partners.promises.models import Part, Promise
+from partners.school.closures import federal_holidays
 
 
 @dataclass(frozen=True)
@@ -80,7 +82,7 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
         "total": stands.total,
         "stock": stock(plain, fresh) if plain is not None else None,
         "reasons": reasons(rows),
-        "notes": notes(desk, gathered, fresh, plain),
+        "notes": notes(desk, gathered, fresh, stands, plain),
         "moves": moves,
         "offers": [offer_words(offer, due_of(offer, gathered), trade.partner) for offer in fresh.offers],
         "open_to_change": open_to_change,
@@ -133,7 +135,7 @@ def stock(plain: Promise, fresh: Plan) -> Stock:
     return Stock(came=plain.delivered, done=fresh.done, spoiled=fresh.spoiled, to_make=fresh.left)
 
 
-def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None) -> list[str]:
+def notes(desk: Any, gathered: Gathered, fresh: Plan, stands: Plan, plain: Promise | None) -> list[str]:
     """What to look out for, each in one sentence."""
     wish, found = gathered.wish, []
     if wish.due < desk.day:
@@ -147,6 +149,7 @@ def notes(desk: Any, gathered: Gathered, fresh: Plan, plain: Promise | None) -> 
     if plain is not None:
         found += plain_notes(gathered, fresh, plain)
     found += elsewhere(desk, gathered)
+    found += on_holidays(stands)
     # Those that have a share stand among what does not fit already.
     without_days = sum(not row.school_class.meets_on and not row.share for row in gathered.rows)
     if without_days:
@@ -177,6 +180,25 @@ def elsewhere(desk: Any, gathered: Gathered) -> list[str]:
         found[what].append(label)
     sentence = _("In the same weeks also at work on %(what)s: %(classes)s. The plan does not take those lessons off.")
     return [sentence % {"what": what, "classes": few(labels)} for what, labels in found.items()]
+
+
+def on_holidays(stands: Plan) -> list[str]:
+    """Schools whose calendar is open on a federal holiday, where a lesson of the plan falls on it."""
+    days: dict[str, set[date]] = defaultdict(set)
+    for row in stands.rows:
+        days[row.school].update(row.meetings)
+    holidays = {day for day, _name in federal_holidays({day.year for own in days.values() for day in own})}
+    found = []
+    for school, own in sorted(days.items()):
+        if open_on := sorted(own & holidays):
+            sentence = ngettext(
+                "A lesson of the plan falls on %(days)s, a federal holiday: the calendar of %(school)s is open then.",
+                "Lessons of the plan fall on %(days)s, federal holidays: the calendar of %(school)s is open then.",
+                len(open_on),
+            )
+            listed = get_text_list([day_words(day) for day in open_on], _("and"))
+            found.append(sentence % {"school": school, "days": listed})
+    return found
 
 
 def plain_notes(gathered: Gathered, fresh: Plan, plain: Promise) -> list[str]:

@@ -75,6 +75,7 @@ def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None) -> dict[
         "settled_on": trade.settled_on,
         "facts": facts(trade),
         "words": get_text_list([f"“{word}”" for word in words], _("and")),
+        "memos": list(trade.letters.exclude(sheet=None).order_by("-day", "-pk")) if desk.writes else [],
         "changes": changes(desk, trade) if desk.writes else [],
         "form": bound,
     }

@@ -250,6 +250,38 @@ def test_a_day_that_has_passed_or_has_no_school_is_one_clear_sentence(
         assert sentence in plan_page(signed_in, trade)
 
 
+def test_a_lesson_on_a_federal_holiday_asks_whether_school_is_open(
+    signed_in: Client, own: Desk, school: School
+) -> None:
+    # 11 November 2026, a Wednesday, is Veterans Day (5 U.S.C. 6103).
+    trade = make_trade(own, school=school, due=date(2026, 11, 13), minutes_per_item=45)
+    chosen(own, trade, *make_classes(school, 20, on=2))
+    sentence = "on November 11, a federal holiday: the calendar of Millrace Elementary is open then."
+    assert sentence in plan_page(signed_in, trade)
+    school.school_days.create(program=own.program, kind="closed", first=date(2026, 11, 11), last=date(2026, 11, 11))
+    assert "federal holiday" not in plan_page(signed_in, trade)
+
+
+def test_a_share_above_all_that_is_promised_is_refused_where_it_was_typed(
+    signed_in: Client, own: Desk, school: School, trade: Trade
+) -> None:
+    row = chosen(own, trade, *make_classes(school, 20, 20))[0]
+    page = flat(signed_in.post(address("trade-share", row.pk), {"share": "2000"}))
+    assert "would make more than all that is promised" in page
+    assert 'value="2000"' in page
+    assert shares(trade) == [100, 100]
+
+
+def test_many_classes_that_do_not_fit_are_not_all_named_above_the_grid(
+    signed_in: Client, own: Desk, school: School
+) -> None:
+    trade = make_trade(own, school=school, at_least=100_000, at_most=None)
+    chosen(own, trade, *make_classes(school, *[20] * 11))
+    page = plan_page(signed_in, trade)
+    assert "and 3 more below" in page
+    assert "0 of 100,000</strong> done" in flat(signed_in.get(trade.get_absolute_url()))
+
+
 def test_nobody_taking_part_and_shares_by_hand_that_come_to_too_many_say_so(
     signed_in: Client, own: Desk, school: School, trade: Trade
 ) -> None:

@@ -75,7 +75,7 @@ def test_without_an_approval_the_principal_is_to_be_asked(signed_in, program, sc
         ({"partner": ""}, "partner", "Say with whom: choose a partner or type the name."),
         ({"what": "bags with your logo"}, "what", "“logo” sounds like promoting the business."),
         ({"minutes_per_item": "0"}, "minutes_per_item", "Ensure this value is greater than or equal to 1."),
-        ({"at_least": "0"}, "at_least", "Ensure this value is greater than or equal to 1."),
+        ({"at_least": "0"}, "at_least", "Write 1 or more."),
     ],
 )  # fmt: skip
 def test_a_slip_is_one_clear_sentence_and_nothing_typed_is_lost(signed_in, program, school, values, field, sentence):
@@ -197,6 +197,9 @@ def test_the_principal_approves(signed_in, desk, program, school):
     trade.refresh_from_db()
     assert (trade.approval.by, trade.approval.what_for, trade.approval_settled) == ("Dr. Okafor", "trades", True)
     other = make_trade(desk)
+    assert f"{school}: Dr. Okafor, Oct. 6, 2026" in flat(
+        signed_in.get(reverse("exchanges:trade-approve", args=[other.pk]))
+    )
     signed_in.post(reverse("exchanges:trade-approve", args=[other.pk]), {"approval": trade.approval.pk})
     assert Trade.objects.get(pk=other.pk).approval == trade.approval
 

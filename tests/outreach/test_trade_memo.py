@@ -19,6 +19,7 @@ from partners.exchanges.actions import Given, PlainItems, agree, edit_trade
 from partners.exchanges.models import Trade
 from partners.program.desk import Desk
 from partners.program.models import Membership, Opened
+from tests.ladder import flat
 from tests.outreach.sheets import LONG_NAME, Printed
 from tests.outreach.trades import LONG_MEMO, MEMO
 from tests.people import make_partner, make_school
@@ -209,3 +210,12 @@ def test_a_guest_needs_trades_opened(client: Client, grace: Membership, desk: De
     Membership.objects.filter(pk=grace.pk).update(opened=opened)
     client.force_login(grace.user, backend="django.contrib.auth.backends.ModelBackend")
     assert client.get(reverse("outreach:document", args=[trade_memo.SLUG, trade.pk])).status_code == status
+
+
+@pytest.mark.django_db
+def test_the_trades_page_leads_to_the_memos_that_went_out(signed_in: Client, trade: Trade):
+    assert "as it was" not in flat(signed_in.get(trade.get_absolute_url()))
+    hand_over(signed_in, trade)
+    page = flat(signed_in.get(trade.get_absolute_url()))
+    assert f'href="{trade.letters.get().get_absolute_url()}"' in page
+    assert "as it was handed over" in page
