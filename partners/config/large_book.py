@@ -41,6 +41,9 @@ def load_large(follow_ups: int, day: date, helpers: int = 0) -> tuple[str, str]:
     """
     desk, password = set_up(name="Large Book", program_name=f"Large book of {follow_ups}", day=day)
     Filler(desk.program, follow_ups, day).fill()
+    from partners.config.large_trades import fill_trades
+
+    fill_trades(desk.program, follow_ups, day)
     if helpers:
         from partners.config.large_helpers import fill_helpers
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from django.db.models import Count, QuerySet, Sum
+from django.db.models import QuerySet
 
 from partners.ground.years import first_day, last_day, name_of, year_of
 from partners.promises.models import Part
@@ -37,15 +39,28 @@ def deliveries(desk: Any, year: int, side: str) -> QuerySet[Any]:
 
 
 def year_counts(desk: Any, year: int) -> YearCounts:
-    sums = {}
-    uncounted = 0
-    for side in PART_OF:
-        total = deliveries(desk, year, side).order_by().aggregate(
-            total=Sum("quantity"), rows=Count("pk"), counted=Count("quantity")
-        )  # fmt: skip
-        sums[side] = total["total"] or 0
-        uncounted += total["rows"] - total["counted"]
-    return YearCounts(year, name_of(year, desk.program.fiscal_year_starts), sums[MADE], sums[RECEIVED], uncounted)
+    return counts(desk, [year])[0]
+
+
+def counts(desk: Any, years: Sequence[int]) -> list[YearCounts]:
+    """The counts of these years, in two queries for all of them."""
+    begins = desk.program.fiscal_year_starts
+    sides = {part: side for side, part in PART_OF.items()}
+    parts = dict(desk.promises.filter(trade__isnull=False, part__in=list(sides)).order_by().values_list("pk", "part"))
+    days = {"day__gte": first_day(min(years), begins), "day__lte": last_day(max(years), begins)}
+    sums: dict[tuple[int, str], int] = defaultdict(int)
+    uncounted: dict[int, int] = defaultdict(int)
+    for promise_id, day, quantity in (
+        desk.deliveries.filter(**days).order_by().values_list("promise_id", "day", "quantity")
+    ):
+        if promise_id in parts:
+            year = year_of(day, begins)
+            sums[year, sides[parts[promise_id]]] += quantity or 0
+            uncounted[year] += quantity is None
+    return [
+        YearCounts(year, name_of(year, begins), sums[year, MADE], sums[year, RECEIVED], uncounted[year])
+        for year in years
+    ]
 
 
 def this_year(desk: Any) -> int:
@@ -57,4 +72,4 @@ def years(desk: Any) -> list[YearCounts]:
     first: date | None = desk.trades.order_by("agreed_on", "pk").values_list("agreed_on", flat=True).first()
     latest = this_year(desk)
     earliest = year_of(first, desk.program.fiscal_year_starts) if first else latest
-    return [year_counts(desk, year) for year in range(latest, max(earliest, latest - 7) - 1, -1)]
+    return counts(desk, range(latest, max(earliest, latest - 7) - 1, -1))

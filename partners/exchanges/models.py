@@ -110,7 +110,7 @@ class Trade(Row):
         ]
         indexes = [
             models.Index(fields=["program", "-agreed_on", "-id"], name="trade_latest"),
-            models.Index(fields=["program", "partner", "-agreed_on"], name="trade_partner"),
+            models.Index(fields=["program", "partner", "-agreed_on", "-id"], name="trade_partner"),
             models.Index(
                 fields=["program", "papers_due", "id"],
                 name="trade_approval_due",

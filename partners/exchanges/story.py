@@ -13,16 +13,17 @@ from partners.exchanges.models import Trade
 from partners.exchanges.trade_page import state
 from partners.ground.story import StoryLine
 from partners.promises.counted import counted
-from partners.promises.models import Delivery, Part, Side
+from partners.promises.models import Delivery, Part, Promise, Side
 
 
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
     """What they gave stands among the gifts as well, with its thanks."""
     trades = desk.trades.filter(partner=partner).prefetch_related("promises")
-    handed = desk.deliveries.filter(promise__trade__in=trades, gift_line=None).select_related("promise__trade")
+    parts = {promise.pk: promise for trade in trades for promise in trade.promises.all()}
+    handed = desk.deliveries.filter(promise__in=list(parts), gift_line=None)
     return [
         *(line for trade in trades for line in _told(desk, trade)),
-        *(_handed(delivery) for delivery in handed),
+        *(_handed(delivery, parts[delivery.promise_id]) for delivery in handed),
     ]
 
 
@@ -58,8 +59,7 @@ def _line(trade: Trade, day: date, what: str, detail: str = "", private: str = "
     return StoryLine(day, trade.created_at, what, detail=detail, private=private, url=url)
 
 
-def _handed(delivery: Delivery) -> StoryLine:
-    promise = delivery.promise
+def _handed(delivery: Delivery, promise: Promise) -> StoryLine:
     ours = promise.part == Part.MAKE or promise.side == Side.US
     words = _("We delivered %(what)s") if promise.part == Part.MAKE else _("%(what)s were there")
     if not ours:

@@ -86,7 +86,7 @@ class Migration(migrations.Migration):
                 'ordering': ['-agreed_on', '-id'],
                 'default_related_name': 'trades',
                 'constraints': [models.UniqueConstraint(fields=('program', 'id'), name='trade_in_program'), partners.ground.wall.SameProgram(field='partner', name='trade_partner_wall'), partners.ground.wall.SameProgram(field='school', name='trade_school_wall'), partners.ground.wall.SameProgram(field='project', name='trade_project_wall'), partners.ground.wall.SameProgram(field='visit', name='trade_visit_wall'), partners.ground.wall.SameProgram(field='approval', name='trade_approval_wall'), models.CheckConstraint(condition=models.Q(('display_until', None), ('display_from', None), ('display_until__gte', models.F('display_from')), _connector='OR'), name='trade_display_in_order', violation_error_message='It is taken down before it is put up.')],
-                'indexes': [models.Index(fields=['program', '-agreed_on', '-id'], name='trade_latest'), models.Index(fields=['program', 'partner', '-agreed_on'], name='trade_partner'), models.Index(condition=models.Q(('approval_settled', False), ('called_off_on__isnull', True), ('papers_due__isnull', False)), fields=['program', 'papers_due', 'id'], name='trade_approval_due'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('memo_signed_on__isnull', True), ('papers_due__isnull', False)), fields=['program', 'papers_due', 'id'], name='trade_memo_due'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('display_from__isnull', False), ('shown_on__isnull', True)), fields=['program', 'display_from', 'id'], name='trade_to_show'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('display_until__isnull', False), ('taken_down_on__isnull', True)), fields=['program', 'display_until', 'id'], name='trade_to_take_down')],
+                'indexes': [models.Index(fields=['program', '-agreed_on', '-id'], name='trade_latest'), models.Index(fields=['program', 'partner', '-agreed_on', '-id'], name='trade_partner'), models.Index(condition=models.Q(('approval_settled', False), ('called_off_on__isnull', True), ('papers_due__isnull', False)), fields=['program', 'papers_due', 'id'], name='trade_approval_due'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('memo_signed_on__isnull', True), ('papers_due__isnull', False)), fields=['program', 'papers_due', 'id'], name='trade_memo_due'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('display_from__isnull', False), ('shown_on__isnull', True)), fields=['program', 'display_from', 'id'], name='trade_to_show'), models.Index(condition=models.Q(('called_off_on__isnull', True), ('display_until__isnull', False), ('taken_down_on__isnull', True)), fields=['program', 'display_until', 'id'], name='trade_to_take_down')],
             },
         ),
         migrations.CreateModel(
@@ -195,5 +195,9 @@ class Migration(migrations.Migration):
         migrations.AddConstraint(
             model_name='promise',
             constraint=models.UniqueConstraint(condition=models.Q(('part__in', ['make', 'plain'])), fields=('trade', 'part'), name='promise_part_once'),
+        ),
+        migrations.AddIndex(
+            model_name='delivery',
+            index=models.Index(fields=['program', 'promise'], name='delivery_promise'),
         ),
     ]

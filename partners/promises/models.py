@@ -225,6 +225,7 @@ class Delivery(Row):
         default_related_name = "deliveries"
         ordering = ["day", "id"]
         constraints = [*wall("delivery", "promise")]
+        indexes = [models.Index(fields=["program", "promise"], name="delivery_promise")]
 
     def __str__(self) -> str:
         return f"{self.promise}, {self.day}"

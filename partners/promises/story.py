@@ -14,12 +14,12 @@ from partners.promises.models import Delivery, Promise, Settled, Side
 
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
     """Every promise, and what was handed over; what they brought stands among the gifts, trades tell their own."""
-    own = desk.promises.filter(partner=partner).of_no_trade()
-    promised = own.select_related("offer")
-    handed = desk.deliveries.filter(promise__in=own, gift_line=None)
+    own = desk.promises.filter(partner=partner).of_no_trade().select_related("offer")
+    promised = {promise.pk: promise for promise in own}
+    handed = desk.deliveries.filter(promise__in=list(promised), gift_line=None)
     return [
-        *(_promised(promise) for promise in promised),
-        *(_handed(delivery) for delivery in handed.select_related("promise")),
+        *(_promised(promise) for promise in promised.values()),
+        *(_handed(delivery, promised[delivery.promise_id]) for delivery in handed),
     ]
 
 
@@ -46,8 +46,7 @@ def _details(promise: Promise) -> list[str]:
     return found
 
 
-def _handed(delivery: Delivery) -> StoryLine:
-    promise = delivery.promise
+def _handed(delivery: Delivery, promise: Promise) -> StoryLine:
     what = counted(delivery.quantity, promise.unit, promise.what)
     words = _("We handed over %(what)s") if promise.side == Side.US else _("They brought %(what)s")
     return StoryLine(
