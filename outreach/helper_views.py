@@ -97,6 +97,9 @@ def mail_lines(request: DeskRequest, session: Session) -> list[MailLine]:
 def session_mail_file(request: DeskRequest, pk: int, kind: str) -> HttpResponse:
     """A draft for the teacher's own mail program; nothing is sent from here."""
     session = get_object_or_404(sessions(request.desk), pk=pk)
+    if kind == SHORT and session.said_yes >= session.needed:
+        messages.info(request, _("Enough helpers said yes: nobody is missing any more."))
+        return redirect("outreach:session-sheets", pk=pk)
     if not session_mail(request.desk, session, kind).receivers:
         messages.warning(request, _("Nobody to write to: print the call sheet."))
         return redirect("outreach:session-sheets", pk=pk)

@@ -40,6 +40,7 @@ def gaps(facts: Facts, clean: Facts, english: str, pages: Sequence[Arrangement])
             unless(clean.drop_off, "no-drop-off", _("Where can things be left?"), "drop_off"),
             unless(clean.first or clean.last, "no-days", _("From which day, until when?"), "first"),
             unless(clean.return_by, "no-return-by", _("By which day does the slip come back?"), "return_by"),
+            *_past_gaps(clean),
             when(value_in_text(clean.own), "amount", _("An amount of money stands in the text."), "own", stops=True),
             when(
                 pressing,
@@ -64,6 +65,15 @@ def gaps(facts: Facts, clean: Facts, english: str, pages: Sequence[Arrangement])
             when(small, "small-type", _("So much text needs small type."), "own"),
         ),
         *(gap for gap in missing_signs(facts) if not gap.field.startswith("other")),
+    )
+
+
+def _past_gaps(facts: Facts) -> Sequence[Gap | None]:
+    slip_is_late = facts.return_by is not None and facts.return_by < facts.day
+    things_are_late = facts.last is not None and facts.last < facts.day
+    return (
+        when(slip_is_late, "return-by-past", _("The day by which the slip comes back is past."), "return_by"),
+        when(things_are_late, "days-past", _("The last day for bringing things is past."), "last"),
     )
 
 

@@ -30,11 +30,20 @@ from partners.helpers.short_codes import (
     read_yes,
 )
 from partners.helpers.words import SCHOOL_DAYS
+from partners.program.desk import Desk
 from partners.school.models import School
+
+
+def room_seems_a_child(desk: Desk, room: str) -> bool:
+    """Whether a child's name seems to stand where the class belongs; a class or a room of the book is none."""
+    if not room or desk.helpers.filter(room__iexact=room).exists():
+        return False
+    return seems_a_child(room, {fold(label) for label in desk.classes.values_list("label", flat=True)})
 
 
 class HelperForm(RowForm):
     phone = PhoneField(required=False)
+    room_is_class = forms.BooleanField(label=_("It is the class or room"), required=False)
     days = forms.TypedMultipleChoiceField(
         label=_("Days"),
         choices=[(day, WEEKDAYS[day]) for day in SCHOOL_DAYS],
@@ -69,8 +78,22 @@ class HelperForm(RowForm):
         way.choices = [("", gettext("not said")), *way.choices[1:]]
 
     def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
-        """The fields in groups, each with its title."""
-        return [(title, [self[name] for name in names]) for title, names in self.GROUPS]
+        """The fields in groups, each with its title; whether it is a class is asked only where that is in doubt."""
+        asked = self.is_bound and ("room" in self.errors or self.data.get("room_is_class"))
+        after = {"room": ("room", "room_is_class")} if asked else {}
+        return [
+            (title, [self[each] for name in names for each in after.get(name, (name,))]) for title, names in self.GROUPS
+        ]
+
+    def clean_room(self) -> str:
+        room: str = self.cleaned_data["room"]
+        if not self.data.get("room_is_class") and room_seems_a_child(self.desk, room):
+            sentence = gettext(
+                "Is “%(room)s” a child? Only the class or room belongs here, and no child is ever written down. "
+                "Take the name away, or tick below that it is the class."
+            )
+            raise ValidationError(sentence % {"room": room}, code="child")
+        return room
 
     def clean_name(self) -> str:
         name: str = self.cleaned_data["name"]
@@ -171,11 +194,7 @@ class SlipForm(DeskForm):
 
     @property
     def seems_a_child(self) -> bool:
-        """Whether a child's name seems to stand where the class belongs; a class or a room of the book is none."""
-        room: str = self.cleaned_data["room"]
-        if not room or self.desk.helpers.filter(room__iexact=room).exists():
-            return False
-        return seems_a_child(room, {fold(label) for label in self.desk.classes.values_list("label", flat=True)})
+        return room_seems_a_child(self.desk, self.cleaned_data["room"])
 
 
 class StackForm(DeskForm):

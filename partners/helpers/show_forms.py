@@ -16,6 +16,7 @@ from partners.helpers.show_actions import Took
 from partners.helpers.show_models import Show, ShowJob
 from partners.helpers.show_plan import JOBS, START_TENTHS, JobOfShow
 
+MOST_WORKS = 20_000
 MINUTES = {"step": "0.1", "inputmode": "decimal"}
 
 
@@ -79,6 +80,12 @@ class ShowForm(RowForm):
 
     def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
         return [(title, [self[name] for name in names]) for title, names in self.GROUPS]
+
+    def clean_works(self) -> int:
+        works: int = self.cleaned_data["works"]
+        if works > MOST_WORKS:
+            raise forms.ValidationError(_("So many works in one show? Check the number."))
+        return works
 
     def job_rows(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
         return [(self[minutes_field(job)], self[works_field(job)]) for job in JOBS]

@@ -158,3 +158,13 @@ def test_a_call_is_noted_once(own: Desk, rosa: Helper) -> None:
     called(desk=own, helper=rosa, day=DAY)
     assert rosa.first_called_on == DAY
     assert differences(own.program) == []
+
+
+def test_a_childs_name_in_the_class_is_asked_about_before_it_is_kept(signed_in: Client, rosa: Helper) -> None:
+    for address in (reverse("helpers:helper-new"), reverse("helpers:helper-edit", args=[rosa.pk])):
+        answer = signed_in.post(address, {"name": "Rosa Castle", "room": "Emma Torres"})
+        assert "Is “Emma Torres” a child?" in flat(answer)
+        assert 'name="room_is_class"' in flat(answer)
+    assert not Helper.objects.filter(room="Emma Torres").exists()
+    signed_in.post(reverse("helpers:helper-new"), {"name": "Rosa Castle", "room": "Blue Fox", "room_is_class": "on"})
+    assert Helper.objects.get(room="Blue Fox").name == "Rosa Castle"

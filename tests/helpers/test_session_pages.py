@@ -135,7 +135,7 @@ def test_calling_off_says_how_many_to_tell(signed_in: Client, own: Desk) -> None
 
 
 def test_check_in_counts_the_hours_of_the_session_unless_put_right(signed_in: Client, own: Desk) -> None:
-    session = plan(own)
+    session = plan(own, DAY)
     turn = turn_of(own, helper(own), session)
     assert press(signed_in, "turn-came", turn.pk, came="yes") == "Rosa Delgado: 2 h."
     assert press(signed_in, "turn-came", turn.pk, came="minutes", minutes="45") == "Rosa Delgado: 45 min."
@@ -146,15 +146,27 @@ def test_check_in_counts_the_hours_of_the_session_unless_put_right(signed_in: Cl
     assert (turn.came, turn.minutes) == (False, None)
 
 
+@pytest.mark.parametrize("name", ["session-all-came", "session-count", "session-walk-in"])
+def test_nobody_is_checked_in_before_the_day(signed_in: Client, own: Desk, name: str) -> None:
+    session = plan(own)
+    turn = turn_of(own, helper(own), session)
+    assert "on the day itself" in press(signed_in, name, session.pk, helper=turn.helper_id)
+    assert "Nothing was changed." in press(signed_in, "turn-came", turn.pk, came="yes")
+    assert signed_in.get(reverse("helpers:session-check-in", args=[session.pk])).status_code == 302
+    assert "check-in" not in shown(signed_in, "session-detail", session.pk)
+    turn.refresh_from_db()
+    assert turn.came is None
+
+
 def test_somebody_nobody_had_asked_is_looked_up_and_counted(signed_in: Client, own: Desk) -> None:
-    session, rosa = plan(own), helper(own)
+    session, rosa = plan(own, DAY), helper(own)
     assert "Rosa Delgado" in shown(signed_in, "session-check-in", session.pk, q="delg")
     assert press(signed_in, "session-walk-in", session.pk, helper=rosa.pk) == "Rosa Delgado is here."
     assert "already" in press(signed_in, "session-walk-in", session.pk, helper=rosa.pk)
 
 
 def test_all_came_that_is_all_and_thanks_are_one_tap_each(signed_in: Client, own: Desk) -> None:
-    session = plan(own)
+    session = plan(own, DAY)
     for name in ("Rosa", "Ilse", "Noor"):
         turn_of(own, helper(own, name), session)
     press(signed_in, "session-all-came", session.pk)

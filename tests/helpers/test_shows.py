@@ -248,3 +248,8 @@ def test_time_that_is_spent(minutes, said):
 
 def test_tenths_are_written_shortly():
     assert [tenths(25), tenths(30)] == ["2.5", "3"]
+
+
+def test_so_many_works_that_no_wall_holds_them_are_asked_about(signed_in):
+    assert "So many works in one show?" in flat(signed_in.post(NEW, {**TYPED, "works": "2147483647"}))
+    assert not Show.objects.exists()

@@ -281,3 +281,10 @@ def test_sixty_things_still_make_a_proper_notice(paper):
     sheet = Printed(family_thanks.draw(replace(THANKS, came=came, paper=paper)))
     assert all(f"thing number {number}" in sheet.text for number in range(60))
     assert "second-page" in [gap.code for gap in family_thanks.gaps(replace(THANKS, came=came, paper=paper))]
+
+
+def test_days_that_are_past_are_said_before_it_is_printed():
+    late = replace(HOME, day=date(2026, 9, 12))
+    assert codes(late) == ["return-by-past"]
+    assert codes(replace(late, day=date(2026, 9, 26))) == ["return-by-past", "days-past"]
+    assert codes(replace(HOME, day=date(2026, 9, 11))) == []

@@ -193,6 +193,13 @@ def test_a_draft_comes_as_a_file(signed_in, desk, session):
     assert signed_in.get(address).status_code == 302
 
 
+def test_nobody_is_looked_for_once_enough_said_yes(signed_in, desk, session):
+    with_answers(desk, session)
+    desk.sessions.filter(pk=session.pk).update(needed=2)
+    address = reverse("outreach:session-mail-short", args=[session.pk])
+    assert "Enough helpers said yes" in flat(signed_in.get(address, follow=True))
+
+
 def test_a_sheet_is_printed_in_the_language_asked_for(signed_in, session):
     address = reverse("outreach:document", args=["job-card", session.pk])
     assert "Colgar la muestra" in Printed(signed_in.get(address, {"language": "es"}).content).text

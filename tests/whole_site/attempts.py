@@ -96,6 +96,11 @@ def nobody_asked(program: Program) -> None:
     program.sessions.update(day=LATER)
 
 
+def nobody_came_in_yet(program: Program) -> None:
+    program.turns.all().delete()
+    program.sessions.update(day=people.TUESDAY)
+
+
 def came_unthanked(program: Program) -> None:
     program.turns.update(came=True, thanked_on=None)
     program.sessions.update(counted_on=people.TUESDAY)
@@ -182,7 +187,7 @@ ATTEMPTS: dict[str, Attempt] = {
     "helpers:session-fill": Attempt({f"ask-{OWN}": OWN}, before=nobody_asked),
     "helpers:session-new": Attempt({"day": LATER, "starts": "13:00", "ends": "15:00", "place": "the gym"}),
     "helpers:session-thank": Attempt(before=came_unthanked, page="helpers:session-detail"),
-    "helpers:session-walk-in": Attempt({"helper": OWN, "once": "a token"}, before=nobody_asked, page=None),
+    "helpers:session-walk-in": Attempt({"helper": OWN, "once": "a token"}, before=nobody_came_in_yet, page=None),
     "helpers:slip-stacks": Attempt(),
     "helpers:slips-type": Attempt({"name": "Ana Ruiz", "days": "mw", "jobs": "ch"}),
     "helpers:turn-came": Attempt({"came": "yes"}, page="helpers:session-check-in"),
