@@ -160,7 +160,7 @@ class FamilyLetterWords(BothSides):
                 _("These are %(typed)d lines, and the slip has %(wanted)d."),
                 params={"typed": len(lines_of(typed)), "wanted": len(SLIP_LINES)},
             )
-        if typed.strip() and "{day}" not in typed:
+        if typed.strip() and "{day}" not in lines_of(typed)[-1]:
             raise forms.ValidationError(_("The last line needs {day}, where the day is printed."))
         return typed
 

@@ -130,9 +130,12 @@ def _in_look(facts: Facts, book: Book, look: Look) -> list[Sheet]:
     """All pages in one look, their slips equally high."""
     measure, edge = book.sheet.text_width, edge_look(look)
     words: list[tuple[str, SlipWords]] = [(language, WORDS[language].slip) for language in ("en", "es")]
+    back = [_day(facts.return_by, language) for language, _own in words]
     if facts.other_text:
-        words.append(("en", other_slip(facts.other_slip) or WORDS["en"].slip))
-    strips = [slip(own, _day(facts.return_by, language), book.sheet.side) for language, own in words]
+        translated = other_slip(facts.other_slip)
+        words.append(("en", translated or WORDS["en"].slip))
+        back.append(_in_figures(facts.return_by) if translated else back[0])
+    strips = [slip(own, day, book.sheet.side) for (_language, own), day in zip(words, back, strict=True)]
     least = max(strip.lay(measure, edge).height for strip in strips)
     flows = [_flow(facts, language, measure) for language in ("en", "es")] + [_other_flow(facts)]
     return [
@@ -207,6 +210,11 @@ def _days(facts: Facts, words: LetterWords, language: str) -> str:
 
 def _day(day: date | None, language: str) -> str:
     return spelled(day, language) if day else ""
+
+
+def _in_figures(day: date | None) -> str:
+    """The day without a word of any language, in the order of the United States: 12/8/2026."""
+    return f"{day.month}/{day.day}/{day.year}" if day else ""
 
 
 def _from_whom(facts: Facts, language: str) -> Block:

@@ -11,7 +11,7 @@ GAP = 0.5
 
 def slip(words: SlipWords, return_by: str, side: float) -> CutStrip:
     """The slip in one language; `return_by` is the day as it is spelled, "" where none is set."""
-    back = words.return_by.format(day=return_by) if return_by else ""
+    back = words.return_by.replace("{day}", return_by) if return_by else ""
     where = (Choice(words.at_school), Choice(words.from_home), Choice(words.show_day))
     return CutStrip(
         (

@@ -101,7 +101,9 @@ def state_words(session: Session) -> str:
     """ "2 of 4 said yes, 2 short", "called off", "3 said yes; who came is noted"."""
     if session.called_off_on is not None:
         return gettext("called off")
-    said = gettext("%(yes)d of %(needed)d said yes") % {"yes": session.said_yes, "needed": session.needed}
+    counts = {"yes": session.said_yes, "needed": session.needed}
+    enough = gettext("%(yes)d said yes, and %(needed)d would be enough")
+    said = (enough if session.said_yes > session.needed else gettext("%(yes)d of %(needed)d said yes")) % counts
     if session.counted_on is not None:
         return gettext("who came is noted")
     short = session.needed - session.said_yes

@@ -120,6 +120,13 @@ def test_one_tap_says_yes_no_or_silent(signed_in: Client, own: Desk) -> None:
     assert signed_in.post(reverse("helpers:turn-reply", args=[turn.pk]), {"answer": "perhaps"}).status_code == 404
 
 
+def test_more_yes_than_needed_is_said_in_words_that_can_be(signed_in: Client, own: Desk) -> None:
+    session = plan(own, needed=1)
+    for name in ("Rosa", "Ilse"):
+        turn_of(own, helper(own, name), session)
+    assert "2 said yes, and 1 would be enough" in shown(signed_in, "session-detail", session.pk)
+
+
 def test_when_the_day_changes_who_said_yes_is_asked_again(signed_in: Client, own: Desk) -> None:
     session = plan(own)
     turn = turn_of(own, helper(own), session)

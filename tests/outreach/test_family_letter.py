@@ -176,7 +176,7 @@ def test_a_third_page_carries_the_translators_text_its_slip_and_who_translated()
     page = letter(SOMALI).pages[2]
     assert "Wax kasta waa la bixiyaa." in page
     assert "Hodan Warsame" in page
-    assert "Soo celi September 11, 2026." in page
+    assert "Soo celi 9/11/2026." in page
     assert cut_lines(family_letter.draw(SOMALI))[2] > 150
     assert codes(SOMALI) == []
 
@@ -288,3 +288,9 @@ def test_days_that_are_past_are_said_before_it_is_printed():
     assert codes(late) == ["return-by-past"]
     assert codes(replace(late, day=date(2026, 9, 26))) == ["return-by-past", "days-past"]
     assert codes(replace(HOME, day=date(2026, 9, 11))) == []
+
+
+def test_a_translated_slip_has_its_day_in_figures_and_braces_of_its_own():
+    """Before, a brace that stood for nothing ended the page, and the day stood there in English."""
+    page = letter(replace(SOMALI, other_slip=SLIP.replace("{day}", "{day} {fasal} {"))).pages[2]
+    assert "Soo celi 9/11/2026 {fasal} {" in page
