@@ -15,10 +15,12 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
 from partners.ground.models import Event, Row
+from partners.ground.taken_back import all_taken_back
 
 R = TypeVar("R", bound=models.Model)
 
 BOOKKEEPING = ("created_at", "created_by_id", "updated_at", "updated_by_id")
+COUNTED = {*BOOKKEEPING, "version"}
 
 
 class Actor(Protocol):
@@ -175,7 +177,7 @@ class Change:
             self._left[place] = row.version
             return
         # A verb may touch one row several times; going back, each step finds the version the last one left.
-        if stored is None or stored.version != self._left.get(place, item["after"]["version"]):
+        if stored is None or not self._stands(stored, item, place):
             raise CannotUndo(_("It was changed again since then, so nothing was undone."))
         if item["before"] is None:
             self.remove(stored)
@@ -189,6 +191,16 @@ class Change:
         stored.save(update_fields=[*names, "version", "updated_at", "updated_by"])
         self._note(stored, before, frozen(stored, before))
         self._left[place] = stored.version
+
+    def _stands(self, stored: Any, item: dict[str, Any], place: tuple[str, int]) -> bool:
+        """Whether the row is as the event left it. What was changed since then and taken back again changes nothing."""
+        if stored.version == self._left.get(place, item["after"]["version"]):
+            return True
+        undone = self.event.undoes
+        if place in self._left or undone is None:
+            return False
+        left = {name: value for name, value in thawed(type(stored), item["after"]).items() if name not in COUNTED}
+        return all(getattr(stored, name) == value for name, value in left.items()) and all_taken_back(undone, *place)
 
     def write(self) -> None:
         if self.changes or self.event.is_scrubbed:
@@ -239,6 +251,15 @@ def refuse_twice(actor: Actor) -> None:
         raise AlreadySaved(saved)
 
 
+def _undoing(event: Event) -> tuple[str, Event]:
+    """The words for undoing it, and what was done in the first place: an undo of an undo puts that back."""
+    words = (gettext_noop("Taken back: %(what)s"), gettext_noop("Put back: %(what)s"))
+    times = 0
+    while event.undoes is not None:
+        event, times = event.undoes, times + 1
+    return words[times % 2], event
+
+
 def undo(actor: Actor, event: Event, then: Callable[[Change], None] | None = None) -> Event:
     """Put everything back as it was before the event, and do `then` in the same change.
 
@@ -249,7 +270,8 @@ def undo(actor: Actor, event: Event, then: Callable[[Change], None] | None = Non
     if Event.objects.filter(undoes=event).exists():
         raise CannotUndo(_("This was undone already."))
     try:
-        with change(actor, gettext_noop("Taken back: %(what)s"), undoes=event, what=event) as book:
+        words, first = _undoing(event)
+        with change(actor, words, undoes=event, what=first) as book:
             book.event.about_model, book.event.about_pk = event.about_model, event.about_pk
             for item in reversed(event.changes):
                 book.put_back(item)

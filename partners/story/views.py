@@ -10,7 +10,6 @@ from django.core.paginator import Paginator
 from django.db.models import QuerySet
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
@@ -87,11 +86,11 @@ def change_undo(request: DeskRequest, pk: int) -> HttpResponse:
     about = event.about()
     page = about.get_absolute_url() if hasattr(about, "get_absolute_url") else ""
     try:
-        take_back(desk=request.desk, event=event)
+        made = take_back(desk=request.desk, event=event)
     except CannotUndo as reason:
         messages.warning(request, str(reason))
     else:
-        messages.success(request, _("Taken back: %(what)s") % {"what": event})
+        messages.success(request, str(made))
     return redirect(where_to(request, event, page))
 
 

@@ -80,6 +80,30 @@ def test_undo_refuses_when_the_row_was_changed_again(desk: Desk) -> None:
     assert school.name == "Third"
 
 
+def test_changes_of_one_row_are_taken_back_one_after_the_other(desk: Desk) -> None:
+    school = make_school(desk.program)
+    states = [rows(desk.program)]
+    for name in ("One", "Two", "Three"):
+        edit_school(desk=desk, school=school, name=name)
+        states.append(rows(desk.program))
+    first, second, third = desk.program.events.order_by("pk")
+    for event, before in ((third, states[2]), (second, states[1]), (first, states[0])):
+        undo(desk, event)
+        assert rows(desk.program) == before
+
+
+def test_what_was_put_back_after_an_undo_stops_an_earlier_undo(desk: Desk) -> None:
+    school = make_school(desk.program)
+    edit_school(desk=desk, school=school, name="One")
+    edit_school(desk=desk, school=school, name="Two")
+    first, second = desk.program.events.order_by("pk")
+    back = undo(desk, undo(desk, second))
+    assert str(back) == f"Put back: {second}"
+    with pytest.raises(CannotUndo, match="changed again"):
+        undo(desk, first)
+    assert School.objects.get().name == "Two"
+
+
 def test_undo_refuses_when_something_stands_on_the_row(desk: Desk) -> None:
     school = add_school(desk=desk, name="One")
     event = desk.program.events.get()
