@@ -211,8 +211,8 @@ def plain_notes(gathered: Gathered, fresh: Plan, plain: Promise) -> list[str]:
         )
     left = stock(plain, fresh)
     if plain.settled_on is not None and left.short_by:
-        words = ngettext("%(count)d plain item is missing.", "%(count)d plain items are missing.", left.short_by)
-        found.append(words % {"count": left.short_by})
+        words = ngettext("%(count)s plain item is missing.", "%(count)s plain items are missing.", left.short_by)
+        found.append(words % {"count": f"{left.short_by:,}"})
     if plain.quantity is not None and fresh.possible < min(gathered.wish.at_least, plain.quantity):
         numbers = {"plain": f"{plain.quantity:,}", "room": f"{fresh.possible:,}"}
         found.append(
