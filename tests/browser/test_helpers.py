@@ -185,3 +185,15 @@ def test_every_page_holds_at_any_width_and_for_every_reader(opened: Any, desk: A
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path
         assert page.locator("h1").count() == 1
         assert Axe().run(page).response["violations"] == [], path
+
+
+def test_a_long_name_and_a_name_from_right_to_left_stay_readable_on_a_phone(opened: Any, desk: Any) -> None:
+    """Before, a long word widened the page, and an Arabic name turned the digits of the phone behind it."""
+    long = helper(
+        desk, "Wolfeschlegelsteinhausenbergerdorff" * 2, phone="+12015550140", email=f"{'a' * 50}@example.org"
+    )
+    helper(desk, "عائشة الحسن", phone="+12015550141")
+    for path in (f"/helpers/{long.pk}/", "/helpers/to-call/"):
+        page = opened(path, **PHONE)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    assert page.get_by_text("(201) 555-0141").evaluate("link => getComputedStyle(link).unicodeBidi") == "isolate"
