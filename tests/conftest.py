@@ -17,8 +17,13 @@ from tests.migrated import migrated_database
 @pytest.fixture(scope="session")
 def migrated(django_db_setup: None, django_db_blocker: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
     """A database that the migrations made; the tests' own is made from the models."""
-    with django_db_blocker.unblock(), migrated_database(tmp_path_factory.mktemp("migrated")) as database:
-        yield database
+    made = migrated_database(tmp_path_factory.mktemp("migrated"))
+    # Not for the whole run: tests that ask for no database must go on being refused one.
+    with django_db_blocker.unblock():
+        database = made.__enter__()
+    yield database
+    with django_db_blocker.unblock():
+        made.__exit__(None, None, None)
 
 
 @pytest.fixture

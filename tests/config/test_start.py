@@ -13,6 +13,7 @@ import urllib.error
 import urllib.request
 from collections.abc import Iterator
 from contextlib import closing
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -36,6 +37,8 @@ class Start:
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
             text=True,
+            # A run of the tests in the background ignores Ctrl-C, and so would what it starts.
+            preexec_fn=partial(signal.signal, signal.SIGINT, signal.SIG_DFL),
         )
         STARTED.append(self)
         self.lines: list[str] = []
