@@ -63,9 +63,9 @@ def test_the_first_run_installs_and_the_second_does_nothing(machine, monkeypatch
     machine.prepare()
     assert machine.installed() == "1.0"
     monkeypatch.setattr(subprocess, "Popen", None)
-    began = time.perf_counter()
+    began = time.process_time()
     machine.prepare()
-    assert time.perf_counter() - began < 0.3
+    assert time.process_time() - began < 0.3
 
 
 def test_a_changed_lock_is_installed(machine):

@@ -8,7 +8,6 @@ import socket
 import sqlite3
 import subprocess
 import sys
-import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
@@ -104,14 +103,10 @@ def test_a_second_start_is_told_that_the_port_is_in_use(first, data):
     assert len(said.splitlines()) == 1
 
 
-def test_a_later_start_is_quick_and_keeps_the_password_to_itself(first, data):
-    began = time.perf_counter()
+def test_a_later_start_keeps_the_password_to_itself(first, data):
     later = Start(data, "--port", "0")
-    took = time.perf_counter() - began
     assert later.end() == (0, "")
     assert not [line for line in later.lines if "Sign in" in line]
-    # About a second where nothing else runs; here tests share the cores.
-    assert took < 8
 
 
 def test_an_empty_book_is_not_begun_where_the_demo_book_is(first, data):

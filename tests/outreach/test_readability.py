@@ -109,8 +109,8 @@ def test_the_dictionary_is_read_once_and_quickly() -> None:
     # Measured on a two-core machine, idle and busy: 0.06 to 0.2 s for the first word, then some 20 microseconds each.
     syllable_counts._dictionary.cache_clear()
     syllables.cache_clear()
-    start = time.perf_counter()
+    start = time.process_time()
     syllables("gratitude")
-    assert time.perf_counter() - start < 1
+    assert time.process_time() - start < 1
     syllables("terracotta")
     assert syllable_counts._dictionary.cache_info().misses == 1
