@@ -1,11 +1,17 @@
 """Every room's models, in the order of the rooms."""
 
 from partners.ground.models import Event
+from partners.program.file_models import Attachment, KeptFile
 from partners.program.models import Membership, Program, User
-from partners.school.models import AcceptanceRule, Approval, LostLesson, Project, School, SchoolClass, SchoolDays
+from partners.school.approval_models import AcceptanceRule, Approval, Procedure
+from partners.school.models import LostLesson, School, SchoolClass, SchoolDays
+from partners.school.project_models import Project, ProjectClass, ProjectPart
 
 from partners.directory.models import Contact, Partner  # isort: skip
 from partners.exchanges.models import Trade, TradeClass, TradeTally
+from partners.funding.buying_models import Certificate, Purchase, PurchaseLine
+from partners.funding.grant_models import Grant, GrantAnswer, GrantChange, GrantLine, ReadyAnswer
+from partners.funding.occasion_models import Occasion, OccasionDay
 from partners.gifts.models import Gift, GiftLine, Thanks
 from partners.helpers.models import Helper, Kit, SlipBatch
 from partners.helpers.session_models import Session, Turn
@@ -19,27 +25,42 @@ __all__ = [
     "AcceptanceRule",
     "Approval",
     "Ask",
+    "Attachment",
     "CannotUse",
+    "Certificate",
     "Contact",
     "Delivery",
     "Event",
     "FollowUp",
     "Gift",
     "GiftLine",
+    "Grant",
+    "GrantAnswer",
+    "GrantChange",
+    "GrantLine",
     "Helper",
     "JobCard",
+    "KeptFile",
     "Kit",
     "Letter",
     "LostLesson",
     "Membership",
     "Need",
+    "Occasion",
+    "OccasionDay",
     "Offer",
     "Outing",
     "OutingStop",
     "Partner",
+    "Procedure",
     "Program",
     "Project",
+    "ProjectClass",
+    "ProjectPart",
     "Promise",
+    "Purchase",
+    "PurchaseLine",
+    "ReadyAnswer",
     "School",
     "SchoolClass",
     "SchoolDays",

@@ -28,18 +28,29 @@ ASKED: dict[str, dict[str, Any]] = {
 FILLED: dict[str, set[str]] = {"Gift": {"partner"}, "Helper": {"name"}, "Letter": {"sheet"}, "Promise": {"trade"}}
 # What pages ask for beyond that.
 SENSIBLE: dict[str, dict[str, Any]] = {
+    "Certificate": {"state": "MN"},
+    "Grant": {"state": "awarded", "awarded_cents": 50_000},
+    "KeptFile": {"kind": "pdf"},
     "Letter": {"document": "leave-behind", "language": "en"},
+    "Occasion": {"rule": "FREQ=YEARLY;BYMONTH=7;BYDAY=3TH"},
+    "Purchase": {"state": "MN", "total_cents": 1_250},
     "ShowJob": {"tenths_per_work": 25},
 }
 # What stays empty in a row that has everything else, because a constraint says so.
 EMPTY: dict[str, set[str]] = {
+    "Approval": {"lapsed_on"},
     "Ask": {"answered_on"},
     "Gift": {"amount_cents", "return_on", "returned_on", "accepted_on", "handed_in_on", "hand_in_due"},
     "FollowUp": {"done_on"},
+    "Grant": {"claimed_on", "reported_on"},
+    "GrantChange": {"to_line"},
     "Helper": {"stopped_on", "forgotten_on"},
     "Kit": {"back_on"},
+    "Occasion": {"ended_on", "confirmed_on"},
     "Offer": {"ended_on", "ends_on"},
     "Promise": {"settled_on", "at_most", "amount_cents", "turn"},
+    "ProjectPart": {"done_on"},
+    "Purchase": {"called_off_on", "handed_in_on", "repaid_on", "tax_back_on"},
     "Session": {"called_off_on", "counted_on", "week_done_on", "day_done_on"},
     "Thanks": {"done_on"},
     "Trade": {"called_off_on"},

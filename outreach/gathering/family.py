@@ -15,7 +15,8 @@ from outreach.wording.household_es import spanish_of
 from partners.gifts.families import family_gifts
 from partners.letters.actions import draft_of
 from partners.program.desk import Desk
-from partners.school.models import ApprovalFor, School
+from partners.school.approval_models import ApprovalFor
+from partners.school.models import School
 from partners.wish_list.models import CannotUse, Need
 
 SPARE = 2

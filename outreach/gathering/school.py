@@ -8,7 +8,8 @@ from django.db.models import Max, Min, Sum
 
 from outreach.page import Letterhead, last_line
 from partners.program.desk import Desk
-from partners.school.models import ApprovalFor, School
+from partners.school.approval_models import ApprovalFor
+from partners.school.models import School
 
 GRADES = {
     "en": {-1: "pre-kindergarten", 0: "kindergarten", "grade": "grade {n}", "span": "{first} to {last}"},

@@ -18,8 +18,9 @@ from partners.ground.names import name_key
 from partners.program.desk import Desk
 from partners.promises.actions import make_offer, promise
 from partners.promises.models import Side
+from partners.school.approval_models import Approval
 from partners.school.clock import clock
-from partners.school.models import Approval, School
+from partners.school.models import School
 from partners.visits.actions import (
     answer_ask,
     follow_up_done,

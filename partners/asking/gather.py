@@ -15,7 +15,8 @@ from partners.asking.may_ask import Approved, AskFigures, CountedPer, HowOften, 
 from partners.directory.models import Partner
 from partners.gifts.models import Form, ThanksFor
 from partners.program.desk import Desk
-from partners.school.models import ApprovalFor, School
+from partners.school.approval_models import ApprovalFor
+from partners.school.models import School
 from partners.visits.actions import figures as follow_up_figures
 from partners.visits.follow_up_rule import rest_after_gift
 from partners.visits.models import Answer

@@ -20,8 +20,9 @@ from partners.program.desk import Desk
 from partners.promises import actions as promises
 from partners.promises.models import Part, Promise, Side
 from partners.school.actions import add_approval
+from partners.school.approval_models import Approval, ApprovalFor
 from partners.school.clock import clock
-from partners.school.models import Approval, ApprovalFor, School
+from partners.school.models import School
 
 # School days after the handshake by which the principal has said yes and the memo is signed (common practice).
 PAPERS_WITHIN = 5

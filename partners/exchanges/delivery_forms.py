@@ -15,7 +15,8 @@ from partners.ground.forms import DeskForm
 from partners.promises.day_checks import been
 from partners.promises.forms import how_many
 from partners.promises.models import Promise
-from partners.school.models import Approval, ApprovalFor, School
+from partners.school.approval_models import Approval, ApprovalFor
+from partners.school.models import School
 
 
 class DeliverForm(DeskForm):

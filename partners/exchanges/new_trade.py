@@ -14,7 +14,7 @@ from partners.exchanges.models import Trade
 from partners.exchanges.plain_items import plain_needed
 from partners.program.desk import Desk
 from partners.promises.models import Side
-from partners.school.models import Approval
+from partners.school.approval_models import Approval
 
 
 @dataclass(frozen=True)

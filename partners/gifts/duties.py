@@ -12,8 +12,8 @@ from typing import Any
 from partners.gifts import dates
 from partners.gifts.models import Form, Gift
 from partners.program.desk import Desk
+from partners.school.approval_models import AcceptanceRule
 from partners.school.clock import clock
-from partners.school.models import AcceptanceRule
 
 DUTY_OF = frozenset({"day", "school", "form", "amount_cents", "given_value_cents"})
 

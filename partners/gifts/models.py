@@ -207,6 +207,7 @@ class ThanksFor(models.TextChoices):
     PROMISE = "promise", _("for the promise")
     GIFT = "gift", _("for what came")
     CONSIDERING = "considering", _("for considering it")
+    GRANT = "grant", _("for the grant")
 
 
 class ThanksQuerySet(models.QuerySet["Thanks"]):
@@ -232,6 +233,7 @@ class Thanks(Row):
     gift = models.OneToOneField(Gift, null=True, blank=True, on_delete=models.PROTECT)
     promise = models.ForeignKey("partners.Promise", null=True, blank=True, on_delete=models.PROTECT)
     ask = models.ForeignKey("partners.Ask", null=True, blank=True, on_delete=models.PROTECT)
+    grant = models.ForeignKey("partners.Grant", null=True, blank=True, on_delete=models.PROTECT)
     school = models.ForeignKey(
         "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
     )
@@ -248,7 +250,7 @@ class Thanks(Row):
         verbose_name_plural = _("thanks")
         default_related_name = "thanks"
         ordering = ["due", "id"]
-        constraints = [*wall("thanks", "partner", "gift", "promise", "ask", "school")]
+        constraints = [*wall("thanks", "partner", "gift", "promise", "ask", "grant", "school")]
         indexes = [
             models.Index(fields=["program", "due", "id"], name="thanks_due", condition=Q(done_on__isnull=True)),
             models.Index(fields=["program", "partner", "due"], name="thanks_partner"),

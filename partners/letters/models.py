@@ -50,6 +50,8 @@ class Letter(Row):
     trade = models.ForeignKey("partners.Trade", null=True, blank=True, on_delete=models.PROTECT)
     helper = models.ForeignKey("partners.Helper", null=True, blank=True, on_delete=models.PROTECT)
     need = models.ForeignKey("partners.Need", null=True, blank=True, on_delete=models.PROTECT)
+    grant = models.ForeignKey("partners.Grant", null=True, blank=True, on_delete=models.PROTECT)
+    project = models.ForeignKey("partners.Project", null=True, blank=True, on_delete=models.PROTECT)
     school = models.ForeignKey(
         "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
     )
@@ -64,7 +66,9 @@ class Letter(Row):
         default_related_name = "letters"
         ordering = ["-day", "-id"]
         constraints = [
-            *wall("letter", "partner", "gift", "thanks", "trade", "helper", "need", "school", "sheet"),
+            *wall(
+                "letter", "partner", "gift", "thanks", "trade", "helper", "need", "grant", "project", "school", "sheet"
+            ),
             models.CheckConstraint(
                 condition=models.Q(state=LetterState.DRAFT) | models.Q(sheet__isnull=False),
                 name="letter_gone_is_frozen",

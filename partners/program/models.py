@@ -97,6 +97,8 @@ class Opened(models.TextChoices):
     GIFTS = "gifts", _("Gifts and promises")
     TRADES = "trades", _("Trades")
     HELPERS = "helpers", _("Helpers")
+    MONEY = "money", _("Grants, buying and free days")
+    PROJECTS = "projects", _("Projects")
     LETTERS = "letters", _("Letters and sheets")
 
 

@@ -11,16 +11,9 @@ from django.utils.translation import gettext_noop
 
 from partners.ground.changes import change
 from partners.program.desk import Desk
-from partners.school.models import (
-    AcceptanceRule,
-    Approval,
-    ClosureKind,
-    LostLesson,
-    Project,
-    School,
-    SchoolClass,
-    SchoolDays,
-)
+from partners.school.approval_models import AcceptanceRule, Approval
+from partners.school.models import ClosureKind, LostLesson, School, SchoolClass, SchoolDays
+from partners.school.project_models import Project
 
 
 @dataclass(frozen=True)

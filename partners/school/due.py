@@ -11,7 +11,7 @@ from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import row_link
 from partners.ground.words import gettext as _
 from partners.school.actions import edit_approval
-from partners.school.models import ApprovalFor
+from partners.school.approval_models import ApprovalFor
 
 
 def _line(row: tuple[Any, ...], day: date) -> DueLine:

@@ -8,7 +8,9 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.forms import RowForm
-from partners.school.models import AcceptanceRule, Approval, ClosureKind, Project, School, SchoolDays
+from partners.school.approval_models import AcceptanceRule, Approval
+from partners.school.models import ClosureKind, School, SchoolDays
+from partners.school.project_models import Project
 
 WEEKDAYS = [
     (0, _("Monday")),

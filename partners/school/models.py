@@ -1,8 +1,6 @@
-"""Schools with their letterhead, calendar and rules; classes; projects."""
+"""Schools with their letterhead, calendar and rules for buying; classes."""
 
 from __future__ import annotations
-
-from datetime import date
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
@@ -51,6 +49,16 @@ class School(Row):
     cycle_slips = models.BooleanField(
         _("after an unplanned closure the cycle waits"), default=True, help_text=_("Otherwise that cycle day is lost.")
     )
+    tax_rate = models.PositiveIntegerField(
+        _("sales tax"), null=True, blank=True, help_text=_("In ten-thousandths of a percent: 6.875 % is 68750.")
+    )
+    tax_per_item = models.BooleanField(
+        _("tax is rounded for each item"), default=False, help_text=_("Otherwise once for the whole receipt.")
+    )
+    claim_days = models.PositiveSmallIntegerField(
+        _("hand in receipts within (days)"), null=True, blank=True, help_text=_("As the business office says.")
+    )
+    repay_days = models.PositiveSmallIntegerField(_("repaid within (days) of handing in"), default=30)
     asking_needs_approval = models.BooleanField(_("asking needs the principal's approval"), default=True)
 
     class Meta:
@@ -188,116 +196,3 @@ class LostLesson(Row):
         if self.school_class is not None:
             return self.school_class.label
         return grade_words(self.grade) or gettext("all classes")
-
-
-class Project(Row):
-    """What the goods are for, and afterwards what they became: one sentence that thanks and reports use."""
-
-    title = models.CharField(_("title"), max_length=120)
-    school = models.ForeignKey(School, verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT)
-    students = models.PositiveIntegerField(_("students"), null=True, blank=True)
-    shown_on = models.DateField(_("to be seen from"), null=True, blank=True)
-    what_it_became = models.CharField(
-        _("what it became"),
-        max_length=300,
-        blank=True,
-        help_text=_("One sentence for the people who gave, with no child's name."),
-    )
-    became_on = models.DateField(null=True, blank=True, editable=False)
-
-    class Meta:
-        verbose_name = _("project")
-        default_related_name = "projects"
-        ordering = ["title", "id"]
-        constraints = [
-            *wall("project", "school"),
-            models.CheckConstraint(
-                condition=Q(what_it_became="", became_on=None) | (~Q(what_it_became="") & Q(became_on__isnull=False)),
-                name="project_became_on_a_day",
-            ),
-        ]
-
-    def __str__(self) -> str:
-        return self.title
-
-    def told_of(self, day: date) -> str:
-        """What became of something that came on `day`; nothing where the sentence was there before it came."""
-        return self.what_it_became if self.became_on is not None and day <= self.became_on else ""
-
-    def get_absolute_url(self) -> str:
-        return reverse("school:project-edit", args=[self.pk])
-
-
-class ApprovalFor(models.TextChoices):
-    ASKING = "asking", _("asking in the community")
-    LETTERS_HOME = "letters_home", _("letters home")
-    HELPERS = "helpers", _("helpers in the building")
-    DISPLAYS = "displays", _("displays outside school")
-    TRADES = "trades", _("trades for student-decorated items")
-
-
-class ApprovalQuerySet(models.QuerySet["Approval"]):
-    def valid_on(self, day: date, what_for: str = ApprovalFor.ASKING) -> ApprovalQuerySet:
-        return self.filter(Q(until=None) | Q(until__gte=day), what_for=what_for, on__lte=day)
-
-
-class Approval(Row):
-    """Somebody in authority said yes: to what, when, until when, and where the paper lies."""
-
-    school = models.ForeignKey(School, verbose_name=_("school"), on_delete=models.PROTECT)
-    what_for = models.CharField(_("what for"), max_length=12, choices=ApprovalFor, default=ApprovalFor.ASKING)
-    by = models.CharField(_("approved by"), max_length=120)
-    on = models.DateField(_("approved on"))
-    until = models.DateField(_("until"), null=True, blank=True)
-    paper_held = models.CharField(_("where the paper lies"), max_length=120, blank=True)
-    renewed = models.BooleanField(_("followed by another, or not needed again"), default=False, editable=False)
-
-    objects = ApprovalQuerySet.as_manager()
-
-    class Meta:
-        verbose_name = _("approval")
-        default_related_name = "approvals"
-        ordering = ["-on", "-id"]
-        constraints = [
-            *wall("approval", "school"),
-            models.CheckConstraint(
-                condition=Q(until=None) | Q(until__gte=F("on")),
-                name="approval_in_order",
-                violation_error_message=_("It ends before it begins."),
-            ),
-        ]
-        indexes = [
-            models.Index(
-                fields=["program", "until", "id"],
-                name="approval_ends",
-                condition=Q(until__isnull=False, renewed=False),
-            )
-        ]
-
-    def __str__(self) -> str:
-        return f"{self.get_what_for_display()}: {self.by}, {self.on}"
-
-
-class AcceptanceRule(Row):
-    """From which value of a gift somebody else must accept it, and on which form."""
-
-    school = models.ForeignKey(School, verbose_name=_("school"), on_delete=models.PROTECT)
-    from_cents = models.PositiveBigIntegerField(_("from this value"))
-    who = models.CharField(_("who decides"), max_length=120)
-    form = models.CharField(_("on which form"), max_length=120, blank=True)
-
-    class Meta:
-        verbose_name = _("acceptance rule")
-        default_related_name = "acceptance_rules"
-        ordering = ["school", "from_cents"]
-        constraints = [
-            *wall("acceptancerule", "school"),
-            models.UniqueConstraint(
-                fields=["program", "school", "from_cents"],
-                name="acceptancerule_once",
-                violation_error_message=_("There is a rule from that value already."),
-            ),
-        ]
-
-    def __str__(self) -> str:
-        return self.who

@@ -24,9 +24,11 @@ from partners.program.actions import set_up
 from partners.program.forms import SetUpForm
 from partners.program.models import User
 from partners.school import actions
+from partners.school.approval_models import AcceptanceRule, Approval, ApprovalFor
 from partners.school.class_words import days_words, short_grade
 from partners.school.forms import ApprovalForm, ProjectForm, RuleForm
-from partners.school.models import AcceptanceRule, Approval, ApprovalFor, Project, School, SchoolClass
+from partners.school.models import School, SchoolClass
+from partners.school.project_models import Project
 
 
 @require_http_methods(["GET", "POST"])

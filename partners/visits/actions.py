@@ -13,8 +13,9 @@ from partners.directory.actions import heard, rest
 from partners.directory.models import Contact, Partner
 from partners.ground.changes import Change, change
 from partners.program.desk import Desk
+from partners.school.approval_models import Approval
 from partners.school.clock import clock
-from partners.school.models import Approval, School
+from partners.school.models import School
 from partners.visits.follow_up_rule import FollowUpFigures, first_follow_up, last_follow_up, rest_after_silence
 from partners.visits.frozen_verdict import Judged, freeze
 from partners.visits.models import Answer, Ask, FollowUp, How, Outing, OutingStop, Visit

@@ -18,7 +18,8 @@ from partners.helpers.session_facts import short_due
 from partners.helpers.session_models import Session, Turn
 from partners.program.models import Program
 from partners.promises.models import Promise
-from partners.school.models import Approval, School, SchoolClass
+from partners.school.approval_models import Approval
+from partners.school.models import School, SchoolClass
 from partners.visits.models import Ask, FollowUp
 from tests import people
 

@@ -21,7 +21,8 @@ from partners.gifts.models import Thanks
 from partners.program.desk import Desk
 from partners.promises.models import Promise
 from partners.school.actions import edit_project
-from partners.school.models import Approval, Project
+from partners.school.approval_models import Approval
+from partners.school.project_models import Project
 from partners.visits.frozen_verdict import freeze
 from partners.wish_list.models import Need
 from tests.people import TUESDAY, make_desk, make_partner, make_school

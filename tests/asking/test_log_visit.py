@@ -14,7 +14,7 @@ from partners.directory.models import Contact, Partner
 from partners.gifts.models import Thanks
 from partners.ground.models import Event
 from partners.promises.models import Offer, Promise
-from partners.school.models import Approval
+from partners.school.approval_models import Approval
 from partners.visits.actions import Stop, plan_outing
 from partners.visits.models import Ask, FollowUp, OutingStop, Visit
 from partners.wish_list.models import Need

@@ -10,7 +10,7 @@ from partners.gifts.models import ThanksFor
 from partners.ground.due import Hand
 from partners.promises.actions import promise
 from partners.promises.models import Side
-from partners.school.models import AcceptanceRule
+from partners.school.approval_models import AcceptanceRule
 from tests import people
 from tests.query_plan import plan_of
 

@@ -12,7 +12,8 @@ from partners.gifts.models import Gift, ThanksFor
 from partners.ground.models import Event
 from partners.promises.actions import make_offer, promise
 from partners.promises.models import Settled, Side
-from partners.school.models import AcceptanceRule, SchoolDays
+from partners.school.approval_models import AcceptanceRule
+from partners.school.models import SchoolDays
 from tests import people
 from tests.whole_book import rows, undo_newest
 

@@ -15,7 +15,7 @@ from partners.gifts.models import Gift
 from partners.ground.models import Event
 from partners.promises.actions import make_offer, promise
 from partners.promises.models import Side
-from partners.school.models import AcceptanceRule
+from partners.school.approval_models import AcceptanceRule
 from partners.wish_list.models import CannotUse, Need
 from tests import people
 

@@ -10,7 +10,8 @@ from django.test import Client
 from django.urls import reverse
 
 from partners.program.models import Membership, Program
-from partners.school.models import Approval, School
+from partners.school.approval_models import Approval
+from partners.school.models import School
 from tests.people import make_school
 
 pytestmark = pytest.mark.django_db
