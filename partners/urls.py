@@ -24,6 +24,7 @@ urlpatterns = [
     path("trades/", include("partners.exchanges.urls")),
     path("gifts/", include("partners.gifts.urls")),
     path("helpers/", include("partners.helpers.urls")),
+    path("money/", include("partners.funding.urls")),
     path("letters/", include("partners.letters.urls")),
     path("", include("partners.agenda.urls")),
     path("", include("partners.story.urls")),

@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 
 from partners.directory import due as directory
 from partners.exchanges import due as exchanges
+from partners.funding import due as funding
 from partners.gifts import due as gifts
 from partners.ground.due import DueLine, DueSource, Hand
 from partners.helpers import due as helpers
@@ -32,6 +33,7 @@ SOURCES: tuple[DueSource, ...] = (
     *exchanges.SOURCES,
     *gifts.SOURCES,
     *helpers.SOURCES,
+    *funding.SOURCES,
 )
 BY_SLUG = {source.slug: source for source in SOURCES}
 BY_KEY = {source.slug.replace(".", "-"): source for source in SOURCES}

@@ -8,6 +8,7 @@ from dataclasses import replace
 from partners.directory import story as directory
 from partners.directory.models import Partner
 from partners.exchanges import story as exchanges
+from partners.funding import story as funding
 from partners.gifts import story as gifts
 from partners.ground.story import StoryLine
 from partners.letters import story as letters
@@ -23,6 +24,7 @@ ROOMS: tuple[tuple[Callable[[Desk, Partner], list[StoryLine]], Opened | None], .
     (promises.lines, Opened.GIFTS),
     (exchanges.lines, Opened.TRADES),
     (gifts.lines, Opened.GIFTS),
+    (funding.lines, Opened.MONEY),
     (letters.lines, Opened.LETTERS),
 )
 

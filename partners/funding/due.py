@@ -1,0 +1,5 @@
+"""What falls due of money: dates of grants, receipts and tax, free days."""
+
+from partners.ground.due import DueSource
+
+SOURCES: tuple[DueSource, ...] = ()

@@ -1,0 +1,5 @@
+"""Addresses of pictures and papers."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

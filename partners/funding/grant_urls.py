@@ -1,0 +1,5 @@
+"""Addresses of grants and ready answers."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of free days."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

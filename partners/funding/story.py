@@ -1,0 +1,11 @@
+"""Grants, purchases and free days, as lines of a partner's story."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from partners.ground.story import StoryLine
+
+
+def lines(desk: Any, partner: Any) -> list[StoryLine]:
+    return []
