@@ -1,5 +1,9 @@
 """The page of the money and its figures."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from partners.funding import money_views as views
+
+urlpatterns = [
+    path("", views.money, name="money"),
+]

@@ -17,6 +17,7 @@ PLACES = [
     ("wish_list:need-list", _("Wish list"), Opened.WISH_LIST),
     ("exchanges:trade-list", _("Trades"), Opened.TRADES),
     ("helpers:helper-list", _("Helpers"), Opened.HELPERS),
+    ("funding:money", _("Money"), Opened.MONEY),
     ("letters:letter-list", _("Letters and sheets"), Opened.LETTERS),
 ]
 

@@ -1,0 +1,16 @@
+"""The page of the money: where everything about it is, and its figures."""
+
+from __future__ import annotations
+
+from django.http import HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_GET
+
+from partners.program.access import DeskRequest, readers
+from partners.program.models import Opened
+
+
+@require_GET
+@readers(Opened.MONEY)
+def money(request: DeskRequest) -> HttpResponse:
+    return render(request, "funding/money.html")
