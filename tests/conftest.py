@@ -11,13 +11,13 @@ from django.test import Client
 from partners.program.desk import Desk
 from partners.program.models import Membership, Program, Role
 from tests import people
-from tests.migrated import migrated_database
+from tests.migrated import another_database, migrate
 
 
 @pytest.fixture(scope="session")
 def migrated(django_db_setup: None, django_db_blocker: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
     """A database that the migrations made; the tests' own is made from the models."""
-    made = migrated_database(tmp_path_factory.mktemp("migrated"))
+    made = another_database(tmp_path_factory.mktemp("migrated"), "migrated", migrate)
     # Not for the whole run: tests that ask for no database must go on being refused one.
     with django_db_blocker.unblock():
         database = made.__enter__()

@@ -1,9 +1,9 @@
-"""A second, empty database of the same engine that was made by the migrations, as a teacher's is."""
+"""Further empty databases of the same engine, made as a teacher's are: by the migrations, or new by the start."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from copy import deepcopy
 from pathlib import Path
@@ -13,30 +13,32 @@ from django.core.management import call_command
 from django.db import connection, connections
 from django.test import override_settings
 
-ALIAS = "migrated"
-
 
 def with_migrations() -> Any:
     """Django finds the migrations again, which a run of the tests hides from it."""
     return override_settings(MIGRATION_MODULES={})
 
 
+def migrate(alias: str) -> None:
+    call_command("migrate", database=alias, verbosity=0, interactive=False)
+
+
 @contextmanager
-def migrated_database(folder: Path) -> Iterator[Any]:
-    """The open connection to it. The tests' own database is made from the models, which takes a tenth of the time."""
+def another_database(folder: Path, alias: str, make: Callable[[str], None]) -> Iterator[Any]:
+    """The open connection to a database that `make` filled with tables."""
     own = deepcopy(connection.settings_dict)
     sqlite = connection.vendor == "sqlite"
-    own["NAME"] = folder / "migrated.sqlite3" if sqlite else f"{own['NAME']}_{ALIAS}_{os.getpid()}"
+    own["NAME"] = folder / f"{alias}.sqlite3" if sqlite else f"{own['NAME']}_{alias}_{os.getpid()}"
     if not sqlite:
         _on_server(f'DROP DATABASE IF EXISTS "{own["NAME"]}"', f'CREATE DATABASE "{own["NAME"]}"')
-    connections.databases[ALIAS] = own
+    connections.databases[alias] = own
     try:
         with with_migrations():
-            call_command("migrate", database=ALIAS, verbosity=0, interactive=False)
-        yield connections[ALIAS]
+            make(alias)
+        yield connections[alias]
     finally:
-        connections[ALIAS].close()
-        del connections[ALIAS], connections.databases[ALIAS]
+        connections[alias].close()
+        del connections[alias], connections.databases[alias]
         if not sqlite:
             _on_server(f'DROP DATABASE "{own["NAME"]}"')
 

@@ -14,6 +14,7 @@ from django.db import OperationalError, connection, transaction
 from django.db.migrations.recorder import MigrationRecorder
 
 from partners.config.hindrance import FULL, Stopped
+from partners.config.new_database import is_new, make_tables
 
 
 def migrations_on_disk() -> set[tuple[str, str]]:
@@ -33,7 +34,7 @@ def is_pending() -> bool:
 
 
 def make_ready(day: date, *, empty: bool) -> tuple[str, str] | None:
-    """Migrates where needed and loads the demo book, as of this day, into a new book, unless it was begun `empty`.
+    """Makes the tables, or migrates them, and loads the demo book, as of this day, into a book not begun `empty`.
 
     Gives the demo's sign-in name and password when it was loaded just now. Raises Stopped when the database refuses,
     or when an empty book is asked for where another is.
@@ -43,7 +44,9 @@ def make_ready(day: date, *, empty: bool) -> tuple[str, str] | None:
     settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
     begun_empty = settings.DATA_DIR / "begun-empty"
     try:
-        if is_pending():
+        if is_new():
+            make_tables()
+        elif is_pending():
             call_command("migrate", interactive=False, verbosity=0)
         if Program.objects.exists() or User.objects.exists():
             if empty and not begun_empty.exists():

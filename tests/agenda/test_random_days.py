@@ -50,6 +50,8 @@ def settle(desk: Desk, a: int, b: int, _c: int) -> None:
     if line is None:
         return
     act = pick([one for one in line.acts if not one.opens], b)
+    if act is None:
+        return
     chosen = [actions.Chosen(BY_SLUG[line.source], line, str(act.label))]
     actions.settle(desk=desk, chosen=chosen, act=act.code, label="", to=desk.day + timedelta(days=b + 1))
 
