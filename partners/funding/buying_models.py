@@ -119,6 +119,7 @@ class Purchase(Row):
     claim_day_named = models.BooleanField(default=False, editable=False)
     handed_in_on = models.DateField(_("handed in on"), null=True, blank=True)
     repay_due = models.DateField(_("repaid by"), null=True, blank=True)
+    repay_day_named = models.BooleanField(default=False, editable=False)
     repaid_on = models.DateField(_("repaid on"), null=True, blank=True)
     repaid_cents = models.PositiveBigIntegerField(_("repaid"), null=True, blank=True)
     not_claimed = models.BooleanField(_("not asked back"), default=False, editable=False)

@@ -358,6 +358,7 @@ class Migration(migrations.Migration):
                 ('claim_day_named', models.BooleanField(default=False, editable=False)),
                 ('handed_in_on', models.DateField(blank=True, null=True, verbose_name='handed in on')),
                 ('repay_due', models.DateField(blank=True, null=True, verbose_name='repaid by')),
+                ('repay_day_named', models.BooleanField(default=False, editable=False)),
                 ('repaid_on', models.DateField(blank=True, null=True, verbose_name='repaid on')),
                 ('repaid_cents', models.PositiveBigIntegerField(blank=True, null=True, verbose_name='repaid')),
                 ('not_claimed', models.BooleanField(default=False, editable=False, verbose_name='not asked back')),
