@@ -18,6 +18,8 @@ import pytest
 BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 # Without one of these pytest-django refuses a test every row, so that what has none is the same on every database.
 OPENS_DATABASE = {"db", "transactional_db", "django_db_setup", "live_server"}
+# The files in which tests were found, before any were left out by their marks.
+COLLECTED = pytest.StashKey[set[Path]]()
 IN_CI = os.environ.get("CI", "").lower() in ("1", "true", "yes")
 
 for name in [name for name in os.environ if name.startswith("PARTNER_BOOK_")]:
@@ -54,8 +56,9 @@ def pytest_configure() -> None:
 
 
 @pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     tests = Path(__file__).parent
+    config.stash[COLLECTED] = {item.path for item in items}
     for item in items:
         room = item.path.relative_to(tests).parts[0] if item.path.is_relative_to(tests) else ""
         if room in ("browser", "bench"):

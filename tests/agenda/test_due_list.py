@@ -18,7 +18,7 @@ from tests.agenda.random_books import BOOKS, DAY, taken_back, write
 pytestmark = pytest.mark.django_db
 
 
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(told=BOOKS, ahead=st.integers(-5, 30), size=st.sampled_from([1, 2, 3, 7, 60]), limited=st.booleans())
 def test_the_due_list_is_what_every_row_says(told: dict[str, Any], ahead: int, size: int, limited: bool) -> None:
     with taken_back():

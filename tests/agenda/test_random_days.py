@@ -108,7 +108,7 @@ DEEDS: list[Callable[[Desk, int, int, int], None]] = [
 ]  # fmt: skip
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(steps=STEPS)
 def test_whatever_is_done_the_book_stays_sound(steps: list[tuple[int, int, int, int]]) -> None:
     with taken_back():

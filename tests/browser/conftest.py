@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from django.db import connection
 
 from tests import surroundings
+
+OTHERS = """
+    SELECT pg_terminate_backend(pid) FROM pg_stat_activity
+    WHERE datname = current_database() AND pid <> pg_backend_pid()
+"""
 
 
 @pytest.fixture(scope="session")
@@ -14,3 +21,12 @@ def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[s
     quiet = ["--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
     quiet += ["--disable-component-update", "--disable-sync", "--no-sandbox"]
     return {**browser_type_launch_args, "executable_path": surroundings.chromium(), "args": quiet}
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _let_go_of_the_database(django_db_setup: None, django_db_blocker: Any) -> Iterator[None]:
+    """PostgreSQL removes no database to which a thread of the browser's server still holds a connection."""
+    yield
+    if connection.vendor == "postgresql":
+        with django_db_blocker.unblock(), connection.cursor() as cursor:
+            cursor.execute(OTHERS)

@@ -35,8 +35,9 @@ def test_a_leftover_is_worked_out_on_a_phone(
     page.get_by_label("more important: foam brushes").check()
     page.get_by_role("button", name="Work it out").click()
     # By hand: three packs are 35.97, and two pots take 3.00 of the 4.03 left.
-    page.reload()
     answer = page.get_by_role("region", name="With $40.00")
+    expect(answer).to_be_visible()
+    page.reload()
     expect(answer.get_by_role("row", name="terracotta pots")).to_contain_text("$3.00")
     expect(answer).to_contain_text("$38.97")
     expect(answer).to_contain_text("$0.47 more would do: it brings 1 × terracotta pots.")

@@ -199,7 +199,6 @@ def test_going_back_and_saving_again_logs_nothing_at_the_next_place(phone: Any, 
     assert Visit.objects.exclude(partner=book["framing"]).count() == 1
 
 
-@pytest.mark.look
 @pytest.mark.parametrize(
     "path", [NEW, "/outings/", "/outings/new/", "/outings/{outing}/", "/partners/{garden}/may-ask/"]
 )

@@ -55,7 +55,6 @@ def due(june: Membership) -> None:
     plan_follow_up(desk=desk, partner=partner, base=today - timedelta(days=30))
 
 
-@pytest.mark.look
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("size", SIZES)
 def test_every_part_is_within_reach(opened: Any, size: tuple[int, int], scheme: str) -> None:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import ast
-import os
-import subprocess
-import sys
 from pathlib import Path
 
+import pytest
+
 from partners.config.first_run import CHECKOUT
+from tests.surroundings import COLLECTED
 
 TESTS = CHECKOUT / "tests"
 
@@ -27,10 +27,7 @@ def test_every_file_that_holds_tests_is_named_as_one():
     assert [path for path in files() if holds_tests(path) != path.name.startswith("test_")] == []
 
 
-def test_every_test_file_is_collected():
-    collect = [sys.executable, "-m", "pytest", "--collect-only", "-q", "-m", "", "-p", "no:cacheprovider"]
-    told = subprocess.run(
-        collect, cwd=CHECKOUT, env=os.environ, capture_output=True, text=True, stdin=subprocess.DEVNULL, check=False
-    )
-    collected = {CHECKOUT / line.split("::")[0] for line in told.stdout.splitlines() if "::" in line}
-    assert collected == {path for path in files() if path.name.startswith("test_")}, told.stdout[-2000:]
+def test_every_test_file_is_collected(request: pytest.FixtureRequest):
+    if [CHECKOUT / folder for folder in request.config.args] != [TESTS]:
+        pytest.skip("only a part of the tests was asked for")
+    assert request.config.stash[COLLECTED] == {path for path in files() if path.name.startswith("test_")}
