@@ -113,6 +113,9 @@ class Membership(Row):
     role = models.CharField(max_length=8, choices=Role, default=Role.TEACHER)
     opened = models.JSONField(default=opened_at_first, blank=True)
     school_ids = models.JSONField(default=list, blank=True)
+    calendar_turn = models.PositiveIntegerField(
+        default=0, editable=False, help_text=_("Which secret calendar address counts; 0: none was made yet.")
+    )
 
     class Meta:
         verbose_name = _("member")
