@@ -254,6 +254,7 @@ class Thanks(Row):
         indexes = [
             models.Index(fields=["program", "due", "id"], name="thanks_due", condition=Q(done_on__isnull=True)),
             models.Index(fields=["program", "partner", "due"], name="thanks_partner"),
+            models.Index(fields=["program", "base", "id"], name="thanks_by_day"),
         ]
 
     def __str__(self) -> str:

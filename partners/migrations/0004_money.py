@@ -558,4 +558,16 @@ class Migration(migrations.Migration):
             model_name='thanks',
             constraint=partners.ground.wall.SameProgram(field='grant', name='thanks_grant_wall'),
         ),
+        migrations.AddIndex(
+            model_name='ask',
+            index=models.Index(fields=['program', 'asked_on', 'id'], name='ask_by_day'),
+        ),
+        migrations.AddIndex(
+            model_name='promise',
+            index=models.Index(fields=['program', 'due', 'id'], name='promise_by_day'),
+        ),
+        migrations.AddIndex(
+            model_name='thanks',
+            index=models.Index(fields=['program', 'base', 'id'], name='thanks_by_day'),
+        ),
     ]

@@ -100,6 +100,7 @@ class Opened(models.TextChoices):
     MONEY = "money", _("Grants, buying and free days")
     PROJECTS = "projects", _("Projects")
     LETTERS = "letters", _("Letters and sheets")
+    YEAR = "year", _("Year")
 
 
 def opened_at_first() -> list[str]:

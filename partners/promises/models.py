@@ -170,6 +170,7 @@ class Promise(Row):
                 fields=["program", "side", "due", "id"], name="promise_due", condition=Q(settled_on__isnull=True)
             ),
             models.Index(fields=["program", "partner", "due"], name="promise_partner"),
+            models.Index(fields=["program", "due", "id"], name="promise_by_day"),
             models.Index(fields=["program", "need"], name="promise_need", condition=Q(need__isnull=False)),
             models.Index(fields=["program", "trade"], name="promise_trade", condition=Q(trade__isnull=False)),
             models.Index(

@@ -172,6 +172,7 @@ class Ask(Row):
         ]
         indexes = [
             models.Index(fields=["program", "partner", "-asked_on", "-id"], name="ask_latest"),
+            models.Index(fields=["program", "asked_on", "id"], name="ask_by_day"),
             models.Index(fields=["program", "look_on", "id"], name="ask_look", condition=Q(look_on__isnull=False)),
         ]
 
