@@ -10,10 +10,10 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from partners.ground.grid import GridRow, read_grid
 from partners.ground.names import fold
 from partners.ground.plain import PlainError, gettext_noop
 from partners.school.class_cells import Week, read_days, read_grade, read_minutes, read_students
-from partners.school.grid import GridRow, read_grid
 
 AT_MOST = 300
 LONGEST_LABEL = 40

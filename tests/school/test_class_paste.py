@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from partners.ground.grid import read_grid
 from partners.ground.plain import PlainError
 from partners.school.class_cells import Week, read_days, read_grade, read_minutes, read_students
 from partners.school.class_paste import AT_MOST, Known, like_a_person, read_classes
-from partners.school.grid import read_grid
 
 MILLRACE = Known(1, "Millrace Elementary", Week(cycle_length=6))
 RIDGE = Known(2, "North Ridge Elementary", Week())
