@@ -8,11 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import timedelta
 from typing import TypeVar
+from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.forms import BaseForm
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
@@ -22,11 +24,13 @@ from partners.agenda.forms import HolidaysForm
 from partners.ground.plain import PlainError
 from partners.ground.said import said
 from partners.program.access import DeskRequest, keepers, teachers
+from partners.program.desk import Desk
 from partners.program.forms import ProgramForm
 from partners.program.models import Program
 from partners.school.closures import days_between
 from partners.school.forms import DaysForm, NewSchoolForm, SchoolForm
 from partners.school.models import ClosureKind, School, SchoolDays
+from partners.school.new_principal import likely_theirs, somebody_else
 
 R = TypeVar("R")
 
@@ -76,14 +80,24 @@ def school_new(request: DeskRequest) -> HttpResponse:
 @keepers
 def school_edit(request: DeskRequest, pk: int) -> HttpResponse:
     school = get_object_or_404(request.desk.schools, pk=pk)
+    former = school.principal
     form = SchoolForm(request.POST or None, instance=get_object_or_404(request.desk.schools, pk=pk), desk=request.desk)
     if request.method == "POST" and form.is_valid():
         change = {"school": school, "seen": form.version_seen, **form.values()}
         moved = told(form, lambda: actions.edit_school(desk=request.desk, **change))
         if moved is not None:
             said(request, _("Saved. %(moved)s") % {"moved": moved_words(moved)})
-            return redirect(school)
+            return redirect(after_the_principal(request.desk, school, former))
     return render(request, "school/form.html", {"form": form, "heading": school.name, "back": school})
+
+
+def after_the_principal(desk: Desk, school: School, former: str) -> str:
+    """Where somebody else is principal now: the page that asks which approvals went with the former one."""
+    if somebody_else(former, school.principal):
+        holding = desk.approvals.filter(school=school).holding_on(desk.day)
+        if any(likely_theirs(by, former) for by in holding.values_list("by", flat=True)):
+            return reverse("school:approvals-lapse", args=[school.pk]) + "?" + urlencode({"former": former})
+    return school.get_absolute_url()
 
 
 @require_http_methods(["GET", "POST"])

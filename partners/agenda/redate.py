@@ -14,6 +14,7 @@ from partners.helpers.session_facts import days_moved
 from partners.program.desk import Desk
 from partners.program.models import Program
 from partners.promises.actions import day_by_rhythm
+from partners.school.approvals import ask_again_on
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
 from partners.visits.actions import FIRST
@@ -53,6 +54,11 @@ def differing(program: Program) -> Iterator[list[Dated]]:
     def session(row: Any) -> dict[str, date | None]:
         return days_moved(row, on(row))
 
+    procedures = {(one.school_id, one.what_for): one for one in program.procedures.all()}
+
+    def approval(row: Any) -> dict[str, date | None]:
+        return {"ask_on": ask_again_on(on(row), row, procedures.get((row.school_id, row.what_for)))}
+
     gifts = program.gifts.all()
     kinds: list[tuple[Any, Callable[[Any], Days]]] = [
         (program.follow_ups.filter(done_on=None, named_day=False), follow_up),
@@ -61,6 +67,7 @@ def differing(program: Program) -> Iterator[list[Dated]]:
         (program.thanks.filter(done_on=None), thanks),
         (gifts.filter(accept_due__isnull=False, accepted_on=None, accept_day_named=False), accept),
         (gifts.filter(hand_in_due__isnull=False, handed_in_on=None), hand_in),
+        (program.approvals.filter(until__isnull=False, renewed=False), approval),
         (program.sessions.filter(counted_on=None, called_off_on=None, day_due__isnull=False), session),
     ]
     for rows, days_of in kinds:

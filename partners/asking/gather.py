@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from django.db.models import F, Max, Min, Q
@@ -33,6 +33,7 @@ class Gathered:
     desk: Desk
     schools: tuple[School, ...]
     approvals: dict[int, list[Approved]]
+    with_procedure: set[int]
     asks: dict[int, list[PastAsk]]
     last_gift: dict[int, date]
     thanks_owed: dict[int, date]
@@ -56,7 +57,9 @@ class Gathered:
             result_owed_since=self.results_owed.get(partner.pk),
             needed_by=need.needed_by if need else None,
             lead_days=partner.lead_days,
-            approval_needed=any(school.asking_needs_approval for school in concerned),
+            approval_needed=any(
+                school.asking_needs_approval or school.pk in self.with_procedure for school in concerned
+            ),
             approvals=tuple(one for school in concerned for one in self.approvals.get(school.pk, ())),
         )
 
@@ -86,6 +89,7 @@ def gather(desk: Desk, partners: Collection[Partner]) -> Gathered:
         desk=desk,
         schools=tuple(desk.schools),
         approvals=_approvals(desk),
+        with_procedure=_with_procedure(desk),
         asks=_asks(desk, ids),
         last_gift=_dated(_gifts(desk, ids), Max("day")),
         thanks_owed=_dated(_thanks_owed(desk, ids), Min("base")),
@@ -153,9 +157,20 @@ def _without_result(gifts: Any) -> Any:
     return gifts.filter((direct & unsaid) | (need & unsaid_of_need))
 
 
+def _with_procedure(desk: Desk) -> set[int]:
+    """The schools at which it is written down who must say yes to asking."""
+    return set(desk.program.procedures.filter(what_for=ApprovalFor.ASKING).values_list("school_id", flat=True))
+
+
+def _last_day(until: date | None, lapsed_on: date | None) -> date | None:
+    """The last day on which an approval counts; None where it stands."""
+    before = lapsed_on - timedelta(days=1) if lapsed_on is not None else None
+    return min((day for day in (until, before) if day is not None), default=None)
+
+
 def _approvals(desk: Desk) -> dict[int, list[Approved]]:
     found: dict[int, list[Approved]] = defaultdict(list)
     rows = desk.program.approvals.filter(what_for=ApprovalFor.ASKING)
-    for school_id, on, until in rows.values_list("school_id", "on", "until"):
-        found[school_id].append(Approved(on, until))
+    for school_id, on, until, lapsed_on in rows.values_list("school_id", "on", "until", "lapsed_on"):
+        found[school_id].append(Approved(on, _last_day(until, lapsed_on)))
     return found

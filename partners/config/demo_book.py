@@ -26,6 +26,7 @@ from partners.program.actions import edit_program, invite, set_up
 from partners.program.desk import Desk
 from partners.promises.models import Promise
 from partners.school import actions as school
+from partners.school import approval_actions
 from partners.school.clock import clock
 from partners.visits.actions import Stop, follow_up_done, plan_outing
 from partners.wish_list.actions import add_cannot_use, add_need
@@ -83,11 +84,11 @@ class Loader:
             for one in lists["classes"]:
                 school.add_class(desk=self.desk, school=made, **one)
             for rule in lists["rules"]:
-                school.add_rule(desk=self.desk, school=made, **rule)
+                approval_actions.add_rule(desk=self.desk, school=made, **rule)
             for approval in lists["approvals"]:
                 given: dict[str, Any] = {"on": self.day(-approval["ago"]), "until": self.day(approval["until_in"])}
                 given |= {name: approval[name] for name in ("what_for", "by", "paper_held")}
-                school.add_approval(desk=self.desk, school=made, **given)
+                approval_actions.add_approval(desk=self.desk, school=made, **given)
         for closed in self.told["closures"]:
             first = self.day(closed["in"])
             span = {"first": first, "last": first + timedelta(days=closed["days"] - 1), "title": closed["title"]}

@@ -19,7 +19,7 @@ from partners.ground.changes import change
 from partners.program.desk import Desk
 from partners.promises import actions as promises
 from partners.promises.models import Part, Promise, Side
-from partners.school.actions import add_approval
+from partners.school.approval_actions import add_approval
 from partners.school.approval_models import Approval, ApprovalFor
 from partners.school.clock import clock
 from partners.school.models import School

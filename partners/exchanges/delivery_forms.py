@@ -66,6 +66,7 @@ class ApproveForm(DeskForm):
         super().__init__(*args, **kwargs)
         school = trade.school if trade is not None else None
         approval: Any = self.fields["approval"]
+        approval.queryset = approval.queryset.filter(lapsed_on=None)
         self.fields["on"].initial = self.desk.day
         if school is not None:
             approval.queryset = approval.queryset.filter(school=school)

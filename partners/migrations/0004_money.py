@@ -6,6 +6,11 @@ from django.conf import settings
 from django.db import migrations, models
 
 
+def ask_on_the_last_day(apps, schema_editor):
+    """No school has a procedure yet that says how many days ahead."""
+    apps.get_model('partners', 'Approval').objects.filter(until__isnull=False).update(ask_on=models.F('until'))
+
+
 class Migration(migrations.Migration):
 
     dependencies = [
@@ -454,6 +459,17 @@ class Migration(migrations.Migration):
             model_name='approval',
             name='lapsed_on',
             field=models.DateField(blank=True, editable=False, null=True, verbose_name='lapsed on'),
+        ),
+        migrations.RemoveIndex(model_name='approval', name='approval_ends'),
+        migrations.AddField(
+            model_name='approval',
+            name='ask_on',
+            field=models.DateField(blank=True, editable=False, null=True, verbose_name='ask again on'),
+        ),
+        migrations.RunPython(ask_on_the_last_day, migrations.RunPython.noop),
+        migrations.AddIndex(
+            model_name='approval',
+            index=models.Index(condition=models.Q(('ask_on__isnull', False), ('lapsed_on__isnull', True), ('renewed', False)), fields=['program', 'ask_on', 'id'], name='approval_ends'),
         ),
         migrations.AddField(
             model_name='letter',

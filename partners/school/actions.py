@@ -1,4 +1,4 @@
-"""Schools, their calendars, approvals and rules; classes; projects."""
+"""Schools and their calendars; classes; projects."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from django.utils.translation import gettext_noop
 
 from partners.ground.changes import change
 from partners.program.desk import Desk
-from partners.school.approval_models import AcceptanceRule, Approval
 from partners.school.models import ClosureKind, LostLesson, School, SchoolClass, SchoolDays
 from partners.school.project_models import Project
 
@@ -46,39 +45,6 @@ def add_days(
 def remove_days(*, desk: Desk, days: SchoolDays) -> None:
     with change(desk, gettext_noop("Taken out of the calendar: %(days)s"), days=days) as book:
         book.remove(days)
-
-
-def add_approval(
-    *,
-    desk: Desk,
-    school: School,
-    what_for: str,
-    by: str,
-    on: date,
-    until: date | None = None,
-    paper_held: str = "",
-    follows: Approval | None = None,
-) -> Approval:
-    """`follows` is the approval that this one renews; its end is then no longer a due line."""
-    with change(desk, gettext_noop("Approval by %(by)s recorded"), by=by) as book:
-        if follows is not None:
-            book.update(follows, renewed=True)
-        return book.add(Approval(school=school, what_for=what_for, by=by, on=on, until=until, paper_held=paper_held))
-
-
-def edit_approval(*, desk: Desk, approval: Approval, seen: int | None = None, **values: Any) -> Approval:
-    with change(desk, gettext_noop("Approval by %(by)s changed"), by=approval.by) as book:
-        return book.update(approval, seen=seen, **values)
-
-
-def add_rule(*, desk: Desk, school: School, from_cents: int, who: str, form: str = "") -> AcceptanceRule:
-    with change(desk, gettext_noop("%(who)s decides on gifts at %(school)s"), who=who, school=school) as book:
-        return book.add(AcceptanceRule(school=school, from_cents=from_cents, who=who, form=form))
-
-
-def remove_rule(*, desk: Desk, rule: AcceptanceRule) -> None:
-    with change(desk, gettext_noop("%(who)s no longer decides on gifts"), who=rule.who) as book:
-        book.remove(rule)
 
 
 def add_class(

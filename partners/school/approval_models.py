@@ -27,14 +27,18 @@ class ApprovalFor(models.TextChoices):
 
 class ApprovalQuerySet(models.QuerySet["Approval"]):
     def valid_on(self, day: date, what_for: str = ApprovalFor.ASKING) -> ApprovalQuerySet:
-        began = self.filter(Q(until=None) | Q(until__gte=day), what_for=what_for, on__lte=day)
-        return began.filter(Q(lapsed_on=None) | Q(lapsed_on__gt=day))
+        return self.holding_on(day).filter(what_for=what_for, on__lte=day)
+
+    def holding_on(self, day: date) -> ApprovalQuerySet:
+        """Neither over nor lapsed, to whatever they are; also those that begin later."""
+        return self.filter(Q(until=None) | Q(until__gte=day), Q(lapsed_on=None) | Q(lapsed_on__gt=day))
 
 
 class Approval(Row):
     """Somebody in authority said yes: to what, when, until when, and where the paper lies.
 
-    It lapses with the person who gave it: from `lapsed_on` on it no longer counts.
+    It lapses with the person who gave it: from `lapsed_on` on it no longer counts. `ask_on` is the day on which to ask
+    again: as many school days before its end as the school's procedure says.
     """
 
     school = models.ForeignKey("partners.School", verbose_name=_("school"), on_delete=models.PROTECT)
@@ -45,6 +49,7 @@ class Approval(Row):
     paper_held = models.CharField(_("where the paper lies"), max_length=120, blank=True)
     renewed = models.BooleanField(_("followed by another, or not needed again"), default=False, editable=False)
     lapsed_on = models.DateField(_("lapsed on"), null=True, blank=True, editable=False)
+    ask_on = models.DateField(_("ask again on"), null=True, blank=True, editable=False)
 
     objects = ApprovalQuerySet.as_manager()
 
@@ -62,9 +67,9 @@ class Approval(Row):
         ]
         indexes = [
             models.Index(
-                fields=["program", "until", "id"],
+                fields=["program", "ask_on", "id"],
                 name="approval_ends",
-                condition=Q(until__isnull=False, renewed=False),
+                condition=Q(ask_on__isnull=False, lapsed_on__isnull=True, renewed=False),
             ),
             models.Index(
                 fields=["program", "lapsed_on", "id"],
@@ -75,6 +80,11 @@ class Approval(Row):
 
     def __str__(self) -> str:
         return f"{self.get_what_for_display()}: {self.by}, {self.on}"
+
+    def counts_on(self, day: date) -> bool:
+        """As `valid_on` finds it."""
+        ended = self.until is not None and self.until < day
+        return self.on <= day and not ended and (self.lapsed_on is None or self.lapsed_on > day)
 
 
 class Procedure(Row):

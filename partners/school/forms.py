@@ -1,4 +1,4 @@
-"""Forms of schools, calendars, approvals, classes and projects."""
+"""Forms of schools, calendars and projects."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.forms import RowForm
-from partners.school.approval_models import AcceptanceRule, Approval
 from partners.school.models import ClosureKind, School, SchoolDays
 from partners.school.project_models import Project
 
@@ -67,19 +66,6 @@ class DaysForm(RowForm):
         elif first and last and (last - first).days > 400:
             self.add_error("last", _("That is more than a year. Is the year typed right?"))
         return values
-
-
-class ApprovalForm(RowForm):
-    class Meta:
-        model = Approval
-        fields = ["what_for", "by", "on", "until", "paper_held"]
-
-
-class RuleForm(RowForm):
-    class Meta:
-        model = AcceptanceRule
-        fields = ["from_cents", "who", "form"]
-        labels = {"from_cents": _("From this value ($)")}
 
 
 class ProjectForm(RowForm):

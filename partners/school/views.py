@@ -1,12 +1,11 @@
-"""Set-up of an empty book; schools with approvals and rules; projects.
+"""Set-up of an empty book; schools; projects.
 
 Schools, their calendars and their classes are changed in the agenda room, because dates that were counted over them
-move along.
+move along. Who must say yes to what is in approval_views.
 """
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from django.contrib.auth import login
@@ -16,17 +15,17 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
+from django.views.decorators.http import require_GET, require_http_methods
 
 from partners.ground.said import said
-from partners.program.access import DeskRequest, keepers, teachers
+from partners.program.access import DeskRequest, teachers
 from partners.program.actions import set_up
 from partners.program.forms import SetUpForm
 from partners.program.models import User
 from partners.school import actions
-from partners.school.approval_models import AcceptanceRule, Approval, ApprovalFor
+from partners.school.approval_page import yes_table
 from partners.school.class_words import days_words, short_grade
-from partners.school.forms import ApprovalForm, ProjectForm, RuleForm
+from partners.school.forms import ProjectForm
 from partners.school.models import School, SchoolClass
 from partners.school.project_models import Project
 
@@ -63,8 +62,7 @@ def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "school": school,
         "days": school.school_days.filter(last__gte=request.desk.day),
         "past_days": school.school_days.filter(last__lt=request.desk.day).order_by("-first")[:20],
-        "approvals": school.approvals.all(),
-        "rules": school.acceptance_rules.all(),
+        **yes_table(request.desk, school),
         "classes": [shown_class(row, school) for row in school.classes.all()],
         "lost": lost.filter(last__gte=request.desk.day),
         "past_lost": lost.filter(last__lt=request.desk.day).order_by("-first")[:20],
@@ -74,44 +72,6 @@ def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
 
 def shown_class(row: SchoolClass, school: School) -> dict[str, Any]:
     return {"row": row, "grade": short_grade(row.grade), "days": days_words(row.meets_on, school.cycle_length)}
-
-
-@require_http_methods(["GET", "POST"])
-@teachers
-def approval_new(request: DeskRequest, pk: int) -> HttpResponse:
-    school = get_object_or_404(request.desk.schools, pk=pk)
-    follows = request.GET.get("follows", "")
-    before = school.approvals.filter(pk=follows).first() if re.fullmatch(r"[0-9]{1,18}", follows) else None
-    initial = {"by": before.by if before else school.principal, "on": request.desk.day}
-    if before or request.GET.get("what_for") in ApprovalFor.values:
-        initial["what_for"] = before.what_for if before else request.GET["what_for"]
-    form = ApprovalForm(request.POST or None, desk=request.desk, instance=Approval(school=school), initial=initial)
-    if request.method == "POST" and form.is_valid():
-        actions.add_approval(desk=request.desk, school=school, follows=before, **form.values())
-        said(request, _("Approval recorded."))
-        return redirect(school)
-    return render(request, "school/form.html", {"form": form, "heading": _("An approval"), "back": school})
-
-
-@require_http_methods(["GET", "POST"])
-@keepers
-def rule_new(request: DeskRequest, pk: int) -> HttpResponse:
-    school = get_object_or_404(request.desk.schools, pk=pk)
-    form = RuleForm(request.POST or None, desk=request.desk, instance=AcceptanceRule(school=school))
-    if request.method == "POST" and form.is_valid():
-        actions.add_rule(desk=request.desk, school=school, **form.values())
-        said(request, _("Saved."))
-        return redirect(school)
-    return render(request, "school/form.html", {"form": form, "heading": _("The board decides from …"), "back": school})
-
-
-@require_POST
-@keepers
-def rule_remove(request: DeskRequest, pk: int) -> HttpResponse:
-    rule = get_object_or_404(request.desk.acceptance_rules, pk=pk)
-    actions.remove_rule(desk=request.desk, rule=rule)
-    said(request, _("Taken out."))
-    return redirect(rule.school)
 
 
 @require_GET

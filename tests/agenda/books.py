@@ -18,7 +18,9 @@ from partners.helpers.session_actions import add_session, ask_helpers, came, cou
 from partners.program.desk import Desk
 from partners.promises.actions import promise
 from partners.promises.models import Part, Side
-from partners.school.actions import add_approval, add_class, add_rule
+from partners.school.actions import add_class
+from partners.school.approval_actions import add_approval, add_rule
+from partners.school.approval_models import Approval
 from partners.school.clock import clock
 from partners.visits.actions import move_look, plan_follow_up, record_ask, record_visit
 from tests import people
@@ -71,6 +73,13 @@ def to_hand_in(desk: Desk, partner: Any, day: date) -> Any:
 def approval(desk: Desk, partner: Any, day: date) -> Any:
     since, school = day - timedelta(days=200), desk.schools.first()
     return add_approval(desk=desk, school=school, what_for="asking", by="Ms. Odell", on=since, until=day)
+
+
+def lapsed_approval(desk: Desk, partner: Any, day: date) -> Any:
+    return Approval.objects.create(
+        program=desk.program, school=desk.schools.first(), what_for="pictures", by="Dr. Okafor",
+        on=day - timedelta(days=200), lapsed_on=day,
+    )  # fmt: skip
 
 
 def quiet(desk: Desk, partner: Any, day: date) -> Any:
@@ -192,6 +201,7 @@ MAKERS = {
     "gifts.return": to_return,
     "gifts.hand-in": to_hand_in,
     "school.approval": approval,
+    "school.lapsed": lapsed_approval,
     "directory.quiet": quiet,
 }
 

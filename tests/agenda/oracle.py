@@ -93,8 +93,10 @@ def dated(program: Program, day: date, schools: Collection[int]) -> Iterator[Due
         if helper.cleared and helper.cleared_until and helper.stopped_on is None and helper.forgotten_on is None:
             yield Due(f"helpers-clearance-{helper.pk}", helper.cleared_until, Hand.ASK)
     for approval in filter(seen, program.approvals.all()):
-        if approval.until and not approval.renewed:
-            yield Due(f"school-approval-{approval.pk}", approval.until, Hand.ASK)
+        if approval.ask_on and not approval.renewed and not approval.lapsed_on:
+            yield Due(f"school-approval-{approval.pk}", approval.ask_on, Hand.ASK)
+        if approval.lapsed_on and not approval.renewed:
+            yield Due(f"school-lapsed-{approval.pk}", approval.lapsed_on, Hand.ASK)
 
 
 def of_session(session: Any) -> Iterator[Due]:

@@ -108,7 +108,8 @@ def write(told: dict[str, Any]) -> list[Program]:
         ],
         [Gift(**at(w, p), **gift(kind, due, done)) for w, p, kind, due, done in told["gifts"]],
         [
-            Approval(program=programs[w], school=schools[w][s], by="x", on=date(2020, 1, 1), until=until, renewed=again)
+            Approval(program=programs[w], school=schools[w][s], by="x", on=date(2020, 1, 1), until=until, ask_on=until,
+                     renewed=again)
             for w, s, until, again in told["approvals"]
         ],
     ]  # fmt: skip

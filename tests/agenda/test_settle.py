@@ -42,6 +42,7 @@ BUTTONS = {
     "gifts.return": {"done", "move", "not_this_month"},
     "gifts.hand-in": {"done"},
     "school.approval": {"done"},
+    "school.lapsed": {"done", "holds"},
     "helpers.week": {"done"},
     "helpers.day": {"done"},
     "helpers.short": {"done"},

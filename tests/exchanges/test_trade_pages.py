@@ -11,7 +11,8 @@ from partners.exchanges.count_actions import close_part, deliver_part
 from partners.exchanges.counts import year_counts
 from partners.exchanges.models import Trade
 from partners.program.models import Opened
-from partners.school.actions import add_approval, add_days
+from partners.school.actions import add_days
+from partners.school.approval_actions import add_approval
 from partners.visits.actions import record_visit
 from tests import people
 from tests.exchanges.trades import DAY, DUE, make_trade

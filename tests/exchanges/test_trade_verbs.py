@@ -12,7 +12,8 @@ from partners.exchanges.plan_actions import replan
 from partners.ground.changes import ChangedMeanwhile
 from partners.ground.models import Event
 from partners.promises.models import Part, Settled, Side
-from partners.school.actions import add_approval, add_class, edit_class
+from partners.school.actions import add_class, edit_class
+from partners.school.approval_actions import add_approval
 from tests import people
 from tests.exchanges.trades import DAY, DUE, GIVEN_DUE, PACKETS, PLAIN_DUE, POTS, make_trade
 from tests.whole_book import rows, undo_newest

@@ -10,7 +10,8 @@ from pypdf import PdfReader
 
 from partners.gifts.actions import Line, receive
 from partners.letters.models import Letter
-from partners.school.actions import add_approval, add_class
+from partners.school.actions import add_class
+from partners.school.approval_actions import add_approval
 from partners.wish_list.actions import add_cannot_use, add_need
 from tests.ladder import UNKNOWN, enter, flat, status
 from tests.people import TUESDAY, make_school

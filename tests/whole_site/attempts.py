@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
-from typing import Any
-
 from partners.agenda.class_views import mark_of
 from partners.letters.models import LetterState
 from partners.program.models import Program
 from tests import people
+from tests.whole_site import attempts_approvals
+from tests.whole_site.attempt import Attempt, set_to
 
 # The number of the rows in `make_book` that the forms name.
 OWN = 5_000_001
@@ -21,28 +19,6 @@ NO_CHANGE = {
 # They do what nobody can take back.
 FOR_GOOD = {"story:forget-contact", "story:forget-helper", "story:forget-partner"}
 LATER = "2027-02-02"
-
-
-def nothing(program: Program) -> None:
-    """The book is ready as it is."""
-
-
-@dataclass(frozen=True)
-class Attempt:
-    """What is typed beyond what the form itself would send, what has to be so before, and where the form stands.
-
-    `where` is what the address holds besides the row's number; `page` the name of the page with the form: its own
-    where it is empty, none where the form sends its parts in another way.
-    """
-
-    typed: dict[str, Any] = field(default_factory=dict)
-    before: Callable[[Program], object] = nothing
-    where: dict[str, Any] = field(default_factory=dict)
-    page: str | None = ""
-
-
-def set_to(kind: str, **values: Any) -> Callable[[Program], object]:
-    return lambda program: getattr(program, kind).update(**values)
 
 
 def nobody_met_there(program: Program) -> None:
@@ -241,4 +217,5 @@ ATTEMPTS: dict[str, Attempt] = {
     "wish_list:need-new": Attempt({"what": "wool", "quantity": "12"}),
     "wish_list:need-open-again": Attempt(before=set_to("needs", state="enough"), page="wish_list:need-list"),
     "wish_list:need-remove": Attempt(before=nothing_about_it, page="wish_list:need-edit"),
+    **attempts_approvals.ATTEMPTS,
 }

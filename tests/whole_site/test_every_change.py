@@ -21,7 +21,8 @@ from partners.program.models import Membership, Program, Role
 from tests import people, whole_book
 from tests.rows import make_book
 from tests.whole_site.addresses import ADDRESSES, methods, paths
-from tests.whole_site.attempts import ATTEMPTS, FOR_GOOD, NO_CHANGE, OWN, Attempt, nothing
+from tests.whole_site.attempt import Attempt, nothing
+from tests.whole_site.attempts import ATTEMPTS, FOR_GOOD, NO_CHANGE, OWN
 from tests.whole_site.pages import Page, within
 
 pytestmark = pytest.mark.django_db

@@ -1,0 +1,84 @@
+"""Forms of approvals, procedures and rules for gifts."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import Any
+
+from django import forms
+from django.core.validators import MaxValueValidator
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from partners.ground.forms import DeskForm, RowForm
+from partners.school.approval_models import AcceptanceRule, Approval, ApprovalFor, Procedure
+from partners.school.new_principal import likely_theirs
+
+LONGEST = timedelta(days=3660)
+MOST_DAYS_AHEAD = 200
+
+
+class ApprovalForm(RowForm):
+    class Meta:
+        model = Approval
+        fields = ["what_for", "by", "on", "until", "paper_held"]
+
+    def clean(self) -> dict[str, Any]:
+        values: dict[str, Any] = super().clean() or self.cleaned_data
+        on, until = values.get("on"), values.get("until")
+        if on and until and until - on > LONGEST:
+            self.add_error("until", _("That is more than ten years. Is the year typed right?"))
+        return values
+
+
+class ProcedureForm(RowForm):
+    class Meta:
+        model = Procedure
+        fields = ["what_for", "who", "form", "days_ahead", "each_time", "how"]
+        help_texts = {
+            "who": gettext_lazy("For example: the principal. The name itself stands with the yes."),
+            "days_ahead": gettext_lazy("Empty: it can be asked at once."),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        what_for: Any = self.fields["what_for"]
+        what_for.choices = [one for one in ApprovalFor.choices if one[0] != ApprovalFor.GIFTS]
+        ahead: Any = self.fields["days_ahead"]
+        ahead.validators.append(
+            MaxValueValidator(MOST_DAYS_AHEAD, gettext_lazy("That is more than a school year. Is it typed right?"))
+        )
+
+
+class RuleForm(RowForm):
+    class Meta:
+        model = AcceptanceRule
+        fields = ["from_cents", "who", "form"]
+        labels = {"from_cents": gettext_lazy("From this value ($)")}
+
+
+class YesField(forms.ModelMultipleChoiceField):  # type: ignore[type-arg]
+    """An approval as it is told apart from others of its school: to what, by whom and when."""
+
+    def label_from_instance(self, approval: Any) -> str:
+        day = date_format(approval.on, "DATE_FORMAT")
+        return f"{approval.get_what_for_display()}: {approval.by}, {day}"
+
+
+class LapseForm(DeskForm):
+    """Which approvals end because somebody left; those of `former` are ticked to begin with."""
+
+    approvals = YesField(
+        Approval.objects.all(),
+        label=gettext_lazy("These no longer hold"),
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={"required": gettext_lazy("Tick those that no longer hold, or leave without saving.")},
+    )
+
+    def __init__(self, *args: Any, school: Any, former: str = "", **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field: Any = self.fields["approvals"]
+        holding = field.queryset.filter(school=school).holding_on(self.desk.day)
+        field.queryset = holding.order_by("what_for", "-on", "pk")
+        field.initial = [one.pk for one in holding if former and likely_theirs(one.by, former)]
