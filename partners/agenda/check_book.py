@@ -31,6 +31,7 @@ def differences(program: Program) -> list[str]:
         tallies,
         thanks_for_gifts,
         sheets,
+        kept_files,
         keys_of_helpers,
         sessions,
     )
@@ -117,6 +118,13 @@ def sheets(program: Program) -> Iterator[str]:
         found = sha256(bytes(pdf)).hexdigest()
         if kept != found:
             yield f"sheet {pk}: sha256 is {kept}, should be {found}"
+
+
+def kept_files(program: Program) -> Iterator[str]:
+    for pk, kept, content in program.kept_files.values_list("pk", "sha256", "content").iterator(chunk_size=20):
+        found = sha256(bytes(content)).hexdigest()
+        if kept != found:
+            yield f"kept file {pk}: sha256 is {kept}, should be {found}"
 
 
 def keys_of_helpers(program: Program) -> Iterator[str]:

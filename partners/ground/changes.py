@@ -61,6 +61,10 @@ def frozen(row: models.Model, names: Iterable[str] | None = None) -> dict[str, A
     return {f.attname: _plain(f.value_from_object(row)) for f in fields if wanted is None or f.attname in wanted}
 
 
+def holds_bytes(model: type[models.Model]) -> bool:
+    return any(isinstance(field, models.BinaryField) for field in model._meta.concrete_fields)
+
+
 def _plain(value: Any) -> Any:
     # The JSON encoder would cut an instant to milliseconds.
     return value.isoformat() if isinstance(value, datetime) else value
@@ -170,6 +174,8 @@ class Change:
         if item["after"] is None:
             if stored is not None:
                 raise CannotUndo(_("It is there again already."))
+            if holds_bytes(model):
+                raise CannotUndo(_("What was kept of it is gone for good. Add it again."))
             values = thawed(model, item["before"])
             row: Any = model(**{**values, "version": values["version"] + 1})
             row.save(force_insert=True)
@@ -180,7 +186,7 @@ class Change:
         if stored is None or not self._stands(stored, item, place):
             raise CannotUndo(_("It was changed again since then, so nothing was undone."))
         if item["before"] is None:
-            self.remove(stored)
+            self._take_out(stored)
             return
         values = thawed(model, item["before"])
         values.pop("version")
@@ -191,6 +197,14 @@ class Change:
         stored.save(update_fields=[*names, "version", "updated_at", "updated_by"])
         self._note(stored, before, frozen(stored, before))
         self._left[place] = stored.version
+
+    def _take_out(self, stored: models.Model) -> None:
+        """Remove what was added. Bytes are kept once for all that show them, and stay while anything does."""
+        try:
+            self.remove(stored)
+        except models.ProtectedError:
+            if not holds_bytes(type(stored)):
+                raise
 
     def _stands(self, stored: Any, item: dict[str, Any], place: tuple[str, int]) -> bool:
         """Whether the row is as the event left it. What was changed since then and taken back again changes nothing."""

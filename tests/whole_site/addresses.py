@@ -8,6 +8,8 @@ from typing import Any
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
+from partners.program.files import OWNERS
+
 OPEN_TO_ALL = {
     "program:sign-in", "program:sign-out", "program:password", "program:no-program", "program:program-choose",
     "school:set-up",
@@ -32,6 +34,8 @@ def paths(name: str, pk: int) -> list[str]:
     given: dict[str, Any] = {"pk": pk} if "pk" in converters else {}
     if "slug" in converters:
         return [reverse(name, kwargs={**given, "slug": slug}) for slug in slugs(name)]
+    if "owner" in converters:
+        return [reverse(name, kwargs={**given, "owner": owner}) for owner in OWNERS]
     if "act" in converters:
         return [reverse(name, kwargs={**given, "act": act}) for act in ("that-was-all", "never-came", "skip")]
     assert set(converters) <= {"pk"}, f"Say what can stand in {name}."

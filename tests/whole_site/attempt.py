@@ -27,5 +27,5 @@ class Attempt:
     page: str | None = ""
 
 
-def set_to(kind: str, **values: Any) -> Callable[[Program], object]:
-    return lambda program: getattr(program, kind).update(**values)
+def set_to(rows: str, /, **values: Any) -> Callable[[Program], object]:
+    return lambda program: getattr(program, rows).update(**values)

@@ -6,7 +6,7 @@ from partners.agenda.class_views import mark_of
 from partners.letters.models import LetterState
 from partners.program.models import Program
 from tests import people
-from tests.whole_site import attempts_approvals
+from tests.whole_site import attempts_approvals, attempts_papers
 from tests.whole_site.attempt import Attempt, set_to
 
 # The number of the rows in `make_book` that the forms name.
@@ -17,7 +17,7 @@ NO_CHANGE = {
     "story:forget-named",
 }  # fmt: skip
 # They do what nobody can take back.
-FOR_GOOD = {"story:forget-contact", "story:forget-helper", "story:forget-partner"}
+FOR_GOOD = {"funding:attachment-destroy", "story:forget-contact", "story:forget-helper", "story:forget-partner"}
 LATER = "2027-02-02"
 
 
@@ -218,4 +218,5 @@ ATTEMPTS: dict[str, Attempt] = {
     "wish_list:need-open-again": Attempt(before=set_to("needs", state="enough"), page="wish_list:need-list"),
     "wish_list:need-remove": Attempt(before=nothing_about_it, page="wish_list:need-edit"),
     **attempts_approvals.ATTEMPTS,
+    **attempts_papers.ATTEMPTS,
 }

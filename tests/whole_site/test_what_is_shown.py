@@ -67,7 +67,7 @@ def sheet(text: str) -> bytes:
 
 
 def own_book(program: Program, **given: Any) -> dict[str, Any]:
-    book = make_book(program, OWN, "Ours ", Sheet={"pdf": sheet("Ours")}, **given)
+    book = make_book(program, OWN, "Ours ", Sheet={"pdf": sheet("Ours")}, KeptFile={"content": sheet("Ours")}, **given)
     partner = book["Partner"]
     partner.name_key, partner.people_key = "ours", people_key(["Ours"])
     partner.save()
@@ -77,7 +77,9 @@ def own_book(program: Program, **given: Any) -> dict[str, Any]:
 @pytest.fixture
 def foreign(otto: Membership) -> Membership:
     """Otto's book, which says a secret in every column of words, and the change that wrote it."""
-    make_book(otto.program, FOREIGN, SECRET, Letter={"words": {"opening": SECRET}}, Sheet={"pdf": sheet(SECRET)})
+    pdf = sheet(SECRET)
+    words = {"words": {"opening": SECRET}}
+    make_book(otto.program, FOREIGN, SECRET, Letter=words, Sheet={"pdf": pdf}, KeptFile={"content": pdf})
     said = {"program": otto.program, "by": otto.user, "words": SECRET, "facts": {"lines": []}}
     hidden = {"model": "partner", "pk": FOREIGN, "before": None, "after": {"notes": SECRET}}
     Event.objects.create(**said, about_model="partner", about_pk=FOREIGN, changes=[hidden])
