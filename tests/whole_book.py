@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from partners.ground.changes import frozen, undo
+from partners.ground.frozen import frozen
 from partners.ground.models import Event
+from partners.ground.undo import undo
 from partners.program.desk import Desk, row_names
 from partners.program.models import Program
 

@@ -14,10 +14,11 @@ from django.utils.translation import gettext as _
 
 from partners.agenda.last_heard import hear_again
 from partners.agenda.redate import redate
-from partners.ground.changes import CannotUndo, Change, change, undo
+from partners.ground.changes import Change, change
 from partners.ground.due import DueLine, DueSource
 from partners.ground.models import Event
 from partners.ground.plain import PlainError
+from partners.ground.undo import CannotUndo, undo
 from partners.program import actions as program_actions
 from partners.program.desk import Desk
 from partners.program.models import Program

@@ -12,7 +12,8 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from partners.ground.changes import AlreadySaved, ChangedMeanwhile, frozen, refuse_twice
+from partners.ground.changes import AlreadySaved, ChangedMeanwhile, refuse_twice
+from partners.ground.frozen import frozen
 from partners.program.desk import Desk
 from partners.program.models import Membership, Role, User
 

@@ -14,6 +14,8 @@ from partners.program.desk import Desk, row_names
 def events_seen(desk: Desk) -> QuerySet[Event]:
     """The program's changes, latest first; without those about rows of schools that are not the person's."""
     events: QuerySet[Event] = desk.program.events.select_related("by", "undone_by").order_by("-at", "-pk")
+    # One event may hold twenty thousand rows, and a list of them needs none.
+    events = events.defer("changes", "undone_by__changes")
     if desk.school_ids:
         for name, model in _rows_with("school"):
             seen = getattr(desk, name).values("pk")

@@ -14,9 +14,9 @@ from django.views.decorators.http import require_GET, require_POST
 from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
 from partners.agenda.actions import take_back
-from partners.ground.changes import CannotUndo
 from partners.ground.models import Event
 from partners.ground.returning import safe_return
+from partners.ground.undo import CannotUndo
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
 from partners.story import partner_page

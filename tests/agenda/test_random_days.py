@@ -16,8 +16,8 @@ from partners.agenda.check_book import differences
 from partners.agenda.lines import BY_SLUG, due_lines
 from partners.asking.actions import log_visit
 from partners.asking.said import Said
-from partners.ground.changes import CannotUndo
 from partners.ground.models import Event
+from partners.ground.undo import CannotUndo
 from partners.program.desk import Desk
 from partners.promises.actions import end_offer
 from tests import people

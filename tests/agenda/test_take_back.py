@@ -9,8 +9,8 @@ import pytest
 
 from partners.agenda.actions import close_days, take_back
 from partners.agenda.check_book import differences
-from partners.ground.changes import CannotUndo
 from partners.ground.models import Event
+from partners.ground.undo import CannotUndo
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.school.models import School

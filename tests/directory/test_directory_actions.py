@@ -10,8 +10,9 @@ from django.core import serializers
 from partners.agenda.check_book import differences
 from partners.directory import actions
 from partners.directory.models import Contact, Partner
-from partners.ground.changes import ChangedMeanwhile, undo
+from partners.ground.changes import ChangedMeanwhile
 from partners.ground.models import Event
+from partners.ground.undo import undo
 from tests.people import make_partner
 
 pytestmark = pytest.mark.django_db

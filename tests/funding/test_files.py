@@ -12,8 +12,8 @@ from django.urls import reverse
 from PIL import Image
 
 from partners.agenda.check_book import differences
-from partners.ground.changes import CannotUndo, undo
 from partners.ground.models import Event
+from partners.ground.undo import CannotUndo, undo
 from partners.program.desk import Desk
 from partners.program.file_actions import attach, destroy, take_away, tick
 from partners.program.file_models import Attachment

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from django.db import transaction
 from django.utils.translation import gettext_noop
 
-from partners.ground.changes import AlreadySaved, CannotUndo, ChangedMeanwhile, change, undo
+from partners.ground.changes import AlreadySaved, ChangedMeanwhile, change
+from partners.ground.undo import CannotUndo, undo
 from partners.program.desk import Desk
 from partners.school.actions import add_school, edit_school
 from partners.school.models import School
@@ -151,5 +153,26 @@ def test_a_row_that_a_verb_touched_twice_goes_back_whole(desk: Desk) -> None:
         school = book.add(School(name="One"))
         book.update(school, name="Two")
         book.update(school, name="Three")
+    undo(desk, desk.program.events.get())
+    assert rows(desk.program) == before
+
+
+def test_many_rows_go_in_and_out_in_few_statements(desk: Desk, django_assert_max_num_queries: Any) -> None:
+    before = rows(desk.program)
+    with django_assert_max_num_queries(10), change(desk, gettext_noop("Many")) as book:
+        book.add_many([School(name=f"School {number}") for number in range(20)])
+    after = rows(desk.program)
+    with django_assert_max_num_queries(75):
+        undone = undo(desk, desk.program.events.get())
+    assert rows(desk.program) == before
+    undo(desk, undone)
+    assert rows(desk.program) == after
+
+
+def test_what_many_rows_were_changed_to_is_taken_back(desk: Desk) -> None:
+    schools = [make_school(desk.program, f"School {number}") for number in range(3)]
+    before = rows(desk.program)
+    with change(desk, gettext_noop("Many")) as book:
+        book.update_each([(school, {"city": f"Town {school.pk}"}) for school in schools])
     undo(desk, desk.program.events.get())
     assert rows(desk.program) == before

@@ -13,8 +13,9 @@ from outreach.documents import leave_behind
 from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
 from partners.directory.actions import add_contact, add_partner, edit_contact, edit_partner, remove_contact
-from partners.ground.changes import CannotUndo, change
+from partners.ground.changes import change
 from partners.ground.models import Event
+from partners.ground.undo import CannotUndo
 from partners.helpers.models import Helper
 from partners.helpers.session_models import Session, Turn
 from partners.letters.actions import gone_out, keep_words

@@ -15,8 +15,9 @@ from partners.agenda.last_heard import last_heard
 from partners.agenda.redate import redate
 from partners.directory.actions import edit_partner
 from partners.directory.keys import people_key
-from partners.ground.changes import CannotUndo, change
+from partners.ground.changes import change
 from partners.ground.models import Event
+from partners.ground.undo import CannotUndo
 from partners.program.models import Membership, Program, Role
 from tests import people, whole_book
 from tests.rows import make_book
