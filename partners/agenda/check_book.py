@@ -7,6 +7,7 @@ from hashlib import sha256
 
 from django.db.models import Count, Q, Sum
 
+from partners.agenda import check_money
 from partners.agenda.last_heard import last_heard
 from partners.agenda.redate import differing
 from partners.directory.actions import KEYED
@@ -34,6 +35,7 @@ def differences(program: Program) -> list[str]:
         kept_files,
         keys_of_helpers,
         sessions,
+        *check_money.CHECKS,
     )
     return [sentence for check in checks for sentence in check(program)]
 

@@ -7,6 +7,7 @@ from django.db.models import F, Q
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
+from partners.funding.occasion_words import hours_words, rule_words
 from partners.ground.models import Row
 from partners.ground.wall import wall
 
@@ -69,14 +70,26 @@ class Occasion(Row):
     def get_absolute_url(self) -> str:
         return reverse("funding:occasion-detail", args=[self.pk])
 
+    @property
+    def comes_back(self) -> str:
+        return rule_words(self.rule)
+
+    @property
+    def hours(self) -> str:
+        return hours_words(self.opens_at, self.closes_at)
+
 
 class OccasionDay(Row):
-    """One time it took place: whether we went, and what we got."""
+    """One time it took place: whether we went, and what we got.
+
+    `told_on` is set where this answered what was due: times up to that day are not asked about any more.
+    """
 
     occasion = models.ForeignKey(Occasion, on_delete=models.PROTECT, related_name="days")
     day = models.DateField(_("day"))
     went = models.BooleanField(_("we went"), default=True)
     got = models.CharField(_("what we got"), max_length=300, blank=True)
+    told_on = models.DateField(null=True, editable=False)
 
     class Meta:
         verbose_name = _("time of a free day")

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from partners.funding import occasion_story
 from partners.ground.story import StoryLine
 
 
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
-    return []
+    return [
+        *occasion_story.lines(desk, partner),
+    ]

@@ -242,6 +242,7 @@ class Migration(migrations.Migration):
                 ('day', models.DateField(verbose_name='day')),
                 ('went', models.BooleanField(default=True, verbose_name='we went')),
                 ('got', models.CharField(blank=True, max_length=300, verbose_name='what we got')),
+                ('told_on', models.DateField(editable=False, null=True)),
             ],
             options={
                 'verbose_name': 'time of a free day',

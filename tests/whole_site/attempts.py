@@ -220,3 +220,9 @@ ATTEMPTS: dict[str, Attempt] = {
     **attempts_approvals.ATTEMPTS,
     **attempts_papers.ATTEMPTS,
 }
+
+
+# What belongs to the money has files of its own; they need what stands above.
+from tests.whole_site import attempts_days  # noqa: E402
+
+ATTEMPTS |= attempts_days.ATTEMPTS
