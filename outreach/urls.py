@@ -2,12 +2,13 @@
 
 from django.urls import path
 
-from outreach import helper_views, views
+from outreach import calendar_views, helper_views, views
 
 app_name = "outreach"
 urlpatterns = [
     path("outings/<int:pk>/", views.outing_sheets, name="outing-sheets"),
     path("letters/<int:pk>/", views.letter_words, name="letter-words"),
+    path("free-days/<int:pk>/calendar/", calendar_views.occasion_calendar, name="occasion-calendar"),
     path("sessions/<int:pk>/", helper_views.session_sheets, name="session-sheets"),
     path("sessions/<int:pk>/mail/week/", helper_views.session_mail_file, {"kind": "week"}, name="session-mail-week"),
     path("sessions/<int:pk>/mail/day/", helper_views.session_mail_file, {"kind": "day"}, name="session-mail-day"),

@@ -6,7 +6,7 @@ from partners.agenda.class_views import mark_of
 from partners.letters.models import LetterState
 from partners.program.models import Program
 from tests import people
-from tests.whole_site import attempts_approvals, attempts_papers
+from tests.whole_site import attempts_approvals, attempts_days, attempts_papers
 from tests.whole_site.attempt import Attempt, set_to
 
 # The number of the rows in `make_book` that the forms name.
@@ -218,11 +218,6 @@ ATTEMPTS: dict[str, Attempt] = {
     "wish_list:need-open-again": Attempt(before=set_to("needs", state="enough"), page="wish_list:need-list"),
     "wish_list:need-remove": Attempt(before=nothing_about_it, page="wish_list:need-edit"),
     **attempts_approvals.ATTEMPTS,
+    **attempts_days.ATTEMPTS,
     **attempts_papers.ATTEMPTS,
 }
-
-
-# What belongs to the money has files of its own; they need what stands above.
-from tests.whole_site import attempts_days  # noqa: E402
-
-ATTEMPTS |= attempts_days.ATTEMPTS
