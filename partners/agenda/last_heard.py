@@ -1,4 +1,4 @@
-"""When there was word from or to a partner last: the latest of visits, follow-ups done, and gifts."""
+"""When there was word from or to a partner last: the latest of visits, follow-ups done, gifts and grants."""
 
 from __future__ import annotations
 
@@ -13,7 +13,8 @@ from partners.ground.models import Event
 from partners.program.desk import Desk
 from partners.program.models import Program
 
-TELLING = ("visit", "followup", "gift")
+STEPS_OF_GRANTS = ("asked_on", "answered_on", "reported_on")
+TELLING = ("visit", "followup", "gift", "grant")
 
 
 def last_heard(program: Program, partner_ids: Collection[int] | None = None) -> dict[int, date]:
@@ -23,6 +24,7 @@ def last_heard(program: Program, partner_ids: Collection[int] | None = None) -> 
         (program.visits.all(), "day"),
         (program.follow_ups.filter(done_on__isnull=False), "done_on"),
         (program.gifts.filter(partner__isnull=False), "day"),
+        *((program.grants.filter(**{f"{column}__isnull": False}), column) for column in STEPS_OF_GRANTS),
     ]
     for rows, column in told:
         if partner_ids is not None:

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 
 from partners.asking.may_ask import Approved, AskFigures, CountedPer, HowOften, PastAsk, Situation, Verdict, may_ask
 from partners.directory.models import Partner
+from partners.funding.grant_models import GrantState
 from partners.gifts.models import Form, ThanksFor
 from partners.program.desk import Desk
 from partners.school.approval_models import ApprovalFor
@@ -21,6 +22,8 @@ from partners.visits.actions import figures as follow_up_figures
 from partners.visits.follow_up_rule import rest_after_gift
 from partners.visits.models import Answer
 from partners.wish_list.models import Need
+
+PAID_FIRST = (ThanksFor.PROMISE, ThanksFor.GIFT, ThanksFor.GRANT)
 
 # The whole program's rows and not the desk's: an ask made for a school the person does not teach at still uses up the
 # partner's turn. Nothing of it is shown but its day and who asked.
@@ -83,7 +86,7 @@ def figures(desk: Desk) -> AskFigures:
 
 
 def gather(desk: Desk, partners: Collection[Partner]) -> Gathered:
-    """Everything about asking these partners, in seven queries for any number of them."""
+    """Everything about asking these partners, in eight queries for any number of them."""
     ids = [partner.pk for partner in partners]
     return Gathered(
         desk=desk,
@@ -137,6 +140,10 @@ def _asks(desk: Desk, ids: list[int]) -> dict[int, list[PastAsk]]:
     unasked = _gifts(desk, ids).exclude(pk__in=asked_for.values("pk"))
     for partner_id, day, school_id in unasked.values_list("partner_id", "day", "school_id"):
         found[partner_id].append(PastAsk(day, school_id, unasked=True))
+    grants = desk.program.grants.filter(partner__in=ids, asked_on__isnull=False)
+    for grant in grants.values("partner_id", "asked_on", "school_id", "state"):
+        past = PastAsk(grant["asked_on"] or date.min, grant["school_id"], waiting=grant["state"] == GrantState.ASKED)
+        found[grant["partner_id"]].append(past)
     return found
 
 
@@ -146,7 +153,7 @@ def _gifts(desk: Desk, ids: list[int]) -> Any:
 
 
 def _thanks_owed(desk: Desk, ids: list[int]) -> Any:
-    return desk.program.thanks.owed().filter(partner__in=ids, reason__in=[ThanksFor.PROMISE, ThanksFor.GIFT])
+    return desk.program.thanks.owed().filter(partner__in=ids, reason__in=PAID_FIRST)
 
 
 def _without_result(gifts: Any) -> Any:

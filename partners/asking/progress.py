@@ -9,8 +9,9 @@ from django.db.models import F, Sum
 
 from partners.program.desk import Desk
 from partners.promises.models import Side
-from partners.wish_list.arithmetic import Still, needed, still_needed
+from partners.wish_list.arithmetic import Still, still_needed
 from partners.wish_list.models import Need
+from partners.wish_list.wanted import wanted_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +50,6 @@ def counted(need: Need, promised: int, received: int) -> Progress:
             pack_cents=need.pack_cents,
         )
     return Progress(need, wanted, promised, received, still)
-
-
-def wanted_of(need: Need) -> int | None:
-    """The number that was typed, else what the students use."""
-    if need.quantity is not None:
-        return need.quantity
-    if need.students is None:
-        return None
-    return needed(need.students, need.hundredths_per_student, need.spare_percent)
 
 
 def still_needed_of(desk: Desk, need: Need) -> int | None:

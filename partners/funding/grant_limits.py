@@ -6,7 +6,7 @@ days is common practice of grantmakers; the terms of the one grant decide.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -69,3 +69,30 @@ def concerns(
 def line_left(*, planned: int, shipping: int, moved_in: int, moved_out: int, spent: int) -> int:
     """What is left of a line in cents; below zero where more was charged to it than it has."""
     return planned + shipping + moved_in - moved_out - spent
+
+
+# Each day, and what it may not lie before: a slip of the year shows here.
+ORDER: tuple[tuple[str, str], ...] = (
+    ("answered_on", "asked_on"),
+    ("spend_by", "buy_from"),
+    ("spend_by", "answered_on"),
+    ("claim_by", "buy_from"),
+    ("claim_by", "answered_on"),
+    ("report_due", "buy_from"),
+    ("report_due", "answered_on"),
+)
+
+
+def out_of_order(days: Mapping[str, date | None]) -> list[tuple[str, str]]:
+    """(day, the day it lies before) for each pair of a grant's days that stand in the wrong order, each day once."""
+    found: dict[str, str] = {}
+    for later, earlier in ORDER:
+        after, before = days.get(later), days.get(earlier)
+        if after is not None and before is not None and after < before:
+            found.setdefault(later, earlier)
+    return list(found.items())
+
+
+def not_in_lines(asked: int | None, lines: Sequence[int]) -> int:
+    """How much of what is asked stands in no line; below zero where the lines come to more. Cents; 0 without lines."""
+    return asked - sum(lines) if asked is not None and lines else 0

@@ -6,9 +6,11 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
+from partners.ground.money import format_cents
 from partners.ground.wall import wall
 
 
@@ -196,6 +198,17 @@ class GrantChange(Row):
 
     def __str__(self) -> str:
         return f"{self.agreed_by}, {self.agreed_on}"
+
+    @property
+    def words(self) -> str:
+        """What changed: "clay becomes glaze", "$20.00 from tools to clay"."""
+        parts = []
+        if self.becomes:
+            parts.append(gettext("%(was)s becomes %(becomes)s") % {"was": self.was, "becomes": self.becomes})
+        if self.moved_cents and self.to_line is not None:
+            facts = {"cents": format_cents(self.moved_cents), "line": self.line, "to": self.to_line}
+            parts.append(gettext("%(cents)s from %(line)s to %(to)s") % facts)
+        return ", ".join(parts)
 
 
 class ReadyAnswer(Row):

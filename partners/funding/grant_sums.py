@@ -33,6 +33,10 @@ class LineSum:
         return self.planned + self.moved_in - self.moved_out
 
     @property
+    def moved(self) -> int:
+        return self.moved_in - self.moved_out
+
+    @property
     def spent(self) -> int:
         return self.spent_goods + self.spent_shipping
 

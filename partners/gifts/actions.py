@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import Max
 from django.utils.translation import gettext_noop
@@ -22,6 +22,9 @@ from partners.school.models import School
 from partners.visits.actions import who
 from partners.visits.models import Ask
 from partners.wish_list.models import Need
+
+if TYPE_CHECKING:
+    from partners.funding.grant_models import Grant
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,7 +121,7 @@ def edit_gift(
             book.update(gift, **_still_open(gift, duties(desk, gift)))
         _edit_lines(book, desk, gift, lines)
         if gift.partner is not None and "day" in moved:
-            book.update(gift.partner, last_heard_on=_last_word(gift.partner))
+            book.update(gift.partner, last_heard_on=last_word(gift.partner))
         owed = Thanks.objects.filter(gift=gift).owed().first()
         if owed is not None and moved & {"day", "school"}:
             book.update(owed, school=gift.school, **thanks_days(desk, gift.day, gift.school_id))
@@ -134,11 +137,12 @@ def owe_thanks(
     gift: Gift | None = None,
     promise: Promise | None = None,
     ask: Ask | None = None,
+    grant: Grant | None = None,
     school: School | None = None,
 ) -> Thanks:
-    """Thanks arise on `base`: for a promise, for what came, or for considering it."""
+    """Thanks arise on `base`: for a promise, for what came, for a grant, or for considering it."""
     with change(desk, gettext_noop("Thanks owed to %(partner)s"), partner=partner) as book:
-        owed = Thanks(partner=partner, reason=reason, gift=gift, promise=promise, ask=ask, school=school)
+        owed = Thanks(partner=partner, reason=reason, gift=gift, promise=promise, ask=ask, grant=grant, school=school)
         for name, day in thanks_days(desk, base, school.pk if school else None).items():
             setattr(owed, name, day)
         return book.add(owed)
@@ -222,12 +226,14 @@ def _still_open(gift: Gift, due: dict[str, Any]) -> dict[str, Any]:
     return {name: value for name, value in due.items() if name not in settled}
 
 
-def _last_word(partner: Partner) -> date | None:
-    """The last day on which there was word from or to the partner, counted anew after a gift's day was put right."""
+def last_word(partner: Partner) -> date | None:
+    """The last day on which there was word from or to the partner, counted anew after a day was put right."""
+    steps = {name: Max(name) for name in ("asked_on", "answered_on", "reported_on")}
     days = [
         partner.visits.aggregate(day=Max("day"))["day"],
         partner.follow_ups.aggregate(day=Max("done_on"))["day"],
         partner.gifts.aggregate(day=Max("day"))["day"],
+        *partner.grants.aggregate(**steps).values(),
     ]
     return max((day for day in days if day), default=None)
 

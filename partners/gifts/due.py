@@ -41,6 +41,7 @@ FOR_THANKS = (
     "first_line",
     "promise__what",
     "ask__what",
+    "grant__title",
 )
 FOR_GIFT = ("source", "day", "amount_cents", "money_kind", "first_line", "accept_by_whom")
 
@@ -54,7 +55,8 @@ def _thanks(row: tuple[Any, ...], day: date) -> DueLine:
         Act(_("Write the letter"), letter_url(one["gift_id"], one["pk"]), opens=True),
         Act(_("Said in person"), _settle(THANKS, one["pk"]), code="done"),
     )
-    what = _what(one["gift__amount_cents"], one["first_line"] or one["promise__what"] or one["ask__what"])
+    told = one["first_line"] or one["promise__what"] or one["ask__what"] or one["grant__title"]
+    what = _what(one["gift__amount_cents"], told)
     verb, why = THANKED[one["reason"]]
     why = _(why) % {"day": spelled(one["base"], "MONTH_DAY_FORMAT")}
     given = {"verb": _(verb), "what": what, "why": why, "late_from": one["late_from"], "acts": acts}
@@ -65,6 +67,7 @@ THANKED: dict[str, tuple[str, str]] = {
     ThanksFor.GIFT: (gettext_noop("Thank"), gettext_noop("it came on %(day)s")),
     ThanksFor.PROMISE: (gettext_noop("Thank"), gettext_noop("for the promise of %(day)s")),
     ThanksFor.CONSIDERING: (gettext_noop("Thank for considering"), gettext_noop("they answered on %(day)s")),
+    ThanksFor.GRANT: (gettext_noop("Thank for the grant"), gettext_noop("they awarded it on %(day)s")),
 }
 
 

@@ -15,7 +15,7 @@ from partners.ground.story import StoryLine
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
     """Every gift, loans that went back, and all thanks, said or owed. The giver's own figure is never among it."""
     gifts = desk.gifts.filter(partner=partner).prefetch_related("lines").select_related("partner", "school")
-    thanks = desk.thanks.filter(partner=partner).select_related("promise", "ask")
+    thanks = desk.thanks.filter(partner=partner).select_related("promise", "ask", "grant")
     returned = (gift for gift in gifts if gift.returned_on)
     return [
         *(_came(gift) for gift in gifts),
@@ -44,7 +44,7 @@ def _went_back(gift: Gift) -> StoryLine:
 
 
 def _thanked(thanks: Thanks) -> StoryLine:
-    about = thanks.promise if thanks.reason == ThanksFor.PROMISE else thanks.ask
+    about = thanks.promise if thanks.reason == ThanksFor.PROMISE else thanks.ask or thanks.grant
     what = str(thanks.get_reason_display()) if about is None else f"{thanks.get_reason_display()}: {about}"
     due = _("by %(day)s") % {"day": date_format(thanks.due, "DATE_FORMAT")}
     return StoryLine(
@@ -60,4 +60,5 @@ def _thanked(thanks: Thanks) -> StoryLine:
 def _about(thanks: Thanks) -> str:
     if thanks.gift_id is not None:
         return reverse("gifts:gift-detail", args=[thanks.gift_id])
-    return thanks.promise.get_absolute_url() if thanks.promise is not None else ""
+    about = thanks.promise or thanks.grant
+    return about.get_absolute_url() if about is not None else ""

@@ -6,7 +6,7 @@ from partners.agenda.class_views import mark_of
 from partners.letters.models import LetterState
 from partners.program.models import Program
 from tests import people
-from tests.whole_site import attempts_approvals, attempts_days, attempts_papers
+from tests.whole_site import attempts_approvals, attempts_days, attempts_grants, attempts_papers
 from tests.whole_site.attempt import Attempt, set_to
 
 # The number of the rows in `make_book` that the forms name.
@@ -219,5 +219,6 @@ ATTEMPTS: dict[str, Attempt] = {
     "wish_list:need-remove": Attempt(before=nothing_about_it, page="wish_list:need-edit"),
     **attempts_approvals.ATTEMPTS,
     **attempts_days.ATTEMPTS,
+    **attempts_grants.ATTEMPTS,
     **attempts_papers.ATTEMPTS,
 }

@@ -1,0 +1,122 @@
+"""What the page of a grant shows: how it stands, its lines planned beside actual, and everything that belongs to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import Any
+from urllib.parse import urlencode
+
+from django.urls import NoReverseMatch, reverse
+
+from partners.funding.grant_models import Grant, GrantState
+from partners.funding.grant_step_forms import DoneForm
+from partners.funding.grant_sums import LineSum, line_sums
+from partners.funding.grant_words import doubts, standing
+from partners.ground.models import Event
+from partners.ground.money import format_cents
+from partners.program.desk import Desk
+
+# Days: what was written down long ago is put right, not taken back.
+TAKEN_BACK_WITHIN = 31
+
+
+@dataclass(frozen=True)
+class Totals:
+    """The sums of all lines in cents."""
+
+    goods: int
+    shipping: int
+    moved: int
+    spent_goods: int
+    spent_shipping: int
+    left: int
+
+    @property
+    def planned(self) -> int:
+        return self.goods + self.shipping
+
+
+def totals(sums: list[LineSum]) -> Totals:
+    return Totals(
+        goods=sum(one.line.planned_cents for one in sums),
+        shipping=sum(one.line.shipping_cents for one in sums),
+        moved=sum(one.moved_in - one.moved_out for one in sums),
+        spent_goods=sum(one.spent_goods for one in sums),
+        spent_shipping=sum(one.spent_shipping for one in sums),
+        left=sum(one.left for one in sums),
+    )
+
+
+def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
+    """The context of funding/grant_detail.html; `forms` are those that were sent and did not hold."""
+    sums = line_sums(grant)
+    done: dict[str, Any] = {"desk": desk, "not_before": grant.answered_on, "initial": {"day": desk.day}}
+    thanks = desk.thanks.owed().filter(grant=grant).first() if desk.writes else None
+    return {
+        "grant": grant,
+        "sums": sums,
+        "totals": totals(sums),
+        "has_moved": any(one.moved_in or one.moved_out for one in sums),
+        "standing": standing(grant, desk.day),
+        "doubts": doubts(grant, sums) if desk.writes else [],
+        "changes": grant.changes.select_related("line", "to_line"),
+        "answers": grant.answers.count(),
+        "purchases": desk.purchases.filter(grant=grant),
+        "attachments": desk.attachments.filter(grant=grant),
+        "letters": desk.letters.filter(grant=grant).exclude(state="draft"),
+        "thanks": thanks,
+        "lines_fixed": lines_fixed(grant),
+        "leftover_url": leftover_url(grant),
+        "buying_url": buying_url(grant),
+        "claimed": DoneForm(prefix="claimed", **done),
+        "reported": DoneForm(prefix="reported", **done),
+        "newest": newest(desk, grant) if desk.writes else None,
+        **forms,
+    }
+
+
+def lines_fixed(grant: Grant) -> bool:
+    """From the first receipt or agreed change on, a line of an award changes only with the grantmaker's yes."""
+    if grant.state in (GrantState.PLANNED, GrantState.ASKED):
+        return False
+    charged = grant.program.purchase_lines.filter(grant_line__grant=grant).exists()
+    return charged or grant.changes.exists()
+
+
+def leftover_url(grant: Grant) -> str:
+    """What to buy with what is left, the amount filled in; empty where nothing is."""
+    if grant.state != GrantState.AWARDED or grant.left_cents <= 0 or grant.leftover_settled:
+        return ""
+    amount = format_cents(grant.left_cents).lstrip("$").replace(",", "")
+    return f"{reverse('wish_list:leftover')}?{urlencode({'left': amount})}"
+
+
+def buying_url(grant: Grant) -> str:
+    """A slip for buying something from this grant."""
+    try:
+        return f"{reverse('funding:purchase-new')}?{urlencode({'grant': grant.pk})}"
+    except NoReverseMatch:
+        return ""
+
+
+@dataclass(frozen=True)
+class Last:
+    """The last change that can still be taken back; `is_first` where the grant itself goes with it."""
+
+    event: Event
+    is_first: bool
+
+    @property
+    def pk(self) -> int:
+        return self.event.pk
+
+
+def newest(desk: Desk, grant: Grant) -> Last | None:
+    events = Event.objects.filter(program=desk.program, about_model="grant", about_pk=grant.pk)
+    lately = desk.day - timedelta(days=TAKEN_BACK_WITHIN)
+    event = events.filter(undoes=None, undone_by=None, at__date__gte=lately).order_by("-pk").first()
+    if event is None:
+        return None
+    made = any((one["model"], one["pk"], one["before"]) == ("grant", grant.pk, None) for one in event.changes)
+    return Last(event, made)
