@@ -12,6 +12,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from outreach.documents import (
+    buying_slip,
     call_sheet,
     class_plan,
     family_letter,
@@ -32,7 +33,7 @@ from outreach.documents import (
 )
 from outreach.family_forms import FamilyLetterWords, FamilyThanksWords
 from outreach.forms import LeaveBehindWords, LetterWords, MemoWords, SheetWords
-from outreach.gathering import classes, compared, family, gratitude, helper, session, show, tag, trade
+from outreach.gathering import buying, classes, compared, family, gratitude, helper, session, show, tag, trade
 from outreach.gathering import leave_behind as asking
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
@@ -179,6 +180,7 @@ ENTRIES: tuple[Entry, ...] = (
         to=itself,
         caution=_("Hours are thanked for, never valued: no amount belongs in this note."),
     ),
+    Entry(buying_slip, rows=buying.purchases, gather=buying.gather, opened=TEACHERS_ONLY),
 )
 DOCUMENTS: tuple[ModuleType, ...] = tuple(one.module for one in ENTRIES)
 _BY_SLUG = {one.slug: one for one in ENTRIES}

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from django.db.models import Sum
 
+from partners.funding.buying_facts import sums
 from partners.funding.grant_models import GrantState
 from partners.funding.grant_sums import spent_by_line
 from partners.funding.occasion_facts import kept_ready
@@ -20,10 +21,10 @@ def spent_of_grants(program: Program) -> Iterator[str]:
     for pk, kept in kept_lines:
         if kept != sum(charged.get(pk, (0, 0))):
             yield f"line of a grant {pk}: spent_cents is {kept}, should be {sum(charged.get(pk, (0, 0)))}"
-    sums = dict(program.grant_lines.order_by().values_list("grant_id").annotate(Sum("spent_cents")))
+    of_grants = dict(program.grant_lines.order_by().values_list("grant_id").annotate(Sum("spent_cents")))
     for pk, kept in program.grants.order_by("pk").values_list("pk", "spent_cents"):
-        if kept != sums.get(pk, 0):
-            yield f"grant {pk}: spent_cents is {kept}, should be {sums.get(pk, 0)}"
+        if kept != of_grants.get(pk, 0):
+            yield f"grant {pk}: spent_cents is {kept}, should be {of_grants.get(pk, 0)}"
 
 
 def thanks_for_grants(program: Program) -> Iterator[str]:
@@ -43,8 +44,20 @@ def occasions(program: Program) -> Iterator[str]:
                 yield f"occasion {row.pk}: {name} is {getattr(row, name)}, should be {day}"
 
 
+def purchases(program: Program) -> Iterator[str]:
+    """Every receipt's total, tax and tax saved follow from its lines; tax to ask back was charged at all."""
+    rows = program.purchases.prefetch_related("lines").select_related("school")
+    for row in rows.iterator(chunk_size=500):
+        for name, value in sums(row, row.lines.all()).items():
+            if getattr(row, name) != value:
+                yield f"purchase {row.pk}: {name} is {getattr(row, name)}, should be {value}"
+        if row.tax_back_due is not None and (row.certificate_id is None or not row.tax_cents):
+            yield f"purchase {row.pk}: tax_back_due is {row.tax_back_due}, should be None"
+
+
 CHECKS: tuple[Callable[[Program], Iterator[str]], ...] = (
     spent_of_grants,
     thanks_for_grants,
+    purchases,
     occasions,
 )

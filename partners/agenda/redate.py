@@ -1,4 +1,4 @@
-"""Dates that were counted in school days, worked out again when a calendar or a setting changes."""
+"""Dates that were counted over a calendar or by a setting, worked out again when that changes."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from partners.exchanges.stored_plan import differing_rows
+from partners.funding.buying_facts import claim_due, repay_due
 from partners.gifts import dates
 from partners.ground.changes import Change
 from partners.helpers.session_facts import days_moved
@@ -59,7 +60,14 @@ def differing(program: Program) -> Iterator[list[Dated]]:
     def approval(row: Any) -> dict[str, date | None]:
         return {"ask_on": ask_again_on(on(row), row, procedures.get((row.school_id, row.what_for)))}
 
+    def receipt(row: Any) -> Days:
+        return claim_due(row, program.fiscal_year_starts)
+
+    def repayment(row: Any) -> Days:
+        return repay_due(row)
+
     gifts = program.gifts.all()
+    bought = program.purchases.filter(bought_on__isnull=False, not_claimed=False).select_related("school")
     kinds: list[tuple[Any, Callable[[Any], Days]]] = [
         (program.follow_ups.filter(done_on=None, named_day=False), follow_up),
         (program.asks.filter(look_on__isnull=False, look_from__isnull=False), look),
@@ -69,6 +77,8 @@ def differing(program: Program) -> Iterator[list[Dated]]:
         (gifts.filter(hand_in_due__isnull=False, handed_in_on=None), hand_in),
         (program.approvals.filter(until__isnull=False, renewed=False), approval),
         (program.sessions.filter(counted_on=None, called_off_on=None, day_due__isnull=False), session),
+        (bought.filter(handed_in_on=None, claim_day_named=False), receipt),
+        (bought.filter(handed_in_on__isnull=False, repaid_on=None, repay_day_named=False), repayment),
     ]
     for rows, days_of in kinds:
         # Where a calendar has no school day at all, this ends early; no cursor may stay open behind it.

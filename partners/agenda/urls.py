@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from partners.agenda import calendar_views, class_views, views
+from partners.agenda import buying_views, calendar_views, class_views, views
 
 app_name = "agenda"
 urlpatterns = [
@@ -19,6 +19,7 @@ figures = [
 calendar = [
     path("schools/new/", calendar_views.school_new, name="school-new"),
     path("schools/<int:pk>/edit/", calendar_views.school_edit, name="school-edit"),
+    path("schools/<int:pk>/buying/", buying_views.school_buying, name="school-buying"),
     path("schools/<int:pk>/days/new/", calendar_views.day_new, name="day-new"),
     path("schools/<int:pk>/holidays/", calendar_views.holidays, name="holidays"),
     path("days/<int:pk>/remove/", calendar_views.day_remove, name="day-remove"),

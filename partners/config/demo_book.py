@@ -17,6 +17,7 @@ from partners.asking.actions import log_visit
 from partners.asking.gather import figures, situation
 from partners.asking.may_ask import may_ask
 from partners.asking.said import Said
+from partners.config.demo_buying import tell_buying
 from partners.config.demo_free_days import tell_free_days
 from partners.config.demo_helpers import tell_helpers
 from partners.config.demo_trades import carry_out
@@ -75,6 +76,7 @@ class Loader:
         self.outing()
         tell_helpers(self, self.desk, self.told["helpers"])
         tell_free_days(self, self.desk, self.told["free_days"])
+        tell_buying(self, self.desk, self.told["buying"])
 
     def schools(self) -> None:
         for key, told in self.told["schools"].items():

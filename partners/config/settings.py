@@ -62,7 +62,12 @@ TEMPLATES = [
         "DIRS": [BASE_DIR / "templates"],
         "APP_DIRS": True,
         "OPTIONS": {
-            "builtins": ["partners.ground.tags", "partners.directory.tags", "partners.helpers.tags"],
+            "builtins": [
+                "partners.ground.tags",
+                "partners.directory.tags",
+                "partners.helpers.tags",
+                "partners.funding.tags",
+            ],
             "context_processors": [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",

@@ -13,6 +13,11 @@ from partners.ground.models import Row
 from partners.ground.wall import wall
 
 
+class CertificateQuerySet(models.QuerySet["Certificate"]):
+    def ending(self) -> CertificateQuerySet:
+        return self.filter(valid_until__isnull=False, renewed=False)
+
+
 class Certificate(Row):
     """A school's exemption certificate, as the shop is shown it."""
 
@@ -26,6 +31,8 @@ class Certificate(Row):
     valid_until = models.DateField(_("valid until"), null=True, blank=True)
     paper_held = models.CharField(_("where the paper lies"), max_length=120, blank=True)
     renewed = models.BooleanField(_("followed by another, or not needed again"), default=False, editable=False)
+
+    objects = CertificateQuerySet.as_manager()
 
     class Meta:
         verbose_name = _("exemption certificate")
@@ -50,6 +57,9 @@ class Certificate(Row):
     def __str__(self) -> str:
         return f"{self.number} ({self.state})"
 
+    def get_absolute_url(self) -> str:
+        return reverse("funding:certificate-edit", args=[self.pk])
+
     def is_valid_on(self, day: date) -> bool:
         began = self.valid_from is None or self.valid_from <= day
         return began and (self.valid_until is None or day <= self.valid_until)
@@ -69,6 +79,15 @@ class PurchaseQuerySet(models.QuerySet["Purchase"]):
     def out_of_pocket(self) -> PurchaseQuerySet:
         """Paid by the teacher, and not repaid."""
         return self.bought().filter(payer=Payer.OWN, repaid_on=None)
+
+    def to_hand_in(self) -> PurchaseQuerySet:
+        return self.filter(claim_due__isnull=False, handed_in_on=None, not_claimed=False)
+
+    def to_repay(self) -> PurchaseQuerySet:
+        return self.filter(repay_due__isnull=False, repaid_on=None, not_claimed=False)
+
+    def tax_to_ask_back(self) -> PurchaseQuerySet:
+        return self.filter(tax_back_due__isnull=False, tax_back_on=None, tax_let_go=False)
 
 
 class Purchase(Row):

@@ -6,7 +6,7 @@ from partners.agenda.class_views import mark_of
 from partners.letters.models import LetterState
 from partners.program.models import Program
 from tests import people
-from tests.whole_site import attempts_approvals, attempts_days, attempts_grants, attempts_papers
+from tests.whole_site import attempts_approvals, attempts_buying, attempts_days, attempts_grants, attempts_papers
 from tests.whole_site.attempt import Attempt, set_to
 
 # The number of the rows in `make_book` that the forms name.
@@ -26,7 +26,16 @@ def nobody_met_there(program: Program) -> None:
 
 
 def nothing_about_it(program: Program) -> None:
-    for kind in ("asks", "promises", "offers", "gift_lines", "letters", "outing_stops"):
+    for kind in (
+        "asks",
+        "promises",
+        "offers",
+        "gift_lines",
+        "letters",
+        "outing_stops",
+        "purchase_lines",
+        "grant_lines",
+    ):
         getattr(program, kind).update(need=None)
 
 
@@ -220,5 +229,6 @@ ATTEMPTS: dict[str, Attempt] = {
     **attempts_approvals.ATTEMPTS,
     **attempts_days.ATTEMPTS,
     **attempts_grants.ATTEMPTS,
+    **attempts_buying.ATTEMPTS,
     **attempts_papers.ATTEMPTS,
 }

@@ -1,0 +1,98 @@
+"""What speaks against a purchase before it is made, and against a receipt before it is saved; nothing is stopped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from typing import Any, Protocol
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from partners.funding.buying_models import Purchase
+from partners.funding.grant_models import Grant, GrantLine
+from partners.funding.grant_rules import Charge, purchase_warnings
+from partners.funding.grant_sums import LineSum, line_sums
+from partners.program.desk import Desk
+
+
+class Charged(Protocol):
+    """A line of a receipt, typed or stored."""
+
+    @property
+    def cents(self) -> int: ...
+    @property
+    def grant_line(self) -> GrantLine | None: ...
+
+
+def grant_warnings(
+    desk: Desk, purchase: Purchase, bought_on: date, lines: Sequence[Charged], stored: Sequence[Charged] | None = None
+) -> list[str]:
+    """For every grant that the lines charge, and the slip's own. `stored` is what counts as spent already."""
+    if stored is None:
+        stored = list(purchase.lines.select_related("grant_line")) if purchase.pk else []
+    wanted, before = by_line(lines), by_line(stored)
+    ids = {line.grant_line.grant_id for line in lines if line.grant_line} | {purchase.grant_id}
+    grants = list(desk.program.grants.filter(pk__in=[pk for pk in ids if pk]).order_by("pk"))
+    found = []
+    for grant in grants:
+        charges = [charge(one, wanted, before) for one in line_sums(grant) if one.line.pk in wanted]
+        sentences = against(grant, bought_on, charges)
+        found += [f"{grant}: {words}" for words in sentences] if len(grants) > 1 else sentences
+    return found
+
+
+def by_line(lines: Iterable[Charged]) -> dict[int, int]:
+    """What is charged to each line of a grant, by its number."""
+    sums: dict[int, int] = {}
+    for line in lines:
+        if line.grant_line is not None:
+            sums[line.grant_line.pk] = sums.get(line.grant_line.pk, 0) + line.cents
+    return sums
+
+
+def charge(one: LineSum, wanted: Mapping[int, int], before: Mapping[int, int]) -> Charge:
+    return Charge(one.left + before.get(one.line.pk, 0), wanted[one.line.pk], one.line.what)
+
+
+def against(grant: Grant, day: date, charges: Sequence[Charge]) -> list[str]:
+    return purchase_warnings(
+        bought_on=day, state=grant.state, buy_from=grant.buy_from, spend_by=grant.spend_by, charges=charges
+    )
+
+
+def before_buying(desk: Desk, purchase: Purchase) -> list[str]:
+    """What to mend before going to the shop."""
+    found = []
+    grant = purchase.grant
+    if grant is not None:
+        about = purchase.estimate_cents or 0
+        left = grant.left_cents if grant.awarded_cents else None
+        found += against(grant, desk.day, [Charge(left, about, str(grant))])
+    certificate = purchase.certificate
+    if certificate is not None and not certificate.is_valid_on(desk.day):
+        found.append(certificate_words(certificate, desk.day))
+    if not purchase.approved_by and not purchase.order_number:
+        found.append(_("No approval and no order number is written down. Many districts repay nothing without one."))
+    return found
+
+
+def certificate_words(certificate: Any, day: date) -> str:
+    if certificate.valid_until is not None and certificate.valid_until < day:
+        ended = date_format(certificate.valid_until, "DATE_FORMAT")
+        return _("The certificate ended on %(day)s. Ask the business office for the new one.") % {"day": ended}
+    begins = date_format(certificate.valid_from, "DATE_FORMAT")
+    return _("The certificate is valid only from %(day)s.") % {"day": begins}
+
+
+def after_buying(desk: Desk, purchase: Purchase, lines: Sequence[Charged]) -> list[str]:
+    """What speaks against it now that it was bought; it stays on its page."""
+    day = purchase.bought_on
+    if day is None:
+        return []
+    found = grant_warnings(desk, purchase, day, lines, lines)
+    if purchase.approved_on is not None and purchase.approved_on > day:
+        found.append(_("It was bought before it was approved."))
+    if purchase.certificate is not None and not purchase.certificate.is_valid_on(day):
+        found.append(_("The certificate was not valid on that day."))
+    return found
