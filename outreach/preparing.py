@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from types import ModuleType
@@ -83,18 +85,27 @@ def words_form(entry: Entry) -> Any:
     return entry.words
 
 
-def to_print(desk: Desk, slug: str, pk: int, language: str = "") -> Prepared:
+def to_print(desk: Desk, slug: str, pk: int, asked: Mapping[str, str] | None = None) -> Prepared:
     """Any sheet whose PDF can be opened, with the words kept in its draft; one that is only printed comes in the
-    `language` that was asked for. Http404 for anything else.
+    language and of the year that were `asked` for. Http404 for anything else.
     """
     one = entry_or_404(slug)
     row = None if one.without_a_row and not pk else get_object_or_404(one.rows(desk), pk=pk)
     prepared = Prepared(desk, one, pk, row)
     draft = draft_of(desk, slug, **{one.column: row}) if one.words else None
     prepared.words = dict(draft.words) if draft else {}
-    if one.words is None and language in Language.values:
-        prepared.words = {"language": language}
+    if one.words is None:
+        prepared.words = words_asked(asked or {})
     return prepared
+
+
+def words_asked(asked: Mapping[str, str]) -> dict[str, Any]:
+    """What an address may say of a sheet that is only printed: its language, its year."""
+    language, year = asked.get("language", ""), asked.get("year", "")
+    words: dict[str, Any] = {"language": language} if language in Language.values else {}
+    if re.fullmatch(r"[12][0-9]{3}", year):
+        words["year"] = int(year)
+    return words
 
 
 def prepare(desk: Desk, slug: str, pk: int) -> Prepared:

@@ -12,6 +12,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from outreach.documents import (
+    board_gifts,
     buying_slip,
     call_sheet,
     class_plan,
@@ -25,6 +26,7 @@ from outreach.documents import (
     letter_approval,
     letter_copies,
     night_before,
+    places_asked,
     sign_in_sheet,
     thanks_note,
     trade_memo,
@@ -33,7 +35,7 @@ from outreach.documents import (
 )
 from outreach.family_forms import FamilyLetterWords, FamilyThanksWords
 from outreach.forms import LeaveBehindWords, LetterWords, MemoWords, SheetWords
-from outreach.gathering import buying, classes, compared, family, gratitude, helper, session, show, tag, trade
+from outreach.gathering import board, buying, classes, compared, family, gratitude, helper, session, show, tag, trade
 from outreach.gathering import leave_behind as asking
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
@@ -181,6 +183,21 @@ ENTRIES: tuple[Entry, ...] = (
         caution=_("Hours are thanked for, never valued: no amount belongs in this note."),
     ),
     Entry(buying_slip, rows=buying.purchases, gather=buying.gather, opened=TEACHERS_ONLY),
+    Entry(
+        board_gifts,
+        rows=lambda desk: desk.schools,
+        gather=board.gather_gifts,
+        opened=Opened.GIFTS,
+        without_a_row=True,
+        caution=NO_VALUE,
+    ),
+    Entry(
+        places_asked,
+        rows=lambda desk: desk.schools,
+        gather=board.gather_asked,
+        opened=Opened.PARTNERS,
+        without_a_row=True,
+    ),
 )
 DOCUMENTS: tuple[ModuleType, ...] = tuple(one.module for one in ENTRIES)
 _BY_SLUG = {one.slug: one for one in ENTRIES}

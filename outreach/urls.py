@@ -2,10 +2,11 @@
 
 from django.urls import path
 
-from outreach import calendar_views, helper_views, views
+from outreach import calendar_views, helper_views, list_views, views
 
 app_name = "outreach"
 urlpatterns = [
+    path("lists/", list_views.year_lists, name="year-lists"),
     path("outings/<int:pk>/", views.outing_sheets, name="outing-sheets"),
     path("letters/<int:pk>/", views.letter_words, name="letter-words"),
     path("free-days/<int:pk>/calendar/", calendar_views.occasion_calendar, name="occasion-calendar"),

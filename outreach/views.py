@@ -89,7 +89,7 @@ def letter_words(request: DeskRequest, pk: int) -> HttpResponse:
 @readers_of(lambda slug, pk: entry_or_404(slug).opened)
 def document(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     """The sheet itself. A PDF is no page, and browsers' readers do not open under the pages' policy."""
-    prepared = to_print(request.desk, slug, pk, request.GET.get("language", ""))
+    prepared = to_print(request.desk, slug, pk, request.GET)
     answer = HttpResponse(prepared.module.draw(prepared.facts), content_type="application/pdf")
     answer["Content-Disposition"] = f'inline; filename="{slug}-{pk}.pdf"'
     return answer

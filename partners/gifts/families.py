@@ -23,9 +23,12 @@ class Counted:
         return f"{self.pieces:,}" if self.pieces else ""
 
 
-def family_gifts(desk: Desk, gifts: GiftQuerySet) -> list[Counted]:
-    """By school, then by thing; the same words in another spelling are the same thing."""
-    lines = desk.gift_lines.filter(gift__in=gifts.filter(source=Source.FAMILIES).order_by())
+def family_gifts(desk: Desk, gifts: GiftQuerySet, source: str = Source.FAMILIES) -> list[Counted]:
+    """By school, then by thing; the same words in another spelling are the same thing.
+
+    `source` may be another that names nobody.
+    """
+    lines = desk.gift_lines.filter(gift__in=gifts.filter(source=source).order_by())
     rows = lines.order_by("gift__school__name", "pk").values_list(
         "gift__school__name", "unit", "description", "quantity"
     )

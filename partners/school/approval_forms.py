@@ -36,6 +36,7 @@ class ProcedureForm(RowForm):
     class Meta:
         model = Procedure
         fields = ["what_for", "who", "form", "days_ahead", "each_time", "how"]
+        widgets = {"how": forms.Textarea(attrs={"rows": 3})}
         help_texts = {
             "who": gettext_lazy("For example: the principal. The name itself stands with the yes."),
             "days_ahead": gettext_lazy("Empty: it can be asked at once."),

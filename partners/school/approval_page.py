@@ -36,7 +36,9 @@ def yes_table(desk: Desk, school: School) -> dict[str, Any]:
     procedures = {one.what_for: one for one in school.procedures.all()}
     approvals = list(school.approvals.all())
     rows = [
-        yes_row(desk.day, what_for, label, procedures.get(what_for), [a for a in approvals if a.what_for == what_for])
+        yes_row(
+            desk.day, what_for, str(label), procedures.get(what_for), [a for a in approvals if a.what_for == what_for]
+        )
         for what_for, label in ApprovalFor.choices
     ]
     shown = [row for row in rows if row.procedure is not None or row.approval is not None]
@@ -55,7 +57,7 @@ def yes_row(day: date, what_for: str, label: str, procedure: Procedure | None, a
     approval = next(iter([*counting, *approvals]), None)
     each_time = procedure is not None and procedure.each_time
     counts = bool(counting) and not each_time
-    return YesRow(what_for, str(label), procedure, approval, counts, None if each_time else open_of(approvals))
+    return YesRow(what_for, label, procedure, approval, counts, None if each_time else open_of(approvals))
 
 
 def open_of(approvals: list[Approval]) -> Approval | None:
