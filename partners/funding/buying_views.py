@@ -15,6 +15,7 @@ from partners.funding.buying_forms import SlipForm
 from partners.funding.buying_models import Purchase
 from partners.funding.buying_page import context
 from partners.funding.buying_tables import PurchaseTable
+from partners.funding.money_filter import asked_for
 from partners.funding.receipt_forms import ReceiptForm, as_typed, item_forms
 from partners.funding.state_rules import state_code
 from partners.ground.said import said
@@ -33,9 +34,11 @@ def purchase_of(request: DeskRequest, pk: int) -> Purchase:
 @require_GET
 @readers(Opened.MONEY)
 def purchase_list(request: DeskRequest) -> HttpResponse:
-    rows = request.desk.purchases.select_related("school")
+    """All, or those behind a figure of the page of the money (`money_filter`)."""
+    asked = asked_for(request.desk, request.GET)
+    rows = asked.rows.select_related("school")
     table = configured(request, PurchaseTable(rows, own_money=request.desk.writes))
-    return render(request, "funding/purchase_list.html", {"table": table})
+    return render(request, "funding/purchase_list.html", {"table": table, "asked": asked.words})
 
 
 @require_GET

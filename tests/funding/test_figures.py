@@ -170,3 +170,22 @@ def test_guests_never_see_what_a_teacher_paid(client: Client, own: Desk, grace: 
         assert "ut of pocket" not in page.replace("out of your own pocket", "")
     assert reverse("funding:money") == MONEY
     assert status(client, MONEY, "post") == 405
+
+
+def test_a_figure_opens_its_purchases_and_no_others(client: Client, own: Desk, grace: Membership) -> None:
+    school = people.make_school(own.program, "Millrace")
+    bought(own, what="felt", tax_saved_cents=66, school=school)
+    bought(own, what="glue", payer="own", bought_on=date(2026, 3, 3), slip_on=date(2026, 3, 3))
+    address, saved = reverse("funding:purchase-list"), f"?year=2026-27&school={school.pk}&state=tax-saved"
+    enter(client, Membership.objects.get(user__username="june"))
+    page = flat(client.get(address + saved))
+    assert "Tax saved, 2026–27, Millrace." in page
+    assert ("felt" in page, "glue" in page) == (True, False)
+    page = flat(client.get(address, {"year": "2026", "state": "out-of-pocket"}))
+    assert ("felt" in page, "glue" in page) == (False, True)
+    assert "No purchase stands behind this." in flat(client.get(address, {"year": "2011"}))
+    nonsense = {"year": "last", "school": "٣", "state": "lost"}
+    assert "Show all purchases" not in flat(client.get(address, nonsense))
+    Membership.objects.filter(pk=grace.pk).update(opened=[Opened.MONEY])
+    page = flat(enter(client, grace).get(address, {"state": "out-of-pocket"}))
+    assert ("felt" in page, "glue" in page) == (True, True)
