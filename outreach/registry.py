@@ -19,6 +19,9 @@ from outreach.documents import (
     family_letter,
     family_thanks,
     gift_tag,
+    grant_application,
+    grant_claim,
+    grant_report,
     gratitude_letter,
     helper_note,
     job_card,
@@ -35,7 +38,20 @@ from outreach.documents import (
 )
 from outreach.family_forms import FamilyLetterWords, FamilyThanksWords
 from outreach.forms import LeaveBehindWords, LetterWords, MemoWords, SheetWords
-from outreach.gathering import board, buying, classes, compared, family, gratitude, helper, session, show, tag, trade
+from outreach.gathering import (
+    board,
+    buying,
+    classes,
+    compared,
+    family,
+    grant,
+    gratitude,
+    helper,
+    session,
+    show,
+    tag,
+    trade,
+)
 from outreach.gathering import leave_behind as asking
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
@@ -98,6 +114,7 @@ class Entry:
 
 
 TEACHERS_ONLY = ""
+FOR_THANKS = ("partner", "school", "promise__need__project", "gift", "grant__project")
 NO_VALUE = _("Receipts and taxes: describe goods, never value them.")
 
 ENTRIES: tuple[Entry, ...] = (
@@ -120,7 +137,7 @@ ENTRIES: tuple[Entry, ...] = (
     ),
     Entry(
         thanks_note,
-        rows=lambda desk: desk.thanks.select_related("partner", "school", "promise__need__project", "gift"),
+        rows=lambda desk: desk.thanks.select_related(*FOR_THANKS),
         gather=gratitude.gather_owed,
         words=LetterWords,
         compared=compared.with_others,
@@ -181,6 +198,16 @@ ENTRIES: tuple[Entry, ...] = (
         words=LetterWords,
         to=itself,
         caution=_("Hours are thanked for, never valued: no amount belongs in this note."),
+    ),
+    Entry(grant_application, rows=grant.grants, gather=grant.gather_application, opened=Opened.MONEY),
+    Entry(grant_claim, rows=grant.grants, gather=grant.gather_claim, opened=Opened.MONEY),
+    Entry(
+        grant_report,
+        rows=grant.grants,
+        gather=grant.gather_report,
+        words=LetterWords,
+        opened=Opened.MONEY,
+        caution=_("Children are counted, never named. The grantmaker’s own form, where there is one, comes first."),
     ),
     Entry(buying_slip, rows=buying.purchases, gather=buying.gather, opened=TEACHERS_ONLY),
     Entry(

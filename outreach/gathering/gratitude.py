@@ -10,6 +10,7 @@ from outreach.gathering.school import legal_name, letterhead, school_meant
 from outreach.page import Address
 from outreach.wording import considering, gratitude
 from outreach.wording.counts import Item, counted
+from outreach.wording.grant import thanks_paragraphs
 from partners.directory.models import Contact, Partner
 from partners.exchanges.models import Trade
 from partners.gifts.actions import gave_back
@@ -54,12 +55,30 @@ def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
     school = owed.school or school_meant(desk)
     language = words.get("language") or desk.program.language
     given = promised(owed.promise, language) if owed.promise else {"form": "goods"}
+    if owed.reason == ThanksFor.GRANT and owed.grant is not None:
+        given = {"form": "money", "amount_cents": owed.grant.awarded_cents}
     thanks = gratitude.Thanks(
         language=language, moment="promise", day=owed.base, **receiver(desk, owed.partner, school), **given
     )
     if owed.reason == ThanksFor.CONSIDERING and not words.get("paragraphs"):
         words = {**words, "paragraphs": considering.paragraphs(language)}
+    if owed.reason == ThanksFor.GRANT and not words.get("paragraphs"):
+        words = {**words, "paragraphs": for_the_award(owed, language)}
     return letter(desk, thanks, owed.partner, school, words)
+
+
+def for_the_award(owed: Owed, language: str) -> tuple[str, ...]:
+    """Thanks for a grant name the award and what it is for; that it is money already given would not be true."""
+    grant = owed.grant
+    if grant is None:
+        return ()
+    return thanks_paragraphs(
+        language=language,
+        title=grant.title,
+        awarded_on=owed.base,
+        awarded=grant.awarded_cents or 0,
+        reached=grant.project.students if grant.project else None,
+    )
 
 
 def back_for(desk: Desk, gift: Gift, language: str) -> str:

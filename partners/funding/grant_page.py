@@ -16,6 +16,10 @@ from partners.funding.grant_words import doubts, standing
 from partners.ground.models import Event
 from partners.ground.money import format_cents
 from partners.program.desk import Desk
+from partners.program.files import attachments_of
+from partners.school.approval_models import ApprovalFor
+from partners.school.approvals import Standing
+from partners.school.approvals import standing as school_standing
 
 # Days: what was written down long ago is put right, not taken back.
 TAKEN_BACK_WITHIN = 31
@@ -63,9 +67,10 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "changes": grant.changes.select_related("line", "to_line"),
         "answers": grant.answers.count(),
         "purchases": desk.purchases.filter(grant=grant),
-        "attachments": desk.attachments.filter(grant=grant),
+        "attachments": attachments_of(desk, grant=grant),
         "letters": desk.letters.filter(grant=grant).exclude(state="draft"),
         "thanks": thanks,
+        "procedure": procedure(desk, grant),
         "lines_fixed": lines_fixed(grant),
         "leftover_url": leftover_url(grant),
         "buying_url": buying_url(grant),
@@ -74,6 +79,13 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "newest": newest(desk, grant) if desk.writes else None,
         **forms,
     }
+
+
+def procedure(desk: Desk, grant: Grant) -> Standing | None:
+    """Who at the school must say yes, as long as the application has not gone out."""
+    if grant.state != GrantState.PLANNED:
+        return None
+    return school_standing(desk, grant.school, ApprovalFor.GRANTS, grant.apply_by)
 
 
 def lines_fixed(grant: Grant) -> bool:

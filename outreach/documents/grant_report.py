@@ -1,0 +1,196 @@
+"""The report on a grant: a letter that says what the money became, with its lines planned beside spent."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from io import BytesIO
+from typing import BinaryIO
+
+from django.utils.translation import gettext_lazy as _
+
+from outreach.documents.grant_claim import amount
+from outreach.gap import Gap, found, missing_signs, unless, when
+from outreach.page import (
+    LETTER_LOOKS,
+    Address,
+    Block,
+    Book,
+    Bullets,
+    Column,
+    Letterhead,
+    Paragraph,
+    Section,
+    Sheet,
+    SignOff,
+    Stack,
+    Table,
+    bold,
+    draw_sheet,
+    on_paper,
+    paper,
+)
+from outreach.wording.dates import spelled
+from outreach.wording.grant import GRANT, agreed_words, report_paragraphs
+from outreach.wording.grant_facts import Agreed, BudgetLine
+from outreach.wording.records import RECORDS
+from partners.gifts.letter_phrases import asks_inside
+
+SLUG = "grant-report"
+TITLE = _("Report on the grant")
+ABOUT = "grant"
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Everything the report says, money in cents. Children are only counted.
+
+    `became` is the project's own sentence, written since the award; `students` how many children it reaches.
+    `paragraphs` is the body as the teacher edited it; while it is empty the body is worded from the record.
+    """
+
+    language: str
+    paper: str
+    letterhead: Letterhead
+    day: date
+    partner: str
+    title: str
+    teacher: str
+    awarded: int
+    awarded_on: date
+    greeting: str = ""
+    role: str = ""
+    address: Address = Address()  # noqa: RUF009 - frozen
+    asked: int | None = None
+    became: str = ""
+    students: int | None = None
+    lines: tuple[BudgetLine, ...] = ()
+    changes: tuple[Agreed, ...] = ()
+    paragraphs: tuple[str, ...] = ()
+    enclosures: tuple[str, ...] = ()
+
+    @property
+    def spent(self) -> int:
+        return sum(line.paid for line in self.lines)
+
+    @property
+    def body(self) -> tuple[str, ...]:
+        """The paragraphs that will be printed."""
+        return self.paragraphs or report_paragraphs(
+            language=self.language,
+            title=self.title,
+            awarded_on=self.awarded_on,
+            awarded=self.awarded,
+            asked=self.asked,
+            spent=self.spent,
+            bought=[line.what for line in self.lines if line.paid > 0],
+            became=self.became,
+            reached=self.students,
+        )
+
+
+def draw(facts: Facts) -> bytes:
+    """The report as a PDF; the same facts give the same bytes."""
+    return draw_many([facts])
+
+
+def draw_many(many: Iterable[Facts]) -> bytes:
+    """Reports behind each other in one PDF."""
+    file = BytesIO()
+    write_many(many, file)
+    return file.getvalue()
+
+
+def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
+    """Writes reports to a file and returns how many pages that made; ValueError when there are none."""
+    book: Book | None = None
+    for facts in many:
+        title = f"{GRANT[facts.language].report}: {facts.title}"
+        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
+        draw_sheet(_sheet(on_paper(facts), title), book)
+    if book is None:
+        raise ValueError("There is no report to draw.")
+    book.save(file)
+    return book.pages
+
+
+def gaps(facts: Facts) -> tuple[Gap, ...]:
+    """What the report lacks, and what does not belong in one."""
+    ask = asks_inside("\n\n".join(facts.paragraphs)) if facts.paragraphs else ()
+    over = any(line.left < 0 for line in facts.lines)
+    differ = bool(facts.lines) and sum(line.has for line in facts.lines) != facts.awarded
+    return (
+        *found(
+            unless(facts.awarded, "not-awarded", _("It is not awarded yet."), "awarded"),
+            unless(facts.became, "no-becomes", _("What did it become? Write it on the project’s page."), "became"),
+            unless(
+                facts.students, "no-students", _("For how many children? It stands on the project’s page."), "students"
+            ),
+            unless(facts.spent, "nothing-spent", _("No receipt is charged to it yet."), "lines"),
+            when(differ, "sums", _("The lines do not come to the award."), "lines"),
+            when(facts.spent > facts.awarded, "too-much", _("More is spent than was awarded."), "lines"),
+            when(over, "over", _("A line has more on it than was approved; was a change agreed?"), "lines"),
+            when(ask, "ask", _("The report holds another ask; that is better kept for another letter."), "body"),
+            unless(facts.teacher, "no-teacher", _("Your name is missing."), "teacher"),
+        ),
+        *missing_signs(facts),
+    )
+
+
+def _sheet(facts: Facts, title: str) -> Sheet:
+    words, day = GRANT[facts.language], spelled(facts.day, facts.language)
+    records = RECORDS[facts.language]
+    enclosed = ", ".join(thing for thing in facts.enclosures if thing)
+    closing: tuple[Block, ...] = (
+        SignOff(records.closing, facts.teacher, facts.role),
+        Paragraph(records.enclosed.format(things=enclosed) if enclosed else ""),
+    )
+    return Sheet(
+        title=title,
+        head=(facts.letterhead, Paragraph(day, side="right", before=0.9)),
+        flow=(
+            Stack(tuple(Paragraph(line, before=0) for line in facts.address.lines()), before=0),
+            Paragraph((bold(title),), step=1, before=1.2),
+            Paragraph(facts.greeting, before=0.9),
+            *(Paragraph(text, before=0.75) for text in facts.body),
+            *_lines(facts),
+            *_changes(facts),
+            *closing,
+        ),
+        flow_gap=1.2,
+        together=len(closing),
+        looks=LETTER_LOOKS,
+        running=f"{title}, {day}",
+        page_words=words.page,
+    )
+
+
+def _lines(facts: Facts) -> tuple[Block, ...]:
+    """Planned with shipping, changed by agreement, spent, left; the changed ones only where there are any."""
+    if not facts.lines:
+        return ()
+    words = GRANT[facts.language]
+    changed = any(line.moved for line in facts.lines)
+    names = [name for name in words.report_lines if changed or name != words.report_lines[2]]
+    rows = [_row(Paragraph(line.what, before=0), _money(line), changed) for line in facts.lines]
+    sums = [sum(column) for column in zip(*(_money(line) for line in facts.lines), strict=True)]
+    rows.append(_row(Paragraph((bold(words.together),), before=0), sums, changed, strong=True))
+    columns = tuple(Column(name, 4 if place == 0 else 1.5) for place, name in enumerate(names))
+    return (Table(columns, tuple(rows), before=1.0),)
+
+
+def _money(line: BudgetLine) -> list[int]:
+    return [line.planned + line.shipping, line.moved, line.paid, line.left]
+
+
+def _row(name: Block, cents: list[int], changed: bool, *, strong: bool = False) -> tuple[Block, ...]:
+    shown = cents if changed else [cents[0], *cents[2:]]
+    return (name, *(amount(one, strong=strong) for one in shown))
+
+
+def _changes(facts: Facts) -> tuple[Block, ...]:
+    if not facts.changes:
+        return ()
+    told = tuple(agreed_words(change, facts.language) for change in facts.changes)
+    return (Section(Paragraph((bold(GRANT[facts.language].changes),)), Bullets(told, before=0.3)),)

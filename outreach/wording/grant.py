@@ -1,0 +1,241 @@
+"""The words of a grant's sheets in each language, and a report worded from the record."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from outreach.wording.counts import dollars, joined, sentence, students
+from outreach.wording.dates import spelled
+from outreach.wording.grant_facts import Agreed
+
+
+@dataclass(frozen=True)
+class GrantWords:
+    claim: str
+    report: str
+    application: str
+    to: str
+    of: str
+    what_for: str
+    asked: str
+    awarded: str
+    amount_on: str
+    buy: str
+    buy_from: str
+    buy_until: str
+    both_days: str
+    claim_by: str
+    receipts: tuple[str, str, str, str]
+    number: str
+    kinds: dict[str, str]
+    total: str
+    claim_lines: tuple[str, str, str, str]
+    report_lines: tuple[str, str, str, str, str]
+    budget: tuple[str, str, str, str]
+    by_line: str
+    together: str
+    left: str
+    nothing_left: str
+    over: str
+    no_receipts: str
+    changes: str
+    becomes: str
+    moves: str
+    agreed: str
+    enclosed: str
+    signers: tuple[str, str]
+    date: str
+    awarded_us: str
+    had_asked: str
+    bought: str
+    all_spent: str
+    some_left: str
+    too_much: str
+    reaches: str
+    thanks: str
+    awarded_thanks: str
+    will_reach: str
+    before_buying: str
+    reached: str
+    page: str
+
+
+GRANT = {
+    "en": GrantWords(
+        claim="Claim",
+        report="Report on the grant",
+        application="Application",
+        to="To",
+        of="From",
+        what_for="For",
+        asked="Asked for",
+        awarded="Awarded",
+        amount_on="{amount} on {day}",
+        buy="Buying",
+        buy_from="from {day}",
+        buy_until="until {day}",
+        both_days="{first} to {last}",
+        claim_by="Claim by",
+        receipts=("Date", "Shop and receipt", "What", "Amount"),
+        number="no. {number}",
+        kinds={"shipping": "shipping", "tax": "sales tax", "discount": "discount"},
+        total="Total claimed",
+        claim_lines=("Line", "Approved", "Claimed", "Left"),
+        report_lines=("Line", "Planned", "Changed", "Spent", "Left"),
+        budget=("What", "Price with tax", "Shipping", "Together"),
+        by_line="Line by line",
+        together="Together",
+        left="Of {awarded}, {left} is left.",
+        nothing_left="All of {awarded} is used.",
+        over="That is {over} more than the {awarded} of the award.",
+        no_receipts="No receipt is charged to this grant yet.",
+        changes="Changes you agreed to",
+        becomes="{was} became {becomes}",
+        moves="{amount} moved from {line} to {to}",
+        agreed="{what}; {by}, {day}",
+        enclosed="Receipts enclosed: {count}.",
+        signers=("{teacher}", "For the school"),
+        date="Date",
+        awarded_us="On {day} you awarded our students {amount} for “{title}”.",
+        had_asked="We had asked for {asked}.",
+        bought="With it we bought {things}.",
+        all_spent="All of it is spent, as the lines below show.",
+        some_left="{spent} of it is spent, and {left} is left, as the lines below show.",
+        too_much="{spent} is spent, {over} more than the award; the school carries the difference.",
+        reaches="It reaches {students}.",
+        thanks="Thank you for making it possible.",
+        awarded_thanks="Thank you for the grant of {amount} that you awarded our students on {day} for “{title}”.",
+        will_reach="It will reach {students}.",
+        before_buying="We buy by your terms, keep every receipt, and tell you what it became.",
+        reached="Children reached",
+        page="page {page} of {pages}",
+    ),
+    "es": GrantWords(
+        claim="Solicitud de reembolso",
+        report="Informe sobre la subvención",
+        application="Solicitud",
+        to="Para",
+        of="De",
+        what_for="Para qué",
+        asked="Solicitado",
+        awarded="Otorgado",
+        amount_on="{amount} el {day}",
+        buy="Compras",
+        buy_from="desde el {day}",
+        buy_until="hasta el {day}",
+        both_days="del {first} al {last}",
+        claim_by="Presentar hasta el",
+        receipts=("Fecha", "Tienda y recibo", "Qué", "Importe"),
+        number="n.º {number}",
+        kinds={"shipping": "envío", "tax": "impuesto sobre las ventas", "discount": "descuento"},
+        total="Total solicitado",
+        claim_lines=("Partida", "Aprobado", "Solicitado", "Queda"),
+        report_lines=("Partida", "Previsto", "Cambiado", "Gastado", "Queda"),
+        budget=("Qué", "Precio con impuesto", "Envío", "En total"),
+        by_line="Partida por partida",
+        together="En total",
+        left="De {awarded}, quedan {left}.",
+        nothing_left="Se usó todo: {awarded}.",
+        over="Son {over} más que los {awarded} otorgados.",
+        no_receipts="Todavía no hay recibos de esta subvención.",
+        changes="Cambios que ustedes aprobaron",
+        becomes="{was} pasó a ser {becomes}",
+        moves="{amount} pasaron de {line} a {to}",
+        agreed="{what}; {by}, {day}",
+        enclosed="Recibos adjuntos: {count}.",
+        signers=("{teacher}", "Por la escuela"),
+        date="Fecha",
+        awarded_us="El {day} ustedes otorgaron a nuestros estudiantes {amount} para “{title}”.",
+        had_asked="Habíamos solicitado {asked}.",
+        bought="Con ello compramos {things}.",
+        all_spent="Se gastó todo, como muestran las partidas de abajo.",
+        some_left="Se gastaron {spent} y quedan {left}, como muestran las partidas de abajo.",
+        too_much="Se gastaron {spent}, {over} más de lo otorgado; la escuela cubre la diferencia.",
+        reaches="Llega a {students}.",
+        thanks="Gracias por hacerlo posible.",
+        awarded_thanks="Gracias por los {amount} que otorgaron a nuestros estudiantes el {day} para “{title}”.",
+        will_reach="Llegará a {students}.",
+        before_buying="Compramos según sus condiciones, guardamos cada recibo y les contaremos en qué se convirtió.",
+        reached="Niños que se benefician",
+        page="página {page} de {pages}",
+    ),
+}
+
+
+def signed(cents: int) -> str:
+    """Dollars with a minus sign where they are below zero.
+
+    >>> signed(-550), signed(123450)
+    ('−$5.50', '$1,234.50')
+    """
+    return f"−{dollars(-cents)}" if cents < 0 else dollars(cents)
+
+
+def agreed_words(change: Agreed, language: str) -> str:
+    """One agreed change with who agreed and when."""
+    words = GRANT[language]
+    parts = []
+    if change.becomes:
+        parts.append(words.becomes.format(was=change.was, becomes=change.becomes))
+    if change.cents:
+        parts.append(words.moves.format(amount=dollars(change.cents), line=change.line, to=change.to_line))
+    return words.agreed.format(what=", ".join(parts), by=change.by, day=spelled(change.on, language))
+
+
+def how_far(awarded: int, spent: int, language: str) -> str:
+    """What is left of the award once `spent` is claimed, in one sentence."""
+    words = GRANT[language]
+    if spent > awarded:
+        return words.over.format(over=dollars(spent - awarded), awarded=dollars(awarded))
+    if spent == awarded:
+        return words.nothing_left.format(awarded=dollars(awarded))
+    return words.left.format(awarded=dollars(awarded), left=dollars(awarded - spent))
+
+
+def report_paragraphs(
+    *,
+    language: str,
+    title: str,
+    awarded_on: date,
+    awarded: int,
+    asked: int | None,
+    spent: int,
+    bought: Sequence[str],
+    became: str,
+    reached: int | None,
+) -> tuple[str, ...]:
+    """The report in words: the award, what was bought, what it became, for how many children, and what is left."""
+    words = GRANT[language]
+    opening = words.awarded_us.format(day=spelled(awarded_on, language), amount=dollars(awarded), title=title)
+    had_asked = words.had_asked.format(asked=dollars(asked)) if asked is not None and asked != awarded else ""
+    things = words.bought.format(things=joined(list(bought), language)) if bought else ""
+    children = words.reaches.format(students=students(reached, language)) if reached else ""
+    if spent > awarded:
+        money = words.too_much.format(spent=dollars(spent), over=dollars(spent - awarded))
+    elif spent == awarded:
+        money = words.all_spent
+    else:
+        money = words.some_left.format(spent=dollars(spent), left=dollars(awarded - spent))
+    paragraphs = (
+        _joined(opening, had_asked),
+        _joined(things, money if spent else ""),
+        _joined(sentence(became), children),
+        words.thanks,
+    )
+    return tuple(one for one in paragraphs if one)
+
+
+def thanks_paragraphs(
+    *, language: str, title: str, awarded_on: date, awarded: int, reached: int | None
+) -> tuple[str, ...]:
+    """The note of thanks for an award: nothing is bought yet, and nothing more is asked for."""
+    words = GRANT[language]
+    thanks = words.awarded_thanks.format(amount=dollars(awarded), day=spelled(awarded_on, language), title=title)
+    children = words.will_reach.format(students=students(reached, language)) if reached else ""
+    return (_joined(thanks, children), words.before_buying)
+
+
+def _joined(*parts: str) -> str:
+    return " ".join(part for part in parts if part)
