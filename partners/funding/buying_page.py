@@ -30,7 +30,7 @@ def context(desk: Desk, purchase: Purchase, **forms: Any) -> dict[str, Any]:
         "bring": BRING,
         "shows": SHOWS,
         "caution": CAUTION,
-        "steps": steps(purchase),
+        "steps": steps(purchase, own_money=desk.writes),
         "tax": tax(purchase, lines) if bought else None,
         "claim": claim(desk, purchase) if desk.writes else None,
         "attachments": attachments_of(desk, purchase=purchase) if desk.writes else [],
@@ -55,11 +55,11 @@ def rule(purchase: Purchase) -> dict[str, Any]:
     }
 
 
-def steps(purchase: Purchase) -> list[dict[str, Any]]:
-    """The way from the slip to the money back; a day where a step is done."""
+def steps(purchase: Purchase, *, own_money: bool) -> list[dict[str, Any]]:
+    """The way from the slip to the money back; a day where a step is done. `own_money`: who paid may be read."""
     way = [(_("Slip written"), purchase.slip_on), (_("Bought"), purchase.bought_on)]
     way.append((_("Handed in"), purchase.handed_in_on))
-    if purchase.payer == Payer.OWN and not purchase.not_claimed:
+    if own_money and purchase.payer == Payer.OWN and not purchase.not_claimed:
         way.append((_("Repaid"), purchase.repaid_on))
     return [{"label": label, "day": day} for label, day in way]
 

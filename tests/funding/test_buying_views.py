@@ -1,0 +1,232 @@
+"""The screens of buying: what is typed, warned of, refused and shown."""
+
+import pytest
+import time_machine
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from partners.funding import buying_actions as actions
+from partners.funding.buying_actions import Bought
+from partners.funding.buying_models import Certificate, Purchase
+from partners.funding.certificate_actions import add_certificate
+from partners.funding.grant_models import Grant, GrantLine
+from partners.program.models import Opened
+from tests import people
+from tests.ladder import UNKNOWN, enter, flat, status
+
+pytestmark = pytest.mark.django_db
+NEW, LIST, CERTIFICATES = (reverse(f"funding:{name}") for name in ("purchase-new", "purchase-list", "certificate-list"))
+TODAY = "2026-10-06"
+
+
+@pytest.fixture(autouse=True)
+def tuesday():
+    with time_machine.travel("2026-10-06 15:00 -0400", tick=False):
+        yield
+
+
+@pytest.fixture
+def school(program):
+    return people.make_school(program, state="Minnesota", tax_rate=68750, claim_days=30)
+
+
+@pytest.fixture
+def certificate(desk, school):
+    return add_certificate(desk=desk, school=school, state="MN", number="EX-1")
+
+
+@pytest.fixture
+def slip(desk, school, certificate):
+    return actions.write_slip(
+        desk=desk, vendor="Corner Art", what="clay", school=school, certificate=certificate, state="MN", note="Ask Bo"
+    )
+
+
+def at(name, purchase):
+    return reverse(f"funding:purchase-{name}", args=[purchase.pk])
+
+
+def typed(*lines, **values):
+    """A receipt as the browser sends it: lines as (what, amount)."""
+    data = {"line-TOTAL_FORMS": "3", "line-INITIAL_FORMS": "0", "bought_on": TODAY, "payer": "order"}
+    for place, (what, amount) in enumerate(lines):
+        data |= {f"line-{place}-what": what, f"line-{place}-cents": amount}
+    return data | values
+
+
+def test_a_slip_says_by_the_state_s_rule_whether_tax_is_due(signed_in, school, certificate):
+    said = {"shop": "Corner Art", "what": "clay", "school": school.pk, "certificate": certificate.pk}
+    page = flat(signed_in.post(NEW, {**said, "payer": "order", "estimate_cents": "120"}, follow=True))
+    purchase = Purchase.objects.get()
+    assert (purchase.state, purchase.vendor, purchase.partner, purchase.estimate_cents) == (
+        "MN",
+        "Corner Art",
+        None,
+        12_000,
+    )
+    assert "No sales tax is due" in page
+    assert "Sales Tax Fact Sheet 111" in page
+    assert "No approval and no order number is written down." in page
+    page = flat(signed_in.post(at("edit", purchase), {**said, "payer": "own", "seen": "1"}, follow=True))
+    assert "Your own money or card is taxed, also when the school pays you back." in page
+    assert "This is not tax advice." in page
+
+
+def test_a_shop_that_is_a_partner_is_known_as_one(signed_in, program):
+    partner = people.make_partner(program)
+    signed_in.post(NEW, {"shop": "riverbend garden center", "what": "soil", "payer": "order"})
+    assert Purchase.objects.get().partner == partner
+    assert "Riverbend Garden Center" in flat(signed_in.get(f"{NEW}?partner={partner.pk}"))
+
+
+@pytest.mark.parametrize(
+    ("changed", "words"),
+    [
+        ({"shop": ""}, "Say where you buy it."),
+        ({"state": "Jersey"}, "Jersey is no state. Type two letters, such as MN."),
+        ({"state": "WI", "certificate": True}, "That certificate is for Minnesota, and this is bought in Wisconsin."),
+        ({"estimate_cents": "-5"}, "Type the amount without a minus sign."),
+        ({"estimate_cents": "60,000,000"}, "more than this book keeps"),
+        ({"approved_on": "2026-10-07", "approved_by": "Bo"}, "That day is still ahead."),
+        ({"approved_on": TODAY}, "Say who approved it."),
+    ],
+)
+def test_a_slip_that_cannot_be_is_refused_in_words(signed_in, certificate, changed, words):
+    changed = {name: certificate.pk if value is True else value for name, value in changed.items()}
+    page = flat(signed_in.post(NEW, {"shop": "Corner Art", "what": "white clay", "payer": "order", **changed}))
+    assert words in page
+    assert "white clay" in page
+    assert not Purchase.objects.exists()
+
+
+def test_a_receipt_shows_tax_saved_and_how_many_days_are_left(signed_in, slip):
+    page = flat(
+        signed_in.post(at("receipt", slip), typed(("clay", "100"), total_cents="100", tax_rate="6.875"), follow=True)
+    )
+    assert "$6.88 of sales tax saved." in page
+    assert "By Thu, November 5, 2026: 30 days are left." in page
+    assert "The school gives 30 days from the day of buying." in page
+
+
+@pytest.mark.parametrize(
+    ("lines", "values", "words"),
+    [
+        (
+            [("clay", "40.00")],
+            {"total_cents": "42.20"},
+            "The lines come to $40.00, the total is $42.20: $2.20 is missing.",
+        ),
+        ([("clay", "40.00")], {"total_cents": "38"}, "$2.00 is too much. Is it a discount?"),
+        ([("clay", "40"), ("", "3")], {"total_cents": "43"}, "Say what it is."),
+        ([("clay", "")], {"total_cents": "43"}, "Type what this line comes to."),
+        ([], {"total_cents": "43"}, "Say what was bought, at least one line."),
+        ([("clay", "40")], {"total_cents": "40", "bought_on": "2026-10-07"}, "That day is still ahead."),
+        ([("clay", "40")], {"total_cents": "40", "tax_rate": "600"}, "600 % is no sales tax"),
+        ([("clay", "40")], {"total_cents": "40", "discount": "50"}, "The discount is larger than everything"),
+        ([("clay", "-40")], {"total_cents": "40"}, "Type the amount without a minus sign."),
+    ],
+)
+def test_a_receipt_that_does_not_add_up_is_refused_and_nothing_is_lost(signed_in, slip, lines, values, words):
+    page = flat(signed_in.post(at("receipt", slip), typed(*lines, receipt_number="No. 8812", **values)))
+    assert words in page
+    assert "No. 8812" in page
+    assert all(what in page for what, _amount in lines)
+    slip.refresh_from_db()
+    assert slip.bought_on is None
+
+
+def test_what_speaks_against_charging_a_grant_is_said_before_saving_and_stays_on_the_page(signed_in, program, slip):
+    grant = Grant.objects.create(
+        program=program, partner=people.make_partner(program), title="Clay days", state="awarded", awarded_cents=5_000,
+        buy_from="2026-10-20",
+    )  # fmt: skip
+    line = GrantLine.objects.create(program=program, grant=grant, what="clay", planned_cents=3_000)
+    sent = typed(("clay", "40"), total_cents="40", **{"line-0-grant_line": line.pk})
+    page = flat(signed_in.post(at("receipt", slip), sent))
+    against = ("Bought too early: the grant pays only for what is bought from Oct. 20, 2026 on.", "goes over by $10.00")
+    assert all(words in page for words in against)
+    assert not slip.lines.exists()
+    page = flat(signed_in.post(at("receipt", slip), {**sent, "heeded": "on"}, follow=True))
+    assert all(words in page for words in against)
+    grant.refresh_from_db()
+    assert grant.spent_cents == 4_000
+    # Putting it right by less is no second charge.
+    signed_in.post(at("receipt", slip), {**sent, "heeded": "on", "line-0-cents": "30", "total_cents": "30"})
+    assert "goes over" not in flat(signed_in.get(slip.get_absolute_url()))
+
+
+def test_days_out_of_order_and_too_much_money_are_refused(signed_in, desk, slip):
+    bought = actions.record_receipt(
+        desk=desk, purchase=slip, lines=[Bought(what="clay", cents=4_000)], bought_on=people.TUESDAY, payer="own"
+    )
+    page = flat(signed_in.post(at("repaid", bought), {"back-cents": "40.01", "back-day": "2026-10-05"}))
+    assert "That is before it was bought." in page
+    assert "That is more than the $40.00 that were paid." in page
+    assert "That is before it was bought." in flat(signed_in.post(at("handed-in", bought), {"in-day": "2026-10-05"}))
+    bought.refresh_from_db()
+    assert (bought.handed_in_on, bought.repaid_on) == (None, None)
+
+
+def test_a_certificate_is_kept_renewed_and_refused_the_wrong_way_round(signed_in, school, certificate):
+    new = reverse("funding:certificate-new")
+    said = {"school": school.pk, "state": "mn", "number": "EX-2", "valid_from": TODAY, "valid_until": "2026-10-01"}
+    assert "It ends before it begins." in flat(signed_in.post(new, said))
+    signed_in.post(f"{new}?follows={certificate.pk}", {**said, "valid_until": "2029-10-01"})
+    certificate.refresh_from_db()
+    assert (certificate.renewed, Certificate.objects.latest("pk").state) == (True, "MN")
+    assert "until Oct. 1, 2029" in flat(signed_in.get(CERTIFICATES))
+
+
+def test_the_school_s_rules_are_typed_as_people_say_them(signed_in, school):
+    page = reverse("school:school-buying", args=[school.pk])
+    assert "Minnesota’s own rate is 6.875 %; local taxes come on top." in flat(signed_in.get(page))
+    answer = signed_in.post(page, {"tax_rate": "600 %", "claim_days": "20", "repay_days": "30", "seen": "1"})
+    assert "600 % is no sales tax" in flat(answer)
+    sent = {"tax_rate": "7.1255", "claim_days": "20", "repay_days": "30", "seen": "1"}
+    assert "7.1255 %" in flat(signed_in.post(page, sent, follow=True))
+    school.refresh_from_db()
+    assert (school.tax_rate, school.claim_days) == (71_255, 20)
+
+
+def test_a_guest_reads_neither_who_paid_nor_notes(client, grace, desk, slip):
+    grace.opened = [Opened.MONEY]
+    grace.save()
+    bought = actions.record_receipt(
+        desk=desk, purchase=slip, lines=[Bought(what="clay", cents=4_000)], bought_on=people.TUESDAY, payer="own"
+    )
+    actions.hand_in(desk=desk, purchase=bought, day=people.TUESDAY)
+    enter(client, grace)
+    for page in (flat(client.get(bought.get_absolute_url())), flat(client.get(LIST))):
+        assert "clay" in page
+        assert not any(words in page.lower() for words in ("own money", "repaid", "ask bo", "pocket"))
+    assert status(client, CERTIFICATES) == 403
+    assert status(client, at("repaid", bought), "post") == 403
+
+
+def test_the_ladder(client, june, otto, slip):
+    assert status(client, LIST) == 302
+    enter(client, otto)
+    posts = ("handed-in", "repaid", "not-asked", "tax-back", "tax-let-go", "call-off")
+    for name in ("detail", "edit", "receipt", *posts):
+        assert status(client, at(name, slip), "post" if name in posts else "get") == 404
+    enter(client, june)
+    assert status(client, reverse("funding:purchase-detail", args=[UNKNOWN])) == 404
+    assert [status(client, at(name, slip)) for name in posts] == [405] * len(posts)
+
+
+def test_the_list_and_a_page_ask_a_fixed_number_of_questions(signed_in, desk, slip):
+    actions.record_receipt(desk=desk, purchase=slip, lines=[Bought(what="clay", cents=1)], bought_on=people.TUESDAY)
+    counts = []
+    for many in (1, 12):
+        lines = [Bought(what=f"clay {number}", cents=number + 1) for number in range(many)]
+        for _more in range(many):
+            actions.write_slip(desk=desk, vendor="Corner Art", what="clay", school=slip.school)
+        actions.record_receipt(desk=desk, purchase=slip, lines=lines, bought_on=people.TUESDAY)
+        with CaptureQueriesContext(
+            connection,
+        ) as asked:
+            signed_in.get(LIST)
+            signed_in.get(slip.get_absolute_url())
+        counts.append(len(asked))
+    assert counts[0] == counts[1]
