@@ -13,7 +13,7 @@ from django.utils.translation import gettext_noop
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from outreach.batches import outing_file
-from outreach.gathering.family import copies_shown
+from outreach.gathering.family import copies_shown, standing_shown
 from outreach.preparing import Prepared, entry_or_404, number_of, prepare, to_print
 from outreach.reading import readings, typed_names
 from partners.ground.changes import change
@@ -40,6 +40,7 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
         "readings": readings(prepared),
         "typed_names": typed_names(prepared),
         "copies": copies_shown(prepared),
+        "standing": standing_shown(prepared),
         "states": [state for state in LetterState if state != LetterState.DRAFT],
     }
     return render(request, "outreach/document_prepare.html", context)

@@ -16,6 +16,7 @@ from partners.gifts.families import family_gifts
 from partners.letters.actions import draft_of
 from partners.program.desk import Desk
 from partners.school.approval_models import ApprovalFor
+from partners.school.approvals import Standing, standing
 from partners.school.models import School
 from partners.wish_list.models import CannotUse, Need
 
@@ -134,6 +135,13 @@ def copies_shown(prepared: Any) -> letter_copies.Facts | None:
     if prepared.slug != family_letter.SLUG:
         return None
     return gather_copies(prepared.desk, prepared.row, {})
+
+
+def standing_shown(prepared: Any) -> Standing | None:
+    """For the page of a letter home: who must say yes to it, and whether somebody did."""
+    if prepared.slug != family_letter.SLUG:
+        return None
+    return standing(prepared.desk, prepared.row, ApprovalFor.LETTERS_HOME)
 
 
 def copies(desk: Desk, school: School, words: Words) -> tuple[Copies, ...]:

@@ -18,6 +18,8 @@ from partners.asking.stops import stops_shown
 from partners.ground.said import said
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
+from partners.school.approval_models import ApprovalFor
+from partners.school.approvals import lacking
 from partners.visits.actions import plan_outing
 
 PER_PAGE = 30
@@ -51,6 +53,7 @@ def outing_new(request: DeskRequest) -> HttpResponse:
         form = OutingForm(desk=desk, initial={"day": draft.day, "school": draft.school, "need": draft.need})
     chosen, suggested = lay_out(desk, draft)
     context = {"form": form, "draft": draft, "chosen": chosen, "suggested": suggested, "needs": need_choices(desk)}
+    context["standing"] = lacking(desk, draft.school, ApprovalFor.ASKING, draft.day)
     return render(request, "asking/outing_form.html", context)
 
 

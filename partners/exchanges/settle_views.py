@@ -16,6 +16,8 @@ from partners.exchanges.views import rows
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
 from partners.promises.models import Part
+from partners.school.approval_models import ApprovalFor
+from partners.school.approvals import standing
 
 
 @require_http_methods(["GET", "POST"])
@@ -32,7 +34,8 @@ def trade_approve(request: DeskRequest, pk: int) -> HttpResponse:
             actions.approve_anew(desk=request.desk, trade=trade, **values)
         said(request, _("The approval is recorded."))
         return redirect(trade)
-    return render(request, "exchanges/trade_approve.html", {"form": form, "trade": trade})
+    told = standing(request.desk, trade.school, ApprovalFor.TRADES)
+    return render(request, "exchanges/trade_approve.html", {"form": form, "trade": trade, "standing": told})
 
 
 @require_http_methods(["GET", "POST"])

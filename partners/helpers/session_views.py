@@ -28,6 +28,8 @@ from partners.helpers.tags import spent
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.desk import Desk
 from partners.program.models import Opened
+from partners.school.approval_models import ApprovalFor
+from partners.school.approvals import lacking
 
 FOUND = 8
 AT_ONCE = 10
@@ -106,6 +108,7 @@ def session_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "short": max(0, session.needed - session.said_yes) if session.short_due else 0,
         "hours": spent(sum(turn["minutes"] or 0 for turn in turns)),
         "to_thank": [turn for turn in turns if turn["came"] and not turn["thanked_on"]],
+        "standing": lacking(request.desk, session.school, ApprovalFor.HELPERS, session.day),
         "rules": request.desk.welcomes.filter(school=session.school_id).exclude(rules="").first(),
     }
     return render(request, "helpers/session_detail.html", context)

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from partners.ground.said import said
 from partners.program.access import DeskRequest, keepers, teachers
+from partners.program.files import attachments_of
 from partners.school import approval_actions as actions
 from partners.school.approval_forms import ApprovalForm, LapseForm, ProcedureForm, RuleForm
 from partners.school.approval_models import AcceptanceRule, Approval, ApprovalFor, Procedure
@@ -51,7 +52,9 @@ def approval_edit(request: DeskRequest, pk: int) -> HttpResponse:
         actions.edit_approval(desk=request.desk, approval=stored, seen=form.version_seen, **form.values())
         said(request, _("Saved."))
         return redirect(approval.school)
-    return render(request, "school/approval_form.html", {"form": form, "school": approval.school, "approval": approval})
+    kept = attachments_of(request.desk, approval=approval)
+    context = {"form": form, "school": approval.school, "approval": approval, "attachments": kept}
+    return render(request, "school/approval_form.html", context)
 
 
 @require_POST
