@@ -27,5 +27,6 @@ urlpatterns = [
     path("money/", include("partners.funding.urls")),
     path("letters/", include("partners.letters.urls")),
     path("", include("partners.agenda.urls")),
+    path("year/", include("partners.year.urls")),
     path("", include("partners.story.urls")),
 ]

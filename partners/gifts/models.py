@@ -255,6 +255,7 @@ class Thanks(Row):
             models.Index(fields=["program", "due", "id"], name="thanks_due", condition=Q(done_on__isnull=True)),
             models.Index(fields=["program", "partner", "due"], name="thanks_partner"),
             models.Index(fields=["program", "base", "id"], name="thanks_by_day"),
+            models.Index(fields=["program", "done_on", "id"], name="thanks_said", condition=Q(done_on__isnull=False)),
         ]
 
     def __str__(self) -> str:

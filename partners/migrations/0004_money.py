@@ -587,4 +587,8 @@ class Migration(migrations.Migration):
             model_name='thanks',
             index=models.Index(fields=['program', 'base', 'id'], name='thanks_by_day'),
         ),
+        migrations.AddIndex(
+            model_name='thanks',
+            index=models.Index(condition=models.Q(('done_on__isnull', False)), fields=['program', 'done_on', 'id'], name='thanks_said'),
+        ),
     ]

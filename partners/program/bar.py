@@ -19,6 +19,7 @@ PLACES = [
     ("helpers:helper-list", _("Helpers"), Opened.HELPERS),
     ("funding:money", _("Money"), Opened.MONEY),
     ("letters:letter-list", _("Letters and sheets"), Opened.LETTERS),
+    ("year:year", _("Year"), Opened.YEAR),
 ]
 
 

@@ -1,0 +1,51 @@
+"""The rows behind a number as a list."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import django_tables2  # type: ignore[import-untyped]
+from django.utils.formats import date_format
+from django.utils.html import format_html
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.tables import BookTable
+from partners.program.models import Opened
+from partners.year.rows import Line, Rows
+
+
+class RowsTable(BookTable):
+    """Give it the kind of rows as `kind` and the desk as `desk`: links lead only where the person may go."""
+
+    day = django_tables2.Column(verbose_name=_("Day"), accessor="pk")
+    what = django_tables2.Column(verbose_name=_("What"), accessor="pk")
+    partner = django_tables2.Column(verbose_name=_("Partner"), accessor="pk")
+    state = django_tables2.Column(verbose_name=_("How it stands"), accessor="pk")
+
+    class Meta(BookTable.Meta):
+        empty_text = _("There is no such row in this year.")
+
+    def __init__(self, *args: Any, kind: Rows, desk: Any, **kwargs: Any) -> None:
+        self.kind, self.desk, self.caption = kind, desk, kind.title
+        super().__init__(*args, **kwargs)
+
+    def line(self, record: Any) -> Line:
+        return self.kind.line(record)
+
+    def render_day(self, record: Any) -> str:
+        day = self.line(record).day
+        return date_format(day, "DATE_FORMAT") if day else ""
+
+    def render_what(self, record: Any) -> str:
+        line = self.line(record)
+        return format_html('<a href="{}">{}</a>', line.url, line.what) if line.url else line.what
+
+    def render_partner(self, record: Any) -> str:
+        partner = self.line(record).partner
+        url = getattr(partner, "get_absolute_url", None)
+        if url is None or not self.desk.reads(Opened.PARTNERS):
+            return str(partner or "")
+        return format_html('<a href="{}">{}</a>', url(), partner)
+
+    def render_state(self, record: Any) -> str:
+        return self.line(record).state
