@@ -20,6 +20,9 @@ from partners.ground.money import format_cents
 from partners.promises.day_checks import been
 
 
+AUTHORIZED = gettext_lazy("The school has authorized me in writing to buy for it")
+
+
 class StateField(forms.CharField):
     """A state as two letters, or by its name."""
 
@@ -57,6 +60,7 @@ class SlipForm(RowForm):
             "what", "estimate_cents", "school", "payer", "authorised_agent", "state", "certificate", "grant", "project",
             "approved_by", "approved_on", "order_number", "note",
         ]  # fmt: skip
+        labels = {"authorised_agent": AUTHORIZED}
         widgets = {"payer": forms.RadioSelect(attrs={"class": "chips"}), "note": forms.Textarea(attrs={"rows": 2})}
 
     field_order = ["shop"]
@@ -76,8 +80,8 @@ class SlipForm(RowForm):
     def _narrow(self) -> None:
         schools: Any = self.fields["school"]
         known = list(schools.queryset[:2])
-        if len(known) == 1:
-            schools.initial = known[0]
+        if len(known) == 1 and not self.instance.pk and not self.initial.get("school"):
+            self.initial["school"] = known[0].pk
         fields: Any = self.fields
         grants = fields["grant"].queryset.going_on()
         if self.instance.grant_id:

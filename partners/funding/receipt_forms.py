@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.funding.buying_actions import Bought
+from partners.funding.buying_forms import AUTHORIZED
 from partners.funding.buying_models import LineKind, Payer, Purchase, PurchaseLine
 from partners.funding.buying_warnings import grant_warnings
 from partners.funding.grant_models import GrantLine
@@ -141,6 +142,7 @@ class ReceiptForm(RowForm):
     class Meta:
         model = Purchase
         fields = ["bought_on", "receipt_number", "payer", "authorised_agent", "total_cents", "tax_rate", "tax_per_item"]
+        labels = {"authorised_agent": AUTHORIZED}
         widgets = {"payer": forms.RadioSelect(attrs={"class": "chips"})}
 
     def __init__(self, data: Any = None, *args: Any, items: ItemFormSet | None = None, **kwargs: Any) -> None:
