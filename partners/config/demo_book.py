@@ -19,6 +19,7 @@ from partners.asking.may_ask import may_ask
 from partners.asking.said import Said
 from partners.config.demo_buying import tell_buying
 from partners.config.demo_free_days import tell_free_days
+from partners.config.demo_grants import tell_grants
 from partners.config.demo_helpers import tell_helpers
 from partners.config.demo_procedures import tell_procedures
 from partners.config.demo_trades import carry_out
@@ -77,6 +78,7 @@ class Loader:
         self.outing()
         tell_helpers(self, self.desk, self.told["helpers"])
         tell_free_days(self, self.desk, self.told["free_days"])
+        tell_grants(self, self.desk, self.told["grants"])
         tell_buying(self, self.desk, self.told["buying"])
         tell_procedures(self, self.desk, self.told["procedures"])
 

@@ -69,7 +69,10 @@ def _grades(first: int, last: int) -> str:
 
 
 def _open_needs(desk: Desk) -> list[Any]:
-    return list(desk.needs.open().order_by(F("needed_by").asc(nulls_last=True), "pk")[:NEEDS_NAMED])
+    """The soonest first; what is found in households no grantmaker is asked for."""
+    return list(
+        desk.needs.open().filter(household=False).order_by(F("needed_by").asc(nulls_last=True), "pk")[:NEEDS_NAMED]
+    )
 
 
 def our_need(desk: Desk) -> str:

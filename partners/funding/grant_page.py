@@ -8,6 +8,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 from django.urls import NoReverseMatch, reverse
+from django.utils.translation import gettext as _
 
 from partners.funding.grant_models import Grant, GrantState
 from partners.funding.grant_step_forms import DoneForm
@@ -74,8 +75,8 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "lines_fixed": lines_fixed(grant),
         "leftover_url": leftover_url(grant),
         "buying_url": buying_url(grant),
-        "claimed": DoneForm(prefix="claimed", **done),
-        "reported": DoneForm(prefix="reported", **done),
+        "claimed": DoneForm(prefix="claimed", label=_("Claimed on"), **done),
+        "reported": DoneForm(prefix="reported", label=_("Handed in on"), **done),
         "newest": newest(desk, grant) if desk.writes else None,
         **forms,
     }

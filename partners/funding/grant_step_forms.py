@@ -36,7 +36,7 @@ class AskForm(RowForm):
         super().__init__(*args, **kwargs)
         self.line_cents = line_cents
         self.fields["asked_on"].required = self.fields["asked_cents"].required = True
-        self.differs = bool(not_in_lines(self.instance.asked_cents, line_cents))
+        self.differs = self._differs(self.initial.get("asked_cents"))
 
     def clean_asked_on(self) -> date:
         return been(self.cleaned_data["asked_on"], self.desk.day)
@@ -50,11 +50,16 @@ class AskForm(RowForm):
         cents = data.get("asked_cents")
         if cents == 0:
             self.add_error("asked_cents", _("Nothing is no amount to ask for."))
-        rest = not_in_lines(cents, self.line_cents)
-        self.differs = bool(rest)
-        if cents and rest and not data.get("all_the_same"):
-            self.add_error("asked_cents", sum_words(cents, sum(self.line_cents)))
+        self.differs = self._differs(cents)
+        if self.differs and not data.get("all_the_same"):
+            self.add_error("asked_cents", self.differs)
         return data
+
+    def _differs(self, asked: int | None) -> str:
+        """Says that the lines do not come to what is asked for; empty where they do."""
+        if not asked or not not_in_lines(asked, self.line_cents):
+            return ""
+        return sum_words(asked, sum(self.line_cents))
 
 
 YES, NO = "awarded", "refused"
@@ -140,6 +145,7 @@ class ChangeForm(RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.initial["moved_cents"] = None
         own = GrantLine.objects.filter(grant=self.instance.grant)
         line, to_line = self.fields["line"], self.fields["to_line"]
         line.queryset = to_line.queryset = own  # type: ignore[attr-defined]
@@ -173,9 +179,11 @@ class DoneForm(DeskForm):
 
     day = forms.DateField(label=gettext_lazy("On"))
 
-    def __init__(self, *args: Any, not_before: date | None = None, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, not_before: date | None = None, label: str = "", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.not_before = not_before
+        if label:
+            self.fields["day"].label = label
 
     def clean_day(self) -> date:
         day = been(self.cleaned_data["day"], self.desk.day)

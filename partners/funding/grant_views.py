@@ -9,6 +9,7 @@ from django.db.models import ProtectedError
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from partners.funding import grant_actions as actions
@@ -23,6 +24,12 @@ from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
 
 WITH = ("partner", "school", "project")
+CHOICES = (
+    ("", gettext_lazy("All")),
+    ("open", gettext_lazy("Going on")),
+    ("money", gettext_lazy("With money left")),
+    ("ended", gettext_lazy("Refused or reported")),
+)
 SHOWN = {
     "open": lambda rows: rows.going_on(),
     "money": lambda rows: rows.with_money_left(),
@@ -40,9 +47,10 @@ def found(request: DeskRequest, pk: int, **narrowed: Any) -> Grant:
 @readers(Opened.MONEY)
 def grant_list(request: DeskRequest) -> HttpResponse:
     shown = request.GET.get("shown", "")
+    shown = shown if shown in SHOWN else ""
     rows = request.desk.grants.select_related("partner")
-    table = configured(request, GrantTable(SHOWN[shown](rows) if shown in SHOWN else rows))
-    return render(request, "funding/grant_list.html", {"table": table, "shown": shown if shown in SHOWN else ""})
+    table = configured(request, GrantTable(SHOWN[shown](rows) if shown else rows))
+    return render(request, "funding/grant_list.html", {"table": table, "shown": shown, "choices": CHOICES})
 
 
 @require_GET
