@@ -14,6 +14,7 @@ from django.shortcuts import get_object_or_404
 
 from outreach.gap import Gap
 from outreach.registry import Entry, entry
+from partners.directory.models import Partner
 from partners.gifts.models import Thanks
 from partners.letters.actions import draft_of
 from partners.letters.models import Letter
@@ -55,7 +56,9 @@ class Prepared:
     @property
     def about(self) -> dict[str, Any]:
         """The rows it is about by the columns of the register."""
+        to = self.entry.to(self.row)
         known = {name: getattr(self.row, name, None) for name in ("partner", "school")}
+        known["partner"] = to if isinstance(to, Partner) else known["partner"]
         return {**{name: row for name, row in known.items() if row}, self.entry.column: self.row}
 
     @property

@@ -16,6 +16,7 @@ from outreach.documents import (
     buying_slip,
     call_sheet,
     class_plan,
+    colleague_invitation,
     family_letter,
     family_thanks,
     gift_tag,
@@ -25,6 +26,7 @@ from outreach.documents import (
     gratitude_letter,
     helper_note,
     job_card,
+    joint_plan,
     leave_behind,
     letter_approval,
     letter_copies,
@@ -47,6 +49,7 @@ from outreach.gathering import (
     grant,
     gratitude,
     helper,
+    project,
     session,
     show,
     tag,
@@ -77,6 +80,10 @@ def no_thanks(desk: Desk, row: Any) -> Thanks | None:
     return None
 
 
+def nothing_more(desk: Desk, row: Any) -> None:
+    """Handing it over changes nothing else."""
+
+
 def without_note(facts: Any) -> str:
     return ""
 
@@ -88,8 +95,9 @@ class Entry:
     With `words` the teacher can change something, and the sheet goes out through the register, in the letter's column
     that the module's `ABOUT` names; without, it is simply printed as the record has it. `opened` is what a guest needs;
     TEACHERS_ONLY where phones and e-mails stand on it.
-    `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out; the title
-    names whom it is `to`, and a `note` on its facts. `without_a_row` lets number 0 stand for a sheet about nobody.
+    `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out, `handed`
+    what else changes then; the title names whom it is `to`, and a `note` on its facts. `without_a_row` lets number 0
+    stand for a sheet about nobody.
     """
 
     module: ModuleType
@@ -101,6 +109,7 @@ class Entry:
     compared: Callable[[Desk, Any, str], tuple[Any, ...]] = with_nothing
     thanks: Callable[[Desk, Any], Thanks | None] = no_thanks
     note: Callable[[Any], Any] = without_note
+    handed: Callable[[Desk, Any], None] = nothing_more
     caution: str | Promise = ""
     without_a_row: bool = False
 
@@ -181,6 +190,15 @@ ENTRIES: tuple[Entry, ...] = (
         gather=family.gather_thanks,
         words=FamilyThanksWords,
         to=itself,
+    ),
+    Entry(joint_plan, rows=project.projects, gather=project.gather_plan, opened=Opened.PROJECTS),
+    Entry(
+        colleague_invitation,
+        rows=project.projects,
+        gather=project.gather_invitation,
+        words=LetterWords,
+        to=lambda row: row.colleague,
+        handed=project.went_out,
     ),
     Entry(job_card, rows=session.sessions, gather=session.gather_card, opened=Opened.HELPERS),
     Entry(sign_in_sheet, rows=session.sessions, gather=session.gather_sign_in, opened=Opened.HELPERS),

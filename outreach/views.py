@@ -111,6 +111,7 @@ def document_hand_over(request: DeskRequest, slug: str, pk: int) -> HttpResponse
         letter = keep(request, prepared, prepared.words_gone)
         pdf = prepared.module.draw(prepared.facts)
         gone_out(desk=request.desk, letter=letter, state=state, day=request.desk.day, pdf=pdf, thanks=prepared.thanks)
+        prepared.entry.handed(request.desk, prepared.row)
     said(request, _("Kept in the register: %(title)s") % {"title": prepared.title})
     return redirect(letter)
 

@@ -15,7 +15,7 @@ from partners.wish_list import urls as wish_list
 
 urlpatterns = [
     path("", include(([*program.urlpatterns, *agenda.figures], "program"))),
-    path("", include(([*school.urlpatterns, *agenda.calendar], "school"))),
+    path("", include(([*school.urlpatterns, *agenda.calendar, *story.project_pages], "school"))),
     path("partners/", include(([*directory.urlpatterns, *story.partner_pages], "directory"))),
     path("wish-list/", include(([*wish_list.urlpatterns, *asking.wish_list], "wish_list"))),
     path("", include((asking.visits, "visits"))),

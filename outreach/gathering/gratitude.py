@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from django.db.models import Q
+
 from outreach.documents.gratitude_letter import Facts
 from outreach.gathering.school import legal_name, letterhead, school_meant
 from outreach.page import Address
@@ -19,13 +21,14 @@ from partners.gifts.models import Thanks as Owed
 from partners.program.desk import Desk
 from partners.promises.models import Promise
 from partners.school.models import School
+from partners.school.project_models import Project
 
 
 def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
     """Thanks at the delivery."""
     school = gift.school or school_meant(desk)
     language = words.get("language") or desk.program.language
-    project = gift.project
+    project = project_of(desk, gift)
     thanks = gratitude.Thanks(
         language=language,
         moment="delivery",
@@ -41,11 +44,26 @@ def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
         back=back_for(desk, gift, language),
         back_estimate_cents=gift.gave_back_cents,
         becomes=project.told_of(gift.day) if project else "",
-        students=project.students if project else None,
+        students=project.children() if project else None,
         return_on=gift.return_on,
         giver_says_250=None if gift.given_value_cents is None else gift.given_value_cents >= 25000,
     )
     return letter(desk, thanks, gift.partner, school, words)
+
+
+def project_of(desk: Desk, gift: Gift) -> Project | None:
+    """What it came for: as was written down, else by what one of its things was needed for, else what its giver, a
+    colleague, shared in those days.
+    """
+    if gift.project is not None or gift.partner is None:
+        return gift.project
+    needed: Project | None = desk.projects.filter(needs__gift_lines__gift=gift).order_by("pk").first()
+    if needed is not None:
+        return needed
+    going_on = Q(ends_on=None) | Q(ends_on__gte=gift.day)
+    shared = desk.projects.filter(going_on, colleague=gift.partner, begins_on__lte=gift.day)
+    found: Project | None = shared.order_by("-begins_on", "pk").first()
+    return found
 
 
 def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
@@ -107,7 +125,7 @@ def promised(promise: Promise, language: str = "en") -> dict[str, Any]:
         "items": () if promise.amount_cents else (counted_item(promise),),
         "expected_on": promise.due,
         "we_collect": promise.collect,
-        "students": (need.students or (project.students if project else None)) if need else None,
+        "students": (need.students or (project.children() if project else None)) if need else None,
     }
 
 

@@ -86,7 +86,7 @@ def asked(desk: Desk, need: Need | None, words: dict[str, Any]) -> dict[str, Any
         "asks": (item(desk, need, words),),
         "smaller": Item(smaller) if smaller else None,
         "becomes": becomes,
-        "becomes_students": need.students or (project.students if project else None),
+        "becomes_students": need.students or (project.children() if project else None),
         "becomes_by": project.shown_on if project else None,
         "needed_by": need.needed_by,
     }

@@ -15,6 +15,7 @@ from partners.school import actions as school_actions
 from partners.school.actions import ClassLine
 from partners.school.models import LostLesson, School, SchoolClass
 
+IN_A_PROJECT = gettext_noop("%(label)s takes part in a project. Take it out there first.")
 IN_A_TRADE = gettext_noop(
     "Class %(label)s takes part in a trade, so it stays in the book. Take it out of the trade first."
 )
@@ -39,6 +40,8 @@ def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
     """Raises PlainError where something stands on it."""
     if desk.trade_classes.filter(school_class=school_class).exists():
         raise PlainError("in_a_trade", IN_A_TRADE, label=school_class.label)
+    if desk.project_classes.filter(school_class=school_class).exists():
+        raise PlainError("in_a_project", IN_A_PROJECT, label=school_class.label)
     if desk.lost_lessons.filter(school_class=school_class).exists():
         raise PlainError("has_lost_lessons", HAS_LOST_LESSONS, label=school_class.label)
     school_actions.remove_class(desk=desk, school_class=school_class)

@@ -23,10 +23,12 @@ from partners.helpers import due as helpers
 from partners.program.desk import Desk
 from partners.promises import due as promises
 from partners.school import due as school
+from partners.school import project_due as projects
 from partners.visits import due as visits
 
 SOURCES: tuple[DueSource, ...] = (
     *school.SOURCES,
+    *projects.SOURCES,
     *directory.SOURCES,
     *visits.SOURCES,
     *promises.SOURCES,

@@ -22,6 +22,7 @@ from partners.config.demo_free_days import tell_free_days
 from partners.config.demo_grants import tell_grants
 from partners.config.demo_helpers import tell_helpers
 from partners.config.demo_procedures import tell_procedures
+from partners.config.demo_projects import share_projects
 from partners.config.demo_trades import carry_out
 from partners.config.environment import CHECKOUT
 from partners.directory.actions import add_contact, add_partner
@@ -32,6 +33,7 @@ from partners.promises.models import Promise
 from partners.school import actions as school
 from partners.school import approval_actions
 from partners.school.clock import clock
+from partners.school.project_actions import add_project
 from partners.visits.actions import Stop, follow_up_done, plan_outing
 from partners.wish_list.actions import add_cannot_use, add_need
 
@@ -67,7 +69,7 @@ class Loader:
         for key, project in self.told["projects"].items():
             values = self.at_school(project)
             told_on = replace(self.desk, day=self.day(-values.pop("told_ago", 0)))
-            self.keyed[key] = school.add_project(desk=told_on, **values)
+            self.keyed[key] = add_project(desk=told_on, **values)
         for key, need in self.told["needs"].items():
             self.keyed[key] = add_need(desk=self.desk, **self.dated(self.at_school(need)))
         for thing in self.told["cannot_use"]:
@@ -78,6 +80,7 @@ class Loader:
         self.outing()
         tell_helpers(self, self.desk, self.told["helpers"])
         tell_free_days(self, self.desk, self.told["free_days"])
+        share_projects(self, self.desk, self.told["joint_projects"])
         tell_grants(self, self.desk, self.told["grants"])
         tell_buying(self, self.desk, self.told["buying"])
         tell_procedures(self, self.desk, self.told["procedures"])

@@ -101,6 +101,7 @@ class DueSource:
     `rows(desk)` is the queryset of open rows, `date_field` the date column that an index (program, date, id) where open
     serves, `columns` what `line(row, day)` needs (values_list, in order; the first two are pk and the date).
     `runs_out`: some of its lines are over by the end of their day, being collected then or having an hour.
+    `partner` is the way from a row to the partner whose page shows the line; else it is the row's own, if any.
     `settle` maps an act's code (what a button or a choice for many lines sends) to a verb called as
     verb(desk=…, row=…, day=…, **extra).
     """
@@ -113,6 +114,7 @@ class DueSource:
     line: Callable[[tuple[Any, ...], date], DueLine]
     settle: dict[str, Callable[..., Any]] = field(default_factory=dict, hash=False)
     runs_out: bool = False
+    partner: str = ""
 
     def page(self, desk: Any, *, until: date, limit: int, after: tuple[date, int] | None = None) -> list[DueLine]:
         """At most `limit` lines due by `until`, in order of date and id, beginning behind the cursor `after`."""

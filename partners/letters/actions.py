@@ -14,7 +14,7 @@ from partners.ground.changes import Change, change
 from partners.letters.models import Letter, LetterState, Sheet
 from partners.program.desk import Desk
 
-ABOUT = ("partner", "gift", "thanks", "trade", "helper", "need", "grant", "school")
+ABOUT = ("partner", "gift", "thanks", "trade", "helper", "need", "grant", "project", "school")
 
 
 def draft_of(desk: Desk, document: str, **about: Any) -> Letter | None:

@@ -1,4 +1,4 @@
-"""Schools and their calendars; classes; projects."""
+"""Schools and their calendars; classes."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from django.utils.translation import gettext_noop
 from partners.ground.changes import change
 from partners.program.desk import Desk
 from partners.school.models import ClosureKind, LostLesson, School, SchoolClass, SchoolDays
-from partners.school.project_models import Project
 
 
 @dataclass(frozen=True)
@@ -114,20 +113,3 @@ def add_lost_lessons(
 def remove_lost_lessons(*, desk: Desk, lost: LostLesson) -> None:
     with change(desk, gettext_noop("Lessons take place after all: %(lost)s"), lost=lost) as book:
         book.remove(lost)
-
-
-def add_project(*, desk: Desk, title: str, **values: Any) -> Project:
-    with change(desk, gettext_noop("Project %(title)s added"), title=title) as book:
-        return book.add(Project(title=title, **values, **_became(desk, None, values)))
-
-
-def edit_project(*, desk: Desk, project: Project, seen: int | None = None, **values: Any) -> Project:
-    with change(desk, gettext_noop("Project %(title)s changed"), title=project.title) as book:
-        return book.update(project, seen=seen, **values, **_became(desk, project.became_on, values))
-
-
-def _became(desk: Desk, before: date | None, values: dict[str, Any]) -> dict[str, date | None]:
-    """The day on which it was first said what a project became. Putting the sentence right later does not move it."""
-    if "what_it_became" not in values:
-        return {}
-    return {"became_on": (before or desk.day) if values["what_it_became"] else None}

@@ -1,4 +1,4 @@
-"""Forms of schools, calendars and projects."""
+"""Forms of schools and calendars."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from django.utils.translation import gettext_lazy as _
 
 from partners.ground.forms import RowForm
 from partners.school.models import ClosureKind, School, SchoolDays
-from partners.school.project_models import Project
 
 WEEKDAYS = [
     (0, _("Monday")),
@@ -66,9 +65,3 @@ class DaysForm(RowForm):
         elif first and last and (last - first).days > 400:
             self.add_error("last", _("That is more than a year. Is the year typed right?"))
         return values
-
-
-class ProjectForm(RowForm):
-    class Meta:
-        model = Project
-        fields = ["title", "school", "students", "shown_on", "what_it_became"]

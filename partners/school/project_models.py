@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from django.db import models
-from django.db.models import F, Q
+from django.db.models import F, Q, Sum
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
@@ -75,8 +75,15 @@ class Project(Row):
         """What became of something that came on `day`; nothing where the sentence was there before it came."""
         return self.what_it_became if self.became_on is not None and day <= self.became_on else ""
 
+    def children(self) -> int | None:
+        """How many take part: as it was typed, else as many as its classes have."""
+        if self.students is not None or not self.pk:
+            return self.students
+        counted: int | None = self.classes.aggregate(all=Sum("school_class__students"))["all"]
+        return counted
+
     def get_absolute_url(self) -> str:
-        return reverse("school:project-edit", args=[self.pk])
+        return reverse("school:project-detail", args=[self.pk])
 
 
 class ProjectClass(Row):

@@ -1,4 +1,4 @@
-"""Addresses of schools and projects; those of calendars and classes are in the agenda room."""
+"""Addresses of schools; those of calendars and classes are in the agenda room, of projects in the story room."""
 
 from django.urls import path
 
@@ -18,7 +18,4 @@ urlpatterns = [
     path("procedures/<int:pk>/remove/", approval_views.procedure_remove, name="procedure-remove"),
     path("schools/<int:pk>/rules/new/", approval_views.rule_new, name="rule-new"),
     path("rules/<int:pk>/remove/", approval_views.rule_remove, name="rule-remove"),
-    path("projects/", views.project_list, name="project-list"),
-    path("projects/new/", views.project_new, name="project-new"),
-    path("projects/<int:pk>/", views.project_edit, name="project-edit"),
 ]

@@ -1,4 +1,4 @@
-"""Set-up of an empty book; schools; projects.
+"""Set-up of an empty book; schools.
 
 Schools, their calendars and their classes are changed in the agenda room, because dates that were counted over them
 move along. Who must say yes to what is in approval_views.
@@ -14,10 +14,8 @@ from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
 
-from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
 from partners.program.actions import set_up
 from partners.program.forms import SetUpForm
@@ -25,9 +23,7 @@ from partners.program.models import User
 from partners.school import actions
 from partners.school.approval_page import yes_table
 from partners.school.class_words import days_words, short_grade
-from partners.school.forms import ProjectForm
 from partners.school.models import School, SchoolClass
-from partners.school.project_models import Project
 
 
 @require_http_methods(["GET", "POST"])
@@ -72,32 +68,3 @@ def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
 
 def shown_class(row: SchoolClass, school: School) -> dict[str, Any]:
     return {"row": row, "grade": short_grade(row.grade), "days": days_words(row.meets_on, school.cycle_length)}
-
-
-@require_GET
-@teachers
-def project_list(request: DeskRequest) -> HttpResponse:
-    return render(request, "school/project_list.html", {"projects": request.desk.projects.select_related("school")})
-
-
-@require_http_methods(["GET", "POST"])
-@teachers
-def project_new(request: DeskRequest) -> HttpResponse:
-    form = ProjectForm(request.POST or None, desk=request.desk, instance=Project())
-    if request.method == "POST" and form.is_valid():
-        actions.add_project(desk=request.desk, **form.values())
-        said(request, _("Project saved."))
-        return redirect("school:project-list")
-    return render(request, "school/form.html", {"form": form, "heading": _("A new project")})
-
-
-@require_http_methods(["GET", "POST"])
-@teachers
-def project_edit(request: DeskRequest, pk: int) -> HttpResponse:
-    project = get_object_or_404(request.desk.projects, pk=pk)
-    form = ProjectForm(request.POST or None, desk=request.desk, instance=project)
-    if request.method == "POST" and form.is_valid():
-        actions.edit_project(desk=request.desk, project=project, seen=form.version_seen, **form.values())
-        said(request, _("Saved."))
-        return redirect("school:project-list")
-    return render(request, "school/form.html", {"form": form, "heading": project.title})

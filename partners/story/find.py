@@ -1,4 +1,4 @@
-"""One search over partners, people, needs, trades, gifts, helpers, letters; accents and case do not matter."""
+"""One search over partners, people, needs, projects, trades, gifts, helpers, letters, whatever accents and case."""
 
 from __future__ import annotations
 
@@ -69,6 +69,11 @@ def _needs(desk: Desk, typed: str) -> Iterator[Found]:
         yield Found(need.what, need.get_absolute_url(), str(need.get_state_display()))
 
 
+def _projects(desk: Desk, typed: str) -> Iterator[Found]:
+    for project in _holding(desk.projects.order_by("-pk").select_related("school"), "title", typed):
+        yield Found(project.title, project.get_absolute_url(), project.school.name if project.school else "")
+
+
 def _trades(desk: Desk, typed: str) -> Iterator[Found]:
     for trade in _holding(desk.trades.order_by("-agreed_on", "-pk").select_related("partner"), "what", typed):
         yield Found(trade.what, trade.get_absolute_url(), trade.partner.name)
@@ -112,6 +117,7 @@ SEARCHES: tuple[tuple[LazyText | str, Opened, Callable[[Desk, str], Iterator[Fou
     (_("Partners"), Opened.PARTNERS, _partners),
     (_("People"), Opened.PARTNERS, _people),
     (_("Wish list"), Opened.WISH_LIST, _needs),
+    (_("Projects"), Opened.PROJECTS, _projects),
     (_("Trades"), Opened.TRADES, _trades),
     (_("Gifts"), Opened.GIFTS, _gifts),
     (_("Helpers"), Opened.HELPERS, _helpers),

@@ -58,9 +58,10 @@ def next_steps(desk: Desk, partner: Partner) -> list[ShownLine]:
 def about(source: DueSource, desk: Desk, partner: Partner) -> DueSource | None:
     """The source narrowed to one partner; None where its rows belong to no partner."""
     rows = source.rows(desk)
-    if not any(field.name == "partner" for field in rows.model._meta.concrete_fields):
+    has_own = any(field.name == "partner" for field in rows.model._meta.concrete_fields)
+    if not source.partner and not has_own:
         return None
-    narrowed: QuerySet[Any] = rows.filter(partner=partner)
+    narrowed: QuerySet[Any] = rows.filter(**{source.partner or "partner": partner})
     return replace(source, rows=lambda _desk: narrowed)
 
 

@@ -15,11 +15,13 @@ from partners.letters import story as letters
 from partners.program.desk import Desk
 from partners.program.models import Opened
 from partners.promises import story as promises
+from partners.school import story as projects
 from partners.visits import story as visits
 
 # Each room's lines, and what must be open to a guest for the pages behind them; None is open to nobody who only reads.
 ROOMS: tuple[tuple[Callable[[Desk, Partner], list[StoryLine]], Opened | None], ...] = (
     (directory.lines, Opened.PARTNERS),
+    (projects.lines, Opened.PROJECTS),
     (visits.lines, None),
     (promises.lines, Opened.GIFTS),
     (exchanges.lines, Opened.TRADES),

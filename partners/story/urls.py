@@ -1,8 +1,9 @@
-"""Addresses of stories, search and history; `partner_pages` are those that join the directory room's."""
+"""Addresses of stories, search and history; `partner_pages` join the directory room's, `project_pages` the
+school room's."""
 
 from django.urls import path
 
-from partners.story import forget_views, views
+from partners.story import forget_views, project_views, views
 
 app_name = "story"
 urlpatterns = [
@@ -18,4 +19,18 @@ urlpatterns = [
 
 partner_pages = [
     path("<int:pk>/", views.partner_detail, name="partner-detail"),
+]
+
+project_pages = [
+    path("projects/", project_views.project_list, name="project-list"),
+    path("projects/new/", project_views.project_new, name="project-new"),
+    path("projects/<int:pk>/", project_views.project_detail, name="project-detail"),
+    path("projects/<int:pk>/edit/", project_views.project_edit, name="project-edit"),
+    path("projects/<int:pk>/classes/", project_views.project_classes, name="project-classes"),
+    path("projects/<int:pk>/parts/new/", project_views.project_part_new, name="project-part-new"),
+    path("projects/<int:pk>/became/", project_views.project_became, name="project-became"),
+    path("projects/<int:pk>/nothing-to-tell/", project_views.project_nothing, name="project-nothing"),
+    path("project-parts/<int:pk>/", project_views.project_part_edit, name="project-part-edit"),
+    path("project-parts/<int:pk>/done/", project_views.project_part_done, name="project-part-done"),
+    path("project-parts/<int:pk>/remove/", project_views.project_part_remove, name="project-part-remove"),
 ]

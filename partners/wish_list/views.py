@@ -20,7 +20,8 @@ from partners.wish_list.to_begin_with import CANNOT_USE
 @require_http_methods(["GET", "POST"])
 @teachers
 def need_new(request: DeskRequest) -> HttpResponse:
-    form = NeedForm(request.POST or None, desk=request.desk, instance=Need())
+    initial = {"project": request.GET.get("project", "")}
+    form = NeedForm(request.POST or None, desk=request.desk, instance=Need(), initial=initial)
     if request.method == "POST" and form.is_valid():
         need = actions.add_need(desk=request.desk, **form.values())
         said(request, _("On the wish list: %(what)s.") % {"what": need})

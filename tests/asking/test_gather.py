@@ -20,8 +20,8 @@ from partners.gifts.actions import Line, receive, thanks_said
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
 from partners.promises.models import Promise
-from partners.school.actions import edit_project
 from partners.school.approval_models import Approval
+from partners.school.project_actions import edit_project
 from partners.school.project_models import Project
 from partners.visits.frozen_verdict import freeze
 from partners.wish_list.models import Need

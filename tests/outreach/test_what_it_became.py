@@ -12,7 +12,7 @@ from partners.asking.gather import situation
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift
 from partners.program.desk import Desk
-from partners.school.actions import add_project, edit_project
+from partners.school.project_actions import add_project, edit_project
 from partners.school.project_models import Project
 from tests.people import make_partner, make_school
 

@@ -42,6 +42,7 @@ def nothing_about_it(program: Program) -> None:
 def in_no_trade(program: Program) -> None:
     program.trade_tallies.all().delete()
     program.trade_classes.all().delete()
+    program.project_classes.all().delete()
     program.lost_lessons.update(school_class=None)
 
 

@@ -1,0 +1,141 @@
+"""A letter that invites a colleague to share a project: what it is, who would do what, and that a no is fine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from io import BytesIO
+from typing import BinaryIO
+
+from django.utils.translation import gettext_lazy as _
+
+from outreach.documents.joint_plan import days
+from outreach.gap import Gap, found, missing_signs, unless, when
+from outreach.page import (
+    LETTER_LOOKS,
+    Book,
+    Letterhead,
+    Look,
+    Paragraph,
+    Sheet,
+    SignOff,
+    draw_sheet,
+    measured,
+    on_paper,
+    paper,
+)
+from outreach.wording.dates import spelled
+from outreach.wording.project import INVITATION, for_whom, invitation
+
+SLUG = "colleague-invitation"
+TITLE = _("Invitation to a colleague")
+ABOUT = "project"
+
+LOOKS = (Look(14, 1.2), Look(13, 1.15), *LETTER_LOOKS)
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Everything the letter says. `ours` and `theirs` are (brings or teaches, what).
+
+    `text` is the body as the teacher edited it; while it is empty the body is worded from the record.
+    """
+
+    language: str
+    paper: str
+    letterhead: Letterhead
+    day: date
+    title: str
+    teacher: str
+    role: str = ""
+    colleague: str = ""
+    about: str = ""
+    subject: str = ""
+    classes: str = ""
+    children: int | None = None
+    begins_on: date | None = None
+    ends_on: date | None = None
+    shown_on: date | None = None
+    ours: tuple[tuple[str, str], ...] = ()
+    theirs: tuple[tuple[str, str], ...] = ()
+    text: tuple[str, ...] = ()
+    enclosures: tuple[str, ...] = ()
+
+    @property
+    def body(self) -> tuple[str, ...]:
+        """The paragraphs that will be printed."""
+        return self.text or invitation(
+            language=self.language,
+            title=self.title,
+            about=self.about,
+            subject=self.subject,
+            who=for_whom(self.classes, self.children, self.language),
+            when=days(self.begins_on, self.ends_on, self.language),
+            seen=spelled(self.shown_on, self.language) if self.shown_on else "",
+            ours=self.ours,
+            theirs=self.theirs,
+        )
+
+
+def draw(facts: Facts) -> bytes:
+    """The letter as a PDF; the same facts give the same bytes."""
+    return draw_many([facts])
+
+
+def draw_many(many: Iterable[Facts]) -> bytes:
+    """Letters behind each other in one PDF."""
+    file = BytesIO()
+    write_many(many, file)
+    return file.getvalue()
+
+
+def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
+    """Writes letters to a file and returns how many pages that made; ValueError when there are none."""
+    book: Book | None = None
+    for facts in many:
+        title = INVITATION[facts.language].title.format(title=facts.title)
+        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
+        draw_sheet(_sheet(on_paper(facts)), book)
+    if book is None:
+        raise ValueError("There is no letter to draw.")
+    book.save(file)
+    return book.pages
+
+
+def gaps(facts: Facts) -> tuple[Gap, ...]:
+    """What the letter lacks, in the order in which it reads."""
+    clean = on_paper(facts)
+    long = len(measured(_sheet(clean), paper(facts.paper)).pages) > 1
+    return (
+        *found(
+            unless(clean.colleague, "no-colleague", _("No colleague is named in the project yet."), "colleague"),
+            unless(clean.about, "no-about", _("What do the children make and learn?"), "about"),
+            unless(clean.theirs, "no-theirs", _("What do you hope your colleague would bring or teach?"), ""),
+            unless(clean.classes, "no-classes", _("No class is chosen yet."), ""),
+            unless(clean.teacher, "no-teacher", _("Your name is missing."), "teacher"),
+            when(long, "second-page", _("It goes on to a second page."), "text"),
+        ),
+        *missing_signs(facts),
+    )
+
+
+def _sheet(facts: Facts) -> Sheet:
+    words, day = INVITATION[facts.language], spelled(facts.day, facts.language)
+    title = words.title.format(title=facts.title)
+    enclosed = ", ".join(thing for thing in facts.enclosures if thing)
+    closing = (
+        SignOff(words.closing, facts.teacher, facts.role),
+        Paragraph(words.enclosed.format(things=enclosed) if enclosed else ""),
+    )
+    greeting = words.greeting.format(colleague=facts.colleague) if facts.colleague else words.no_name
+    return Sheet(
+        title=title,
+        head=(facts.letterhead, Paragraph(day, side="right", before=0.9)),
+        flow=(Paragraph(greeting), *(Paragraph(text, before=0.75) for text in facts.body), *closing),
+        flow_gap=3,
+        together=len(closing),
+        looks=LOOKS,
+        running=f"{title}, {day}",
+        page_words=words.page,
+    )

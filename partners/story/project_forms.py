@@ -1,0 +1,153 @@
+"""Forms of projects: what it is, which classes, who brings and teaches what, what it became."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+from typing import Any
+
+from django import forms
+from django.utils.text import get_text_list
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from partners.directory.actions import add_partner
+from partners.directory.models import PartnerKind
+from partners.directory.partner_field import PartnerField
+from partners.ground.forms import DeskForm, RowForm
+from partners.school.class_words import grade_words
+from partners.school.models import School, SchoolClass
+from partners.school.names_hint import names_hinted, words_of
+from partners.school.project_models import Project, ProjectPart
+
+MOST = 100_000
+
+
+class ToldForm(RowForm):
+    """With a sentence that others read: where a child's name seems to stand in it, that is asked before it is saved."""
+
+    no_child = forms.BooleanField(label=gettext_lazy("That is no child's name"), required=False)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.hinted: list[str] = []
+        if self.is_bound and "what_it_became" in self.fields:
+            self.hinted = names_hinted(self.data.get("what_it_became", ""), known_words(self.desk, self.instance))
+        if not self.hinted:
+            del self.fields["no_child"]
+
+    def clean(self) -> dict[str, Any]:
+        values: dict[str, Any] = super().clean() or self.cleaned_data
+        if self.hinted and not values.get("no_child"):
+            names = get_text_list([f"“{name}”" for name in self.hinted], _("and"))
+            self.add_error(
+                "no_child",
+                _("%(names)s: is that a child's name? Take it out, or tick this if it is none.") % {"names": names},
+            )
+        return values
+
+
+def known_words(desk: Any, project: Project) -> set[str]:
+    """Words of the names that a sentence about the project may hold."""
+    schools = [text for one in School.objects.filter(program=desk.program) for text in (one.name, one.city)]
+    colleague = project.colleague.name if project.colleague else ""
+    givers = desk.gifts.filter(project=project).values_list("partner__name", flat=True) if project.pk else ()
+    own = (desk.program.name, desk.program.teacher, project.title, project.about, project.subject, colleague)
+    return words_of(*own, *schools, *(name for name in givers if name))
+
+
+class ProjectForm(ToldForm):
+    colleague = PartnerField(
+        label=gettext_lazy("Colleague who shares it"),
+        required=False,
+        new_allowed=True,
+        help_text=gettext_lazy("Empty: it is yours alone. A name that is not in the book yet is added as a colleague."),
+    )
+    field_order = ("title", "about", "school", "colleague", "subject")
+
+    class Meta:
+        model = Project
+        fields = [
+            "title", "about", "school", "subject", "students", "begins_on", "ends_on", "shown_on", "what_it_became",
+            "became_count",
+        ]  # fmt: skip
+        help_texts = {
+            "students": gettext_lazy("Empty: as many as the classes you choose have."),
+            "shown_on": gettext_lazy("From when others can see it, in a show or a window."),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if not self.instance.pk:
+            del self.fields["what_it_became"], self.fields["became_count"]
+        self.fields["students"].max_value = MOST  # type: ignore[attr-defined]
+
+    def save_colleague(self) -> dict[str, Any]:
+        """The values of the form; a colleague who is new is added to the book."""
+        values = self.values()
+        typed = values.get("colleague")
+        if isinstance(typed, str):
+            values["colleague"] = add_partner(desk=self.desk, name=typed, kind=PartnerKind.COLLEAGUE)
+        return values
+
+
+class BecameForm(ToldForm):
+    class Meta:
+        model = Project
+        fields = ["what_it_became", "became_count"]
+        labels = {"what_it_became": gettext_lazy("In one sentence")}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["what_it_became"].required = True
+        self.fields["what_it_became"].widget = forms.Textarea(attrs={"rows": 3, "maxlength": 300})
+
+
+class PartForm(RowForm):
+    class Meta:
+        model = ProjectPart
+        fields = ["by", "does", "what", "due", "done_on"]
+        widgets = {
+            "by": forms.RadioSelect(attrs={"class": "chips"}),
+            "does": forms.RadioSelect(attrs={"class": "chips"}),
+        }
+        labels = {"what": gettext_lazy("What")}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if not self.instance.pk:
+            del self.fields["done_on"]
+
+
+class ProjectClassesForm(DeskForm):
+    """All classes the desk sees, by school and grade; those that take part are ticked."""
+
+    def __init__(self, *args: Any, project: Project | None = None, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        known = self.desk.classes.select_related("school").order_by("school__name", "school", "grade", "label")
+        self.known: list[SchoolClass] = list(known)
+        chosen = set(project.classes.values_list("school_class_id", flat=True)) if project is not None else set()
+        for one in self.known:
+            label = f"{one.label} · {grade_words(one.grade)} · {one.students}"
+            self.fields[f"class-{one.pk}"] = forms.BooleanField(label=label, required=False, initial=one.pk in chosen)
+
+    def groups(self) -> Iterator[tuple[Any, list[Any]]]:
+        """School by school."""
+        for school, classes in groupby(self.known, key=lambda one: one.school):
+            yield school, [self[f"class-{one.pk}"] for one in classes]
+
+    def grades(self) -> list[tuple[int, str]]:
+        return [(grade, grade_words(grade)) for grade in sorted({one.grade for one in self.known})]
+
+    def ticked(self, which: str) -> dict[str, Any]:
+        """What was typed, with the classes ticked that `which` names: all, none, school-7 or grade-3."""
+        data = self.data.dict() if hasattr(self.data, "dict") else dict(self.data)
+        for one in self.known:
+            if which in ("all", f"school-{one.school_id}", f"grade-{one.grade}"):
+                data[f"class-{one.pk}"] = "on"
+            elif which == "none":
+                data.pop(f"class-{one.pk}", None)
+        return data
+
+    def chosen(self) -> list[SchoolClass]:
+        return [one for one in self.known if self.cleaned_data[f"class-{one.pk}"]]
