@@ -140,7 +140,7 @@ def _asks(desk: Desk, ids: list[int]) -> dict[int, list[PastAsk]]:
     unasked = _gifts(desk, ids).exclude(pk__in=asked_for.values("pk"))
     for partner_id, day, school_id in unasked.values_list("partner_id", "day", "school_id"):
         found[partner_id].append(PastAsk(day, school_id, unasked=True))
-    grants = desk.program.grants.filter(partner__in=ids, asked_on__isnull=False)
+    grants = desk.program.grants.filter(partner__in=ids, asked_on__isnull=False).order_by()
     for grant in grants.values("partner_id", "asked_on", "school_id", "state"):
         past = PastAsk(grant["asked_on"] or date.min, grant["school_id"], waiting=grant["state"] == GrantState.ASKED)
         found[grant["partner_id"]].append(past)

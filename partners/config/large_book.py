@@ -44,6 +44,9 @@ def load_large(follow_ups: int, day: date, helpers: int = 0) -> tuple[str, str]:
     from partners.config.large_trades import fill_trades
 
     fill_trades(desk.program, follow_ups, day)
+    from partners.config.large_money import fill_money
+
+    fill_money(desk.program, follow_ups, day)
     if helpers:
         from partners.config.large_helpers import fill_helpers
 
