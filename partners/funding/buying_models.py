@@ -171,6 +171,7 @@ class Purchase(Row):
         ]
         indexes = [
             models.Index(fields=["program", "-slip_on", "-id"], name="purchase_latest"),
+            models.Index(fields=["program", "partner"], name="purchase_of_partner", condition=Q(partner__isnull=False)),
             models.Index(fields=["program", "bought_on"], name="purchase_bought"),
             models.Index(fields=["program", "grant"], name="purchase_of_grant", condition=Q(grant__isnull=False)),
             models.Index(

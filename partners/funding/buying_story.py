@@ -17,7 +17,8 @@ def lines(desk: Any, partner: Any) -> list[StoryLine]:
     """Slips and purchases; who paid is nobody else's business, and is not among it."""
     if not desk.reads(Opened.MONEY):
         return []
-    bought = desk.purchases.filter(partner=partner, called_off_on=None).select_related("school", "project")
+    own = desk.purchases.filter(partner=partner, called_off_on=None).order_by()
+    bought = own.select_related("school", "project")
     return [*(_line(one) for one in bought), *(_tax(one) for one in bought if one.tax_back_on)]
 
 

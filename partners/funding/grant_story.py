@@ -13,7 +13,7 @@ from partners.ground.story import StoryLine
 
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
     """What was asked, answered, agreed and reported, each on its day; an application that is being written as well."""
-    grants = list(desk.grants.filter(partner=partner).prefetch_related("changes__line", "changes__to_line"))
+    grants = list(desk.grants.filter(partner=partner).order_by().prefetch_related("changes__line", "changes__to_line"))
     return [line for grant in grants for line in _of(grant)]
 
 

@@ -52,6 +52,7 @@ class Occasion(Row):
         ]
         indexes = [
             models.Index(fields=["program", "next_on", "id"], name="occasion_next"),
+            models.Index(fields=["program", "partner"], name="occasion_of_partner", condition=Q(partner__isnull=False)),
             models.Index(
                 fields=["program", "confirm_by", "id"],
                 name="occasion_to_confirm",

@@ -11,10 +11,13 @@ from partners.funding.occasion_models import Occasion, OccasionDay
 from partners.funding.occasion_words import rule_words
 from partners.ground.days import spelled
 from partners.ground.story import StoryLine
+from partners.program.models import Opened
 
 
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
     """Each free day since it is in the book, and every time that was written down."""
+    if not desk.reads(Opened.MONEY):
+        return []
     own = {occasion.pk: occasion for occasion in desk.occasions.filter(partner=partner).order_by()}
     told = desk.occasion_days.filter(occasion__in=list(own)).order_by()
     return [*map(_held, own.values()), *(_told(row, own[row.occasion_id]) for row in told)]
