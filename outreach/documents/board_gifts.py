@@ -206,6 +206,7 @@ def _sheet(facts: Facts, title: str) -> Sheet:
             *_unnamed("From givers unknown, counted together", facts.unknown),
             *_acceptance(facts),
         ),
+        together=0 if facts.nothing else 1,
         looks=LIST_LOOKS,
         spilled=LIST_SPILLED,
         running=", ".join(part for part in (title, facts.school) if part),

@@ -11,6 +11,7 @@ from outreach.documents import board_gifts, places_asked
 from outreach.documents.board_gifts import Came, InSum, Unnamed
 from outreach.documents.places_asked import Asked
 from outreach.gathering.school import legal_name, letterhead
+from outreach.wording.counts import Item, counted
 from partners.directory.models import MayName
 from partners.gifts.families import family_gifts
 from partners.gifts.models import Form, Gift, Source
@@ -74,7 +75,10 @@ def gather_asked(desk: Desk, school: School | None, words: Words) -> places_aske
     asks = at_school(desk.asks.filter(**during), school).select_related("partner", "school").order_by()
     grants = at_school(desk.grants.filter(**during), school).select_related("partner", "school").order_by()
     found = [
-        *(asked(row, by=row.asked_by or teacher, answer=row.answer, cents=row.amount_cents) for row in asks),
+        *(
+            asked(row, by=row.asked_by or teacher, answer=row.answer, what=thing(row), cents=row.amount_cents)
+            for row in asks
+        ),
         *(grant_asked(row, teacher) for row in grants),
     ]
     return places_asked.Facts(
@@ -86,7 +90,6 @@ def asked(row: Any, **values: Any) -> Asked:
     return Asked(
         place=row.partner.name,
         day=row.asked_on,
-        what=getattr(row, "what", "") or getattr(row, "title", ""),
         answered_on=row.answered_on,
         school=row.school.name if row.school else "",
         private=row.partner.may_name in (MayName.NO, MayName.SCHOOL_ONLY),
@@ -94,9 +97,13 @@ def asked(row: Any, **values: Any) -> Asked:
     )
 
 
+def thing(ask: Any) -> str:
+    return counted(Item(ask.what, ask.quantity), "en")
+
+
 def grant_asked(row: Any, teacher: str) -> Asked:
     answer = {"awarded": "yes", "refused": "no"}.get(row.state, "waiting")
-    return asked(row, by=teacher, answer=answer, cents=row.asked_cents, grant=True)
+    return asked(row, by=teacher, answer=answer, what=row.title, cents=row.asked_cents, grant=True)
 
 
 def at_school(rows: QuerySet[Any], school: School | None) -> Any:

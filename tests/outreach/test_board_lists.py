@@ -83,7 +83,7 @@ def test_a_description_with_a_value_is_told_before_printing() -> None:
     [
         (
             board_gifts,
-            listed(*(replace(POTS, giver=LONG_NAME, day=POTS.day + timedelta(n)) for n in range(40))),
+            listed(*(replace(POTS, giver=LONG_NAME, day=POTS.day + timedelta(n)) for n in range(25))),
             "Came on",
         ),
         (places_asked, asks(*(replace(ASKED, place=f"{LONG_NAME} {n}") for n in range(300))), "Asked on"),
@@ -168,7 +168,9 @@ def test_the_record_gives_the_gifts_of_that_year_and_school(desk: Desk, school: 
 def test_the_record_gives_all_asks_and_grants_of_that_year(desk: Desk, school: School) -> None:
     partner: Partner = people.make_partner(desk.program)
     base: dict[str, Any] = {"program": desk.program, "partner": partner, "school": school}
-    Ask.objects.create(**base, what="pots", asked_on=desk.day, answer="no", answered_on=desk.day, asked_by="Omar")
+    Ask.objects.create(
+        **base, what="pots", quantity=60, asked_on=desk.day, answer="no", answered_on=desk.day, asked_by="Omar"
+    )
     Ask.objects.create(**base, what="clay", asked_on=date(2026, 6, 30))
     Grant.objects.create(
         **base, title="glaze", state="refused", asked_on=desk.day, asked_cents=50000, answered_on=desk.day
@@ -176,7 +178,7 @@ def test_the_record_gives_all_asks_and_grants_of_that_year(desk: Desk, school: S
     Grant.objects.create(**base, title="being written")
     facts = gather_asked(desk, None, {})
     assert [(one.what, one.by, one.answer, one.cents, one.grant) for one in facts.asks] == [
-        ("glaze", "June Castellanos", "no", 50000, True), ("pots", "Omar", "no", None, False),
+        ("60 pots", "Omar", "no", None, False), ("glaze", "June Castellanos", "no", 50000, True),
     ]  # fmt: skip
 
 
