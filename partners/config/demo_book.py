@@ -81,8 +81,8 @@ class Loader:
         tell_helpers(self, self.desk, self.told["helpers"])
         tell_free_days(self, self.desk, self.told["free_days"])
         share_projects(self, self.desk, self.told["joint_projects"])
-        tell_grants(self, self.desk, self.told["grants"])
         tell_buying(self, self.desk, self.told["buying"])
+        tell_grants(self, self.desk, self.told["grants"])
         tell_procedures(self, self.desk, self.told["procedures"])
 
     def schools(self) -> None:

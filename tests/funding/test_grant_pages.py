@@ -1,0 +1,154 @@
+"""The pages of grants: who opens them, what is refused with which sentence, and that nothing typed is lost."""
+
+from __future__ import annotations
+
+import pytest
+from django.urls import reverse
+
+from partners.funding.grant_models import Grant, GrantLine
+from partners.program.models import Opened
+from tests.ladder import UNKNOWN, enter, flat, status
+from tests.people import TUESDAY, make_partner, make_program
+
+pytestmark = pytest.mark.django_db
+NEW = reverse("funding:grant-new")
+READ = ("grant-list", "grant-detail")
+FORMS = ("grant-edit", "grant-ask", "grant-answer", "grant-change", "grant-words")
+POSTS = ("grant-claimed", "grant-reported", "grant-leave", "grant-remove", "grant-take-over")
+
+
+def at(name, pk=None):
+    return reverse(f"funding:{name}", args=[] if pk is None else [pk])
+
+
+def make_grant(program, **values):
+    partner = make_partner(program, "Alder Falls Education Fund", kind="grantmaker")
+    grant = Grant.objects.create(program=program, partner=partner, title="clay tiles", **values)
+    for position, (what, cents) in enumerate((("clay", 36_000), ("tools", 14_000)), start=1):
+        GrantLine.objects.create(program=program, grant=grant, what=what, planned_cents=cents, position=position)
+    return grant
+
+
+def awarded(program):
+    return make_grant(
+        program, state="awarded", awarded_cents=50_000, asked_cents=50_000, asked_on=TUESDAY, answered_on=TUESDAY
+    )
+
+
+def test_the_ladder(client, june, grace, otto):
+    grant = awarded(june.program)
+    strange = make_grant(make_program("Elsewhere"), state="asked")
+    assert status(client, at("grant-detail", grant.pk)) == 302
+    enter(client, grace)
+    assert status(client, at("grant-detail", grant.pk)) == 403
+    grace.opened = [Opened.MONEY]
+    grace.save()
+    grant.note = "only for us"
+    grant.save()
+    page = client.get(at("grant-detail", grant.pk)).content.decode()
+    assert "clay" in page
+    assert "only for us" not in page
+    assert [status(client, at(name, grant.pk)) for name in FORMS] == [403] * len(FORMS)
+    assert [status(client, at(name, grant.pk), "post") for name in POSTS] == [403] * len(POSTS)
+    enter(client, june)
+    assert [status(client, at(name, pk)) for name in (*FORMS, "grant-detail") for pk in (UNKNOWN, strange.pk)] == [
+        404
+    ] * 12
+    assert [status(client, at(name, grant.pk)) for name in POSTS] == [405] * len(POSTS)
+
+
+LINE = {"line-0-what": "clay", "line-0-planned": "360", "line-TOTAL_FORMS": "4", "line-INITIAL_FORMS": "0"}
+TYPED = {"partner": "Harbor Light Fund", "title": "clay tiles", **LINE}
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ({"partner": ""}, "Say who gives the grant"),
+        ({"asked_cents": "-5"}, "Type the amount without a minus sign."),
+        ({"asked_cents": "99999999999"}, "more than this book keeps"),
+        ({"asked_cents": "0"}, "Nothing is no amount to ask for."),
+        ({"line-0-planned": "12,5"}, "can be read in two ways"),
+        ({"line-0-planned": ""}, "Say what it costs"),
+        ({"line-0-what": ""}, "Say what it is."),
+        ({"apply_by": "2062-01-01"}, "Is the year right?"),
+        ({"school": "5000"}, "not one of the available choices"),
+    ],
+)
+def test_what_cannot_be_is_said_and_what_was_typed_stays(signed_in, typed, said):
+    page = flat(signed_in.post(NEW, {**TYPED, "note": "keep this", **typed}))
+    assert said in page
+    assert "keep this" in page
+    assert not Grant.objects.exists()
+
+
+def test_what_is_left_empty_is_what_the_lines_come_to(signed_in):
+    second = {"line-1-what": "tools", "line-1-planned": "98", "line-1-shipping": "7.00"}
+    signed_in.post(NEW, {**TYPED, **second})
+    # By hand: 360.00 + 98.00 + 7.00 = 465.00.
+    assert Grant.objects.get().asked_cents == 46_500
+
+
+def test_lines_that_do_not_sum_are_named_until_somebody_says_they_are_right(signed_in, june):
+    grant = make_grant(june.program, asked_cents=55_000)
+    words = "The lines come to $500.00, and $550.00 is asked for: $50.00 stands in no line."
+    assert words in flat(signed_in.get(at("grant-detail", grant.pk)))
+    typed = {"asked_on": "2026-10-06", "asked_cents": "550.00"}
+    assert words in flat(signed_in.post(at("grant-ask", grant.pk), typed))
+    assert signed_in.post(at("grant-ask", grant.pk), {**typed, "all_the_same": "on"}).status_code == 302
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ({"said": ""}, "Say whether they award it."),
+        ({"awarded_cents": ""}, "An award has its amount."),
+        ({"awarded_cents": "-400"}, "without a minus sign"),
+        ({"answered_on": "2026-10-05"}, "That lies before the day it was asked, Oct. 6, 2026."),
+        ({"spend_by": "2026-10-07"}, "That lies before the first day to buy, Oct. 8, 2026."),
+        ({"report_due": "2026-10-07", "buy_from": ""}, "That lies before the day they answered, Oct. 8, 2026."),
+    ],
+)
+def test_days_and_amounts_of_an_award_stand_in_order(signed_in, june, typed, said):
+    grant = make_grant(june.program, state="asked", asked_cents=50_000, asked_on=TUESDAY)
+    answered = {"said": "awarded", "answered_on": "2026-10-08", "awarded_cents": "400", "buy_from": "2026-10-08"}
+    page = flat(signed_in.post(at("grant-answer", grant.pk), {**answered, "conditions": "keep this", **typed}))
+    assert said in page
+    assert "keep this" in page
+    grant.refresh_from_db()
+    assert grant.state == "asked"
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ({}, "Say what changes"),
+        ({"moved_cents": "10"}, "To which line?"),
+        ({"moved_cents": "400", "to": 1}, "Only $360.00 is left for “clay”"),
+        ({"moved_cents": "10", "to": 0}, "That is the same line."),
+        ({"becomes": "glaze", "agreed_on": "2026-10-05"}, "That lies before the day they answered"),
+    ],
+)
+def test_a_change_needs_what_how_much_and_who(signed_in, june, typed, said):
+    grant = awarded(june.program)
+    lines = list(grant.lines.all())
+    to_line = {"to_line": lines[typed["to"]].pk} if "to" in typed else {}
+    data = {"line": lines[0].pk, "agreed_by": "Ada Quill", "agreed_on": "2026-10-06", **typed, **to_line}
+    assert said in flat(signed_in.post(at("grant-change", grant.pk), data))
+    assert not grant.changes.exists()
+
+
+def test_what_is_left_leads_to_what_to_buy_with_it(signed_in, june):
+    grant = awarded(june.program)
+    Grant.objects.filter(pk=grant.pk).update(awarded_cents=125_050)
+    page = flat(signed_in.get(at("grant-detail", grant.pk)))
+    assert f'{reverse("wish_list:leftover")}?left=1250.50"' in page
+
+
+def test_a_part_of_it_is_answered_from_the_lines_of_the_application(signed_in, june):
+    grant = make_grant(june.program)
+    signed_in.post(at("ready-answers-begin"))
+    ready = list(june.program.ready_answers.values_list("pk", flat=True))
+    signed_in.post(at("grant-take-over", grant.pk), {"ready": ready})
+    assert grant.answers.count() == 4
+    assert grant.answers.last().words.endswith("with $360.00 we would buy clay, with $500.00 also tools.")
