@@ -33,10 +33,12 @@ from outreach.documents import (
     night_before,
     places_asked,
     sign_in_sheet,
+    talk_card,
     thanks_note,
     trade_memo,
     trade_receipt,
     wall_plan,
+    yearly_summary,
 )
 from outreach.family_forms import FamilyLetterWords, FamilyThanksWords
 from outreach.forms import LeaveBehindWords, LetterWords, MemoWords, SheetWords
@@ -54,8 +56,10 @@ from outreach.gathering import (
     show,
     tag,
     trade,
+    year,
 )
 from outreach.gathering import leave_behind as asking
+from outreach.year_forms import YearWords
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
 from partners.program.models import Opened
@@ -241,6 +245,22 @@ ENTRIES: tuple[Entry, ...] = (
         rows=lambda desk: desk.schools,
         gather=board.gather_asked,
         opened=Opened.PARTNERS,
+        without_a_row=True,
+    ),
+    Entry(
+        yearly_summary,
+        rows=lambda desk: desk.schools,
+        gather=year.gather,
+        words=YearWords,
+        opened=Opened.YEAR,
+        to=itself,
+        without_a_row=True,
+    ),
+    Entry(
+        talk_card,
+        rows=lambda desk: desk.schools,
+        gather=year.gather_talk,
+        opened=Opened.YEAR,
         without_a_row=True,
     ),
 )

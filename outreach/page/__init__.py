@@ -5,6 +5,7 @@ lacks is never drawn as a box: it is left out with the blank it doubled, and `lo
 """
 
 from outreach.page.address import Address, FoldMark, WindowAddress, last_line
+from outreach.page.bars import Folded, Lying, Upright
 from outreach.page.blocks import Beside, Bullets, Framed, Heading, Numbered, Pairs, Paragraph, Rule, Section, Stack
 from outreach.page.book import Block, Book, Laid
 from outreach.page.fonts import LostSigns, lost_signs, on_paper, printable, tidy, unprintable
@@ -61,6 +62,7 @@ __all__ = [
     "CutStrip",
     "Fixed",
     "FoldMark",
+    "Folded",
     "Framed",
     "Grid",
     "GridRow",
@@ -69,6 +71,7 @@ __all__ = [
     "Letterhead",
     "Look",
     "LostSigns",
+    "Lying",
     "Numbered",
     "Pairs",
     "Paper",
@@ -85,6 +88,7 @@ __all__ = [
     "Stack",
     "Table",
     "Ticks",
+    "Upright",
     "WindowAddress",
     "Words",
     "WriteIn",

@@ -21,7 +21,7 @@ from partners.program.desk import Desk
 from partners.program.models import Opened
 from partners.promises.models import Side
 from partners.year.charts import Part, Strip, lying, share, strip
-from partners.year.due_days import Month, due_months
+from partners.year.due_days import due_months
 from partners.year.figures import LEAST_ASKS, YesRate
 from partners.year.record import KINDS, Promised, Thing, YearRecord, year_record
 from partners.year.rows import FATES, ROWS
@@ -130,12 +130,9 @@ def year_page(desk: Desk, typed: str) -> dict[str, Any]:
         "least": LEAST_ASKS,
         "again": again_words(record, now=now),
         "givers": again_numbers(record, links),
-        "due": due(desk) if now and desk.reads(Opened.TODAY) else [],
+        "due": due_months(desk) if now and desk.reads(Opened.TODAY) else [],
+        "schools": list(desk.schools),
     }
-
-
-def due(desk: Desk) -> list[Month]:
-    return due_months(desk)
 
 
 def facts(desk: Desk, record: YearRecord, links: Links, *, now: bool) -> list[Fact]:

@@ -1,0 +1,177 @@
+"""The yearly summary and the talk card: what they say to whom, whom they name, and how they fit."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from outreach.documents import talk_card, yearly_summary
+from outreach.gathering.year import gather, gather_talk
+from outreach.page import measured, on_paper, paper
+from outreach.wording.talk import sentences
+from outreach.wording.year_facts import Facts
+from partners.letters.models import Letter
+from partners.program.desk import Desk
+from partners.program.models import Membership, Opened
+from partners.school.actions import add_project
+from partners.wish_list.models import Need
+from tests import people
+from tests.ladder import enter, flat, status
+from tests.outreach.sheets import Printed
+from tests.outreach.year_sheets import BARE, CARD, FOR_PARTNERS, FULL, LONG
+from tests.year import cast
+
+PAPERS = pytest.mark.parametrize("size", ["letter", "a4"])
+LANGUAGES = pytest.mark.parametrize("language", ["en", "es"])
+PREPARE = ("outreach:document-prepare", ["yearly-summary", 0])
+
+
+def read(facts: Facts) -> Printed:
+    return Printed(yearly_summary.draw(facts))
+
+
+@PAPERS
+@LANGUAGES
+def test_both_are_one_page_with_their_fonts_inside(size: str, language: str) -> None:
+    year = replace(FULL, paper=size, language=language)
+    assert len(measured(yearly_summary._sheet(on_paper(year)), paper(size)).pages) == 1
+    for printed in (read(year), Printed(talk_card.draw(talk_card.Facts(year)))):
+        assert len(printed.pages) == 1
+        assert all(printed.fonts().values())
+        assert str(printed.reader.root_object["/Lang"]) == language
+
+
+def test_the_board_reads_counts_first_with_year_and_source_of_an_hour() -> None:
+    text = read(FULL).text
+    for words in (
+        "604 students in 26 classes", "23 gifts of goods, 2 gifts of money and 1 use of a space", "(4 of these from",
+        "2 of 3 kept by both sides, 1 still going on", "14 helpers, 102.5 hours, worth $3,259.50 at $31.80 an hour",
+        "figure of 2022", "36 of 38 sent, half of them within 2.5 days", "$432.10 spent, $67.90 left", "17 of 21",
+        "$123.45 paid by the teacher", "1. terracotta pots", "and 11 more", "2019; experiment). Limits: One city",
+    ):  # fmt: skip
+        assert words in text, words
+    assert text.index("604 students") < text.index("What it became") < text.index("What research says")
+
+
+def test_partners_are_told_of_no_money_and_asked_for_nothing() -> None:
+    text = read(FOR_PARTNERS).text
+    assert not [words for words in ("$", "Grants", "Out of pocket", "Needed next year") if words in text]
+    assert "thanks-and-ask" in {gap.code for gap in yearly_summary.gaps(replace(FOR_PARTNERS, needs=("wool",)))}
+
+
+def test_what_is_not_there_is_not_said() -> None:
+    text = read(BARE).text
+    assert not [words for words in ("Gifts", "Promises", "Month", " 0 ", "thanks", "research") if words in text]
+    assert {gap.code for gap in yearly_summary.gaps(BARE)} == {
+        "year-goes-on", "nothing-became", "no-needs", "nobody-named",
+    }  # fmt: skip
+
+
+def test_more_than_a_page_says_so_and_goes_on_properly() -> None:
+    printed = read(LONG)
+    assert "second-page" in {gap.code for gap in yearly_summary.gaps(LONG)}
+    assert len(printed.pages) == 2
+    assert "page 2 of 2" in printed.text
+
+
+def test_bars_are_black_and_as_long_as_their_numbers() -> None:
+    grey = read(replace(FULL, kept=(10, 9), promised=(20, 9))).picture(dots=100)
+    wide, dark = grey.width, [value < 60 for value in grey.tobytes()]
+    rows = [dark[start : start + wide] for start in range(0, len(dark), wide)]
+    longest = sorted({max_run(row) for row in rows})
+    # The full bar of 9 of 9 is twice as long as the half one of 10 of 20; frames and rules are longer or hollow.
+    full = next(run for run in longest if 240 < run < 330)
+    assert any(abs(max_run(row) * 2 - full) <= 4 for row in rows)
+
+
+def max_run(row: list[bool]) -> int:
+    best = run = 0
+    for dark in row:
+        run = run + 1 if dark else 0
+        best = max(best, run)
+    return best
+
+
+def test_a_talk_is_five_sentences_above_the_fold_with_the_need_last() -> None:
+    told = sentences(CARD.year)
+    assert len(told) == 5
+    assert told[0] == "This year 604 students made art with us."
+    assert told[-1].startswith("What would help most next year: terracotta pots (4 inch), mat-board offcuts")
+    printed = Printed(talk_card.draw(CARD))
+    height = 11
+    last = max(sign.bottom for sign in printed.signs() if sign.top < height / 2)
+    first = min(sign.top for sign in printed.signs() if sign.top >= height / 2)
+    assert last < height / 2 < first
+    assert printed.text.index("sews") < printed.text.index("If they ask")
+    assert "few-sentences" in {gap.code for gap in talk_card.gaps(talk_card.Facts(BARE))}
+
+
+@pytest.fixture
+def own(june: Membership) -> Desk:
+    return people.make_desk(june.program, user=june.user)
+
+
+@pytest.mark.django_db
+def test_only_who_said_yes_is_named_and_in_school_those_who_said_so(own: Desk) -> None:
+    made = cast.a_year(own)
+    for key, answer in (("garden", "yes"), ("frames", "school_only")):
+        own.partners.filter(pk=made[key].pk).update(may_name=answer)
+    cast.trade(own, made["bakery"])
+    named = {who: gather(own, None, {"readers": who}) for who in ("principal", "board", "partners")}
+    assert named["principal"].names == ("Marigold Framing", "Riverbend Garden Center")
+    assert named["board"].names == named["partners"].names == ("Riverbend Garden Center",)
+    assert (named["principal"].others, named["board"].others) == (1, 2)
+    assert gather_talk(own, None, {}).year.names == ()
+
+
+@pytest.mark.django_db
+def test_the_sheet_says_what_the_page_counts_for_one_school_or_all(own: Desk) -> None:
+    made = cast.a_year(own)
+    other = people.make_school(own.program, "North Ridge")
+    cast.gift(own, made["garden"], cast.OCTOBER, school=other)
+    add_project(desk=own, title="Planters", what_it_became="Forty planters stand on Main Street.")
+    whole, one = gather(own, None, {}), gather(own, made["school"], {"worth": True})
+    assert (dict(whole.gifts), dict(one.gifts)) == ({"goods": 3, "money": 1}, {"goods": 2, "money": 1})
+    assert (whole.students, whole.gave_before, whole.gave_again, whole.thanks_said) == (42, 2, 1, 1)
+    assert whole.became == ("Forty planters stand on Main Street.",)
+    assert one.letterhead.school == "Millrace Elementary"
+    # No figure of 2026 is published, and none of another year stands in for it.
+    assert one.worth is None
+    earlier = gather(own, None, {"year": "2025"})
+    assert (earlier.year, earlier.students, dict(earlier.gifts)) == ("2025–26", 0, {"goods": 2})
+
+
+@pytest.mark.django_db
+def test_the_words_are_chosen_on_screen_and_kept(signed_in: Client, own: Desk) -> None:
+    Need.objects.create(program=own.program, what="wool")
+    address, first = reverse(*PREPARE[:1], args=PREPARE[1]), {"year": "2026", "language": "en"}
+    assert "wool" in flat(signed_in.get(address))
+    typed = {**first, "readers": "board", "needs": "one\ntwo\nthree\nfour", "research": "houston"}
+    assert "Three are enough" in flat(signed_in.post(address, typed))
+    typed["needs"] = "a kiln shelf\nwool"
+    assert status(signed_in, address, "post", **typed, once="a") == 302
+    kept = Letter.objects.get()
+    assert (kept.school, kept.words["needs"], kept.words["readers"]) == (None, ["a kiln shelf", "wool"], "board")
+    pdf = signed_in.get(reverse("outreach:document", args=["yearly-summary", 0])).content
+    assert "1. a kiln shelf 2. wool" in Printed(pdf).text
+    assert "42 Houston schools" in Printed(pdf).text
+    card = signed_in.get(reverse("outreach:document", args=["talk-card", 0])).content
+    assert "a kiln shelf and wool" in Printed(card).text
+    # For partners the lines of the wish list do not become an ask.
+    assert status(signed_in, address, "post", **first, readers="partners", needs="wool", once="b") == 302
+    assert "needs" not in Letter.objects.get().words
+
+
+@pytest.mark.django_db
+def test_a_guest_of_the_year_opens_the_sheets_and_nobody_elses_school(
+    client: Client, grace: Membership, otto: Membership
+) -> None:
+    address = reverse("outreach:document", args=["yearly-summary", 0])
+    assert status(enter(client, grace), address) == 403
+    Membership.objects.filter(pk=grace.pk).update(opened=[Opened.YEAR])
+    assert status(client, address) == 200
+    foreign = people.make_school(otto.program, "Otto's")
+    assert status(client, reverse("outreach:document", args=["talk-card", foreign.pk])) == 404
