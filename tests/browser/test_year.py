@@ -35,7 +35,7 @@ def test_the_year_is_read_on_a_phone(browser: Browser, live_server: Any, june: M
     page = context.new_page()
     page.goto(live_server.url + reverse("year:year"))
     for scheme in ("light", "dark"):
-        page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+        page.emulate_media(color_scheme=scheme)
         for summary in page.locator("main summary").all() if scheme == "light" else []:
             summary.click()
         found = Axe().run(page, options=RULES).response["violations"]
