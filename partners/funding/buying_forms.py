@@ -19,7 +19,6 @@ from partners.ground.forms import CentsField, DeskForm, RowForm
 from partners.ground.money import format_cents
 from partners.promises.day_checks import been
 
-
 AUTHORIZED = gettext_lazy("The school has authorized me in writing to buy for it")
 
 

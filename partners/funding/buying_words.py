@@ -53,7 +53,7 @@ EVIDENCE: dict[str, str | LazyText] = {
 }
 
 CAUTION = gettext_lazy(
-    "Rules change, and districts have their own. This page helps you ask; the business office decides."
+    "This is not tax advice. Rules change, and districts have their own; the business office decides."
 )
 
 BRING: tuple[str | LazyText, ...] = (

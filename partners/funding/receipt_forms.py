@@ -128,9 +128,7 @@ class ReceiptForm(RowForm):
     bought_on = forms.DateField(label=gettext_lazy("Bought on"))
     shipping = CentsField(label=gettext_lazy("Shipping"), required=False)
     shipping_taxed = forms.BooleanField(label=gettext_lazy("Shipping is taxed here"), required=False)
-    discount = CentsField(
-        label=gettext_lazy("Discount"), required=False, help_text=gettext_lazy("Without a minus sign.")
-    )
+    discount = CentsField(label=gettext_lazy("Discount"), required=False)
     tax_charged = CentsField(label=gettext_lazy("Sales tax charged"), required=False)
     total_cents = CentsField(label=gettext_lazy("Total"), at_least=0)
     extras_line = grant_line(gettext_lazy("Shipping, discount and tax are charged to"))
