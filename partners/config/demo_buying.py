@@ -1,4 +1,4 @@
-"""What the demo book bought: rules of the schools, certificates, slips and receipts, and how far each is repaid."""
+"""What the demo book bought: certificates, slips and receipts, and how far each is repaid."""
 
 from __future__ import annotations
 
@@ -12,12 +12,9 @@ from partners.funding.buying_models import Purchase
 from partners.funding.certificate_actions import add_certificate
 from partners.funding.state_rules import state_code
 from partners.program.desk import Desk
-from partners.school.actions import edit_school
 
 
 def tell_buying(book: Days, desk: Desk, told: dict[str, Any]) -> None:
-    for key, rules in told["schools"].items():
-        edit_school(desk=desk, school=book.keyed[key], **rules)
     for key, one in told["certificates"].items():
         values = {name: value for name, value in one.items() if not name.endswith("_in")}
         values |= {name.removesuffix("_in"): book.day(days) for name, days in one.items() if name.endswith("_in")}

@@ -90,7 +90,8 @@ def _certificate(row: tuple[Any, ...], day: date) -> DueLine:
     what = _("the exemption certificate for %(state)s: %(number)s") % {"state": one["state"], "number": one["number"]}
     return DueLine(
         source=CERTIFICATE, pk=one["pk"], due=one["due"], hand=Hand.ASK, verb=_("Renew"), what=what,
-        why=_("it ends on that day"), who=_("the business office"), who_url=row_link("funding:certificate-edit", one["pk"]),
+        why=_("it ends on that day"), who=_("the business office"),
+        who_url=row_link("funding:certificate-edit", one["pk"]),
         school_id=one["school_id"], school=one["school__name"] or "", acts=acts,
     )  # fmt: skip
 

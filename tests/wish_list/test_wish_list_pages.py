@@ -177,7 +177,7 @@ def test_the_list_is_paged_in_a_fixed_number_of_queries(signed_in, program, djan
     for number in range(101):
         Need.objects.create(program=program, what=f"Need {number}", quantity=5)
     # Session, person, membership; needs; promised; received; enough; schools.
-    with django_assert_num_queries(8):
+    with django_assert_num_queries(9):
         assert len(shown(signed_in)) == 100
     assert 'rel="next"' in flat(signed_in.get(LIST))
 
