@@ -32,7 +32,7 @@ from outreach.page import (
     paper,
     sideways,
 )
-from outreach.wording.board import LIST_LOOKS, LIST_SPILLED, day_of_year, opening, year_words
+from outreach.wording.board import LIST_SPILLED, day_of_year, looks, opening, year_words
 from outreach.wording.counts import dollars, joined, number
 from outreach.wording.dates import spelled
 from partners.gifts.letter_phrases import value_in_text
@@ -207,7 +207,7 @@ def _sheet(facts: Facts, title: str) -> Sheet:
             *_acceptance(facts),
         ),
         together=0 if facts.nothing else 1,
-        looks=LIST_LOOKS,
+        looks=looks(len(facts.gifts)),
         spilled=LIST_SPILLED,
         running=", ".join(part for part in (title, facts.school) if part),
     )

@@ -27,7 +27,7 @@ from outreach.page import (
     paper,
     sideways,
 )
-from outreach.wording.board import LIST_LOOKS, LIST_SPILLED, day_of_year, opening, year_words
+from outreach.wording.board import LIST_SPILLED, day_of_year, looks, opening, year_words
 from outreach.wording.counts import dollars, number
 from outreach.wording.dates import spelled
 
@@ -151,7 +151,7 @@ def _sheet(facts: Facts, title: str) -> Sheet:
             Paragraph(f"Printed on {spelled(facts.day, 'en')}.", before=0.8),
         ),
         together=1,
-        looks=LIST_LOOKS,
+        looks=looks(len(facts.asks)),
         spilled=LIST_SPILLED,
         running=", ".join(part for part in (title, facts.school) if part),
     )

@@ -8,8 +8,13 @@ from typing import Protocol
 from outreach.page import Block, Heading, Look, Paragraph
 from outreach.wording.dates import short, spelled
 
-LIST_LOOKS = (Look(12, 1.0), Look(11.5, 0.9), Look(11, 0.8))
 LIST_SPILLED = Look(11, 0.8)
+FIT_ONE_PAGE = 20
+"""More rows than these never stand on one page, so larger type is not tried."""
+
+
+def looks(rows: int) -> tuple[Look, ...]:
+    return (LIST_SPILLED,) if rows > FIT_ONE_PAGE else (Look(12, 1.0), Look(11.5, 0.9), LIST_SPILLED)
 
 
 class OfAYear(Protocol):

@@ -83,10 +83,10 @@ def test_a_description_with_a_value_is_told_before_printing() -> None:
     [
         (
             board_gifts,
-            listed(*(replace(POTS, giver=LONG_NAME, day=POTS.day + timedelta(n)) for n in range(25))),
+            listed(*(replace(POTS, giver=LONG_NAME, day=POTS.day + timedelta(n)) for n in range(40))),
             "Came on",
         ),
-        (places_asked, asks(*(replace(ASKED, place=f"{LONG_NAME} {n}") for n in range(300))), "Asked on"),
+        (places_asked, asks(*(replace(ASKED, place=f"{LONG_NAME} {n}") for n in range(120))), "Asked on"),
     ],
 )
 def test_many_rows_go_on_over_pages_under_their_heading(module: Any, facts: Any, heading: str) -> None:
