@@ -15,7 +15,7 @@ from partners.directory import actions
 from partners.directory.filters import PartnerFilter
 from partners.directory.forms import PartnerForm, PartnerNewForm
 from partners.directory.models import Partner
-from partners.directory.out import HEADER, NOTES, partner_rows
+from partners.directory.out import HEADER, PRIVATE, partner_rows
 from partners.directory.partner_field import PICKED, suggested, suggestions
 from partners.directory.same_partner import LikelyPartner, likely_partners
 from partners.directory.tables import PartnerTable
@@ -44,8 +44,8 @@ def partner_list(request: DeskRequest) -> HttpResponse:
 def partner_export(request: DeskRequest) -> HttpResponseBase:
     """The list as it is narrowed, as a file; with the notes only for who writes."""
     desk = request.desk
-    rows = partner_rows(PartnerFilter(request.GET or None, desk=desk).qs, notes=desk.writes)
-    return csv_response("partners.csv", [*HEADER, NOTES] if desk.writes else HEADER, rows)
+    rows = partner_rows(PartnerFilter(request.GET or None, desk=desk).qs, private=desk.writes)
+    return csv_response("partners.csv", [*HEADER, *PRIVATE] if desk.writes else HEADER, rows)
 
 
 @require_http_methods(["GET", "POST"])

@@ -6,6 +6,7 @@ From which value somebody else must accept a gift is the district's rule, entere
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
@@ -13,6 +14,7 @@ from partners.gifts import dates
 from partners.gifts.models import Form, Gift
 from partners.program.desk import Desk
 from partners.school.approval_models import AcceptanceRule
+from partners.school.calendar import SchoolCalendar
 from partners.school.clock import clock
 
 DUTY_OF = frozenset({"day", "school", "form", "amount_cents", "given_value_cents"})
@@ -20,8 +22,11 @@ DUTY_OF = frozenset({"day", "school", "form", "amount_cents", "given_value_cents
 
 def duties(desk: Desk, gift: Gift) -> dict[str, Any]:
     """`accept_by_whom`, `accept_due` and `hand_in_due` of the gift as it is now, by the columns' names."""
-    rule = acceptance_rule(desk, gift)
-    calendar = clock(desk.program, gift.school_id)
+    return duties_by(gift, acceptance_rule(desk, gift), clock(desk.program, gift.school_id))
+
+
+def duties_by(gift: Gift, rule: AcceptanceRule | None, calendar: SchoolCalendar) -> dict[str, Any]:
+    """As `duties`, where the rule that the gift falls under and its calendar are known."""
     return {
         "accept_by_whom": rule.who if rule else "",
         "accept_due": dates.accept_due(calendar, gift.day) if rule else None,
@@ -35,14 +40,16 @@ def acceptance_rule(desk: Desk, gift: Gift) -> AcceptanceRule | None:
     The value is the amount of money, else the giver's own figure; unknown counts as nothing, which only a rule for
     every gift (from 0) reaches. A gift to no school in particular answers to the rules of all of them.
     """
+    return rule_of(gift, desk.program.acceptance_rules.order_by("-from_cents", "pk"))
+
+
+def rule_of(gift: Gift, rules: Iterable[AcceptanceRule]) -> AcceptanceRule | None:
+    """As `acceptance_rule`, of rules that come with the highest value first."""
     if gift.form == Form.LOAN:
         return None
     value = gift.amount_cents if gift.amount_cents is not None else gift.given_value_cents or 0
-    rules: Any = desk.program.acceptance_rules.filter(from_cents__lte=value)
-    if gift.school_id is not None:
-        rules = rules.filter(school_id=gift.school_id)
-    found: AcceptanceRule | None = rules.order_by("-from_cents", "pk").first()
-    return found
+    fitting = (rule for rule in rules if rule.from_cents <= value and gift.school_id in (None, rule.school_id))
+    return next(fitting, None)
 
 
 def thanks_days(desk: Desk, base: date, school_id: int | None) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 # Joins, marks of direction and of the start of a file: seen by nobody, and in the way of every comparison.
@@ -32,8 +33,13 @@ def read_grid(text: str) -> list[GridRow]:
     """
     text = re.sub(r"\r\n?|[\x0b\x0c\x85\u2028\u2029]", "\n", text.translate(_UNSEEN).replace("\x00", ""))
     rows = _parted(text.replace("\xa0", " "))
-    cleaned = [GridRow(number, _without_end(row)) for number, row in enumerate(rows, start=1)]
-    return [row for row in cleaned if row.cells]
+    return cleaned(GridRow(number, tuple(row)) for number, row in enumerate(rows, start=1))
+
+
+def cleaned(rows: Iterable[GridRow]) -> list[GridRow]:
+    """Cells without marks that nobody sees and with single spaces; rows without empty cells at their end."""
+    found = [GridRow(row.number, _without_end(row.cells)) for row in rows]
+    return [row for row in found if row.cells]
 
 
 def _parted(text: str) -> list[list[str]]:
@@ -54,8 +60,8 @@ def _quoted(text: str, sign: str) -> list[list[str]]:
         return [line.split(sign) for line in text.split("\n")]
 
 
-def _without_end(row: list[str]) -> tuple[str, ...]:
-    cells = [" ".join(cell.split()) for cell in row]
+def _without_end(row: Sequence[str]) -> tuple[str, ...]:
+    cells = [" ".join(cell.translate(_UNSEEN).split()) for cell in row]
     while cells and not cells[-1]:
         cells.pop()
     return tuple(cells)

@@ -69,13 +69,13 @@ def save_classes(*, desk: Desk, lines: Sequence[ClassLine]) -> tuple[int, int]:
     """
     with change(desk, gettext_noop("%(count)s classes saved from a list"), count=len(lines)) as book:
         stored = {(row.school_id, row.label): row for row in desk.classes}
-        added = changed = 0
+        changed = 0
+        new = [line for line in lines if (line.school.pk, line.label) not in stored]
+        book.add_many([SchoolClass(school=line.school, label=line.label, **line.values) for line in new])
+        added = len(new)
         for line in lines:
             row = stored.get((line.school.pk, line.label))
-            if row is None:
-                book.add(SchoolClass(school=line.school, label=line.label, **line.values))
-                added += 1
-            elif any(getattr(row, name) != value for name, value in line.values.items()):
+            if row is not None and any(getattr(row, name) != value for name, value in line.values.items()):
                 book.update(row, **line.values)
                 changed += 1
         if added or changed:

@@ -89,6 +89,12 @@ class PastedClass:
     is_new: bool = True
     values: dict[str, Any] = field(default_factory=dict)
     wrong: list[PlainError] = field(default_factory=list)
+    wrong_in: list[str] = field(default_factory=list)
+
+    def refuse(self, error: PlainError, column: str = "") -> None:
+        """`column`: one of COLUMNS, where the mistake stands in one of them."""
+        self.wrong.append(error)
+        self.wrong_in.append(column)
 
 
 @dataclass
@@ -120,6 +126,23 @@ def read_classes(text: str, schools: Sequence[Known], here: Known | None = None)
     reader = _Reader(places or dict(zip(COLUMNS, range(len(COLUMNS)), strict=True)), not places, schools, here)
     paste.rows = [reader.read(row) for row in rows]
     return paste
+
+
+def read_class_rows(rows: Sequence[GridRow], places: Mapping[str, int], schools: Sequence[Known]) -> list[PastedClass]:
+    """As `read_classes`, where it was said which column is which."""
+    reader = _Reader(places, False, schools, None)
+    return [reader.read(row) for row in rows]
+
+
+def named_school(typed: str, schools: Sequence[Known]) -> Known:
+    """The school of that name, or the only one whose name begins so. Raises PlainError."""
+    key = fold(typed)
+    named = [one for one in schools if fold(one.name) == key]
+    named = named or [one for one in schools if fold(one.name).startswith(key) and key]
+    if len(named) != 1:
+        names = ", ".join(one.name for one in schools)
+        raise PlainError("no_such_school", NO_SUCH_SCHOOL, typed=typed, schools=names)
+    return named[0]
 
 
 def _places(head: GridRow, paste: Paste) -> dict[str, int]:
@@ -166,7 +189,7 @@ class _Reader:
         cell = {name: row.cell(self.places.get(name)) for name in COLUMNS}
         if self.by_order and len(row.cells) > len(COLUMNS):
             found.label = cell["label"]
-            found.wrong.append(PlainError("more_columns", MORE_COLUMNS))
+            found.refuse(PlainError("more_columns", MORE_COLUMNS))
             return found
         self._school(found, cell["school"])
         self._label(found, cell["label"])
@@ -180,30 +203,30 @@ class _Reader:
         if not typed:
             found.school = own
             if own is None:
-                found.wrong.append(PlainError("school_missing", SCHOOL_MISSING))
+                found.refuse(PlainError("school_missing", SCHOOL_MISSING), "school")
             return
-        key = fold(typed)
-        named = [one for one in self.schools if fold(one.name) == key]
-        named = named or [one for one in self.schools if fold(one.name).startswith(key) and key]
-        if len(named) != 1:
-            names = ", ".join(one.name for one in self.schools)
-            found.wrong.append(PlainError("no_such_school", NO_SUCH_SCHOOL, typed=typed, schools=names))
-        elif self.here is not None and named[0].pk != self.here.pk:
-            words = {"school": named[0].name, "here": self.here.name}
-            found.wrong.append(PlainError("another_school", ANOTHER_SCHOOL, **words))
+        try:
+            named = named_school(typed, self.schools)
+        except PlainError as error:
+            found.refuse(error, "school")
+            return
+        if self.here is not None and named.pk != self.here.pk:
+            words = {"school": named.name, "here": self.here.name}
+            found.refuse(PlainError("another_school", ANOTHER_SCHOOL, **words), "school")
         else:
-            found.school = named[0]
+            found.school = named
 
     def _label(self, found: PastedClass, typed: str) -> None:
         found.label = typed
         if not typed:
-            found.wrong.append(PlainError("no_label", NO_LABEL))
+            found.refuse(PlainError("no_label", NO_LABEL), "label")
         elif len(typed) > LONGEST_LABEL:
-            found.wrong.append(PlainError("long_label", LONG_LABEL, label=typed[:LONGEST_LABEL], most=LONGEST_LABEL))
+            error = PlainError("long_label", LONG_LABEL, label=typed[:LONGEST_LABEL], most=LONGEST_LABEL)
+            found.refuse(error, "label")
         elif found.school is not None:
             key = (found.school.pk, label_key(typed))
             if key in self.seen:
-                found.wrong.append(PlainError("twice", TWICE, label=typed, row=self.seen[key]))
+                found.refuse(PlainError("twice", TWICE, label=typed, row=self.seen[key]), "label")
             self.seen.setdefault(key, found.number)
             stored = self.known[found.school.pk].get(key[1])
             if stored is not None:
@@ -222,16 +245,16 @@ class _Reader:
                 try:
                     found.values[name] = read(cell[name])
                 except PlainError as error:
-                    found.wrong.append(error)
+                    found.refuse(error, name)
 
     def _missing(self, found: PastedClass, cell: Mapping[str, str]) -> None:
         if not cell["students"] and like_a_person(cell["label"]):
-            found.wrong.append(PlainError("like_a_child", LIKE_A_CHILD, label=cell["label"]))
+            found.refuse(PlainError("like_a_child", LIKE_A_CHILD, label=cell["label"]), "label")
             return
         if not cell["grade"]:
-            found.wrong.append(PlainError("grade_missing", GRADE_MISSING))
+            found.refuse(PlainError("grade_missing", GRADE_MISSING), "grade")
         if not cell["students"]:
-            found.wrong.append(PlainError("students_missing", STUDENTS_MISSING))
+            found.refuse(PlainError("students_missing", STUDENTS_MISSING), "students")
 
 
 def label_key(label: str) -> str:
