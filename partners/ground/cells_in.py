@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from datetime import date
+from functools import lru_cache
 
 from partners.ground.names import fold
 from partners.ground.plain import PlainError, gettext_noop
@@ -82,6 +83,7 @@ def choice_of(choices: Mapping[str, str], also: Mapping[str, str] | None = None)
     known = {fold(word): code for word, code in (also or {}).items()}
     known |= {fold(code): code for code in choices if code} | {fold(label): code for code, label in choices.items()}
 
+    @lru_cache(maxsize=200)
     def read(typed: str) -> str:
         code = known.get(fold(typed))
         if code is None:

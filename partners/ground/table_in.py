@@ -83,7 +83,7 @@ def filled_rows(rows: Iterable[Sequence[str]]) -> list[GridRow]:
 
     Raises PlainError where they are too many, or too wide.
     """
-    found = []
+    found: list[GridRow] = []
     for number, cells in enumerate(rows, start=1):
         last = next((place for place in range(len(cells), 0, -1) if cells[place - 1].strip()), 0)
         if not last:

@@ -74,9 +74,9 @@ def _opened(content: bytes, fits: Callable[[GridRow], int], wanted: str) -> Tabl
     try:
         sheets = [sheet for sheet in book.worksheets if sheet.sheet_state == "visible"]
         named = [sheet for sheet in sheets if sheet.title.casefold() == wanted.casefold()]
-        chosen = (named or sorted(sheets, key=lambda sheet: -_fit(sheet, fits)) or [None])[0]
-        if chosen is None:
+        if not sheets:
             return Table([])
+        chosen = (named or sorted(sheets, key=lambda sheet: -_fit(sheet, fits)))[0]
         rows = filled_rows(_rows(chosen))
         return Table(rows, chosen.title, tuple(sheet.title for sheet in sheets if sheet is not chosen))
     finally:

@@ -27,9 +27,9 @@ AT_ONCE = 500
 OF_PLACE = ("partner", "partner_phone", "partner_street")
 
 
-def import_rows(*, desk: Desk, plan: Plan, settled: bool = False) -> None:
-    for _done in import_steps(desk=desk, plan=plan, settled=settled):
-        pass
+def import_rows(*, desk: Desk, plan: Plan, settled: bool = False) -> int:
+    """Carries out a plan that is right (see `import_steps`). Returns how many rows were saved."""
+    return sum(import_steps(desk=desk, plan=plan, settled=settled))
 
 
 def import_steps(*, desk: Desk, plan: Plan, settled: bool = False) -> Iterator[int]:
@@ -81,7 +81,7 @@ class Writer:
 
     def partners(self) -> Iterator[int]:
         for part in parts(self.new):
-            made = [self._partner(row.values) for row in part]
+            made = [self._partner(row.values | row.keys) for row in part]
             self.book.add_many(made)
             people = [
                 (one.pk, name) for one, row in zip(made, part, strict=True) for name in row.values.get("people", ())
@@ -98,8 +98,7 @@ class Writer:
     def _partner(self, values: dict[str, Any], heard_on: date | None = None) -> Partner:
         own = {name: value for name, value in values.items() if name != "people"}
         people = sorted(values.get("people", ()), key=name_key)
-        made = keys(**{name: values.get(name, "") for name in KEYED})
-        return Partner(**own, **made, people_key=people_key(people), last_heard_on=heard_on)
+        return Partner(**own, people_key=people_key(people), last_heard_on=heard_on)
 
     def _people(self, people: Iterable[tuple[int, str]]) -> None:
         rows = [Contact(partner_id=pk, name=name, name_key=name_key(name)) for pk, name in people]

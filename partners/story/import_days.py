@@ -69,5 +69,13 @@ class Gifts:
         due, late_from = self.owed[school_id, day]
         done_on = row.values.get("thanked_on") or (day if self.settled else None)
         how = row.values.get("thanked_how", "") if done_on else ""
-        said = {"done_on": done_on, "how": how, "base": day, "due": due, "late_from": late_from}
-        return Thanks(partner_id=gift.partner_id, reason=ThanksFor.GIFT, gift=gift, school_id=school_id, **said)
+        said: dict[str, Any] = {
+            "partner_id": gift.partner_id,
+            "school_id": school_id,
+            "done_on": done_on,
+            "how": how,
+            "base": day,
+            "due": due,
+            "late_from": late_from,
+        }
+        return Thanks(reason=ThanksFor.GIFT, gift=gift, **said)

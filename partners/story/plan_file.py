@@ -118,7 +118,9 @@ def _contacts(desk: Desk, lines: list[Line]) -> Plan:
 
 def _gifts(desk: Desk, lines: list[Line]) -> Plan:
     schools = known_schools(desk)
-    projects = {fold(title): pk for pk, title in desk.projects.order_by("-pk").values_list("pk", "title")}
+    projects: dict[str, int] = {
+        fold(title): pk for pk, title in desk.projects.order_by("-pk").values_list("pk", "title")
+    }
 
     def project(typed: str) -> int:
         if fold(typed) not in projects:

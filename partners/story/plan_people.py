@@ -11,7 +11,7 @@ from partners.directory.keys import keys
 from partners.ground.names import name_key
 from partners.ground.plain import PlainError, gettext_noop
 from partners.story.columns import MISSING, Column, Line, require
-from partners.story.planned import MAY_BE, NEW_PARTNER, Plan, Planned, compare, twice
+from partners.story.planned import MAY_BE, NEW_PARTNER, OTHER_ADDRESS, Plan, Planned, compare, twice
 from partners.story.who_is_meant import Index
 
 KEYED = ("name", "phone", "street", "city", "state", "postal_code", "web")
@@ -22,8 +22,14 @@ Why = Callable[[Sequence[Any]], str]
 
 
 def describe(values: Mapping[str, Any], pk: int | None = None) -> Described:
-    made = keys(**{name: values.get(name, "") for name in KEYED})
-    return Described(pk, values["name"], made["name_key"], made["phone_key"], made["address_key"], made["web_key"])
+    """The phone in `values` is as it is stored, so its key is the number without the extension."""
+    made = keys(**{name: values.get(name, "") for name in KEYED if name != "phone"})
+    phone = values.get("phone", "").partition(";")[0]
+    return Described(pk, values["name"], made["name_key"], phone, made["address_key"], made["web_key"])
+
+
+def key_columns(meant: Described) -> dict[str, str]:
+    return {"name_key": meant.key, "phone_key": meant.phone, "address_key": meant.address, "web_key": meant.web}
 
 
 def plan_partners(
@@ -46,7 +52,7 @@ def plan_partners(
             line.refuse(error, "name")
             continue
         if found is None:
-            row.spot = -line.number
+            row.spot, row.keys = -line.number, key_columns(meant)
             row.remarks = _remarks(index, meant, names, why)
             index.add(meant)
             taken[row.spot] = line.number
@@ -62,6 +68,8 @@ def _remarks(index: Index, meant: Described, names: Mapping[int, str], why: Why)
     likely = index.alike(meant)
     if likely is None or likely.pk is None:
         return []
+    if "same_name" in likely.why:
+        return [PlainError("other_address", OTHER_ADDRESS, name=names[likely.pk])]
     return [PlainError("may_be", MAY_BE, name=names[likely.pk], why=why(likely.why))]
 
 
@@ -112,7 +120,8 @@ class Places:
         if found is not None and found.pk is not None:
             return found.pk
         self.index.add(meant)
-        self.plan.new_partners[number] = {name: value for name, value in values.items() if value}
+        told = {name: value for name, value in values.items() if value}
+        self.plan.new_partners[number] = told | key_columns(meant)
         row.remarks = [
             PlainError("new_partner", NEW_PARTNER, name=values["name"]),
             *_remarks(self.index, meant, self.names, self.why),

@@ -7,11 +7,13 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
-from partners.ground.names import name_key
 from partners.ground.plain import PlainError, gettext_noop
 from partners.story.columns import Line
 
 TWICE = gettext_noop("%(what)s stands in row %(row)s already.")
+OTHER_ADDRESS = gettext_noop(
+    "%(name)s is in the book with another address. If it is the same place, put the address right there first."
+)
 MAY_BE = gettext_noop("May be %(name)s, which is in the book: %(why)s. If so, write that name into the file.")
 NEW_PARTNER = gettext_noop("%(name)s is not in the book yet and is added as a partner.")
 
@@ -29,7 +31,8 @@ class Becomes(StrEnum):
 @dataclass
 class Planned:
     """One row. `pk` is the row of the book that it is about; `spot` its partner: a number of the book, or one below
-    zero for a new one of the plan. `changes` are the values to set on a row that is known.
+    zero for a new one of the plan. `changes` are the values to set on a row that is known, `before` those it has;
+    `keys` are the key columns of a new partner.
     """
 
     line: Line
@@ -38,6 +41,8 @@ class Planned:
     spot: int = 0
     values: dict[str, Any] = field(default_factory=dict)
     changes: dict[str, Any] = field(default_factory=dict)
+    before: dict[str, Any] = field(default_factory=dict)
+    keys: dict[str, str] = field(default_factory=dict)
     remarks: list[PlainError] = field(default_factory=list)
     left: bool = False
     first: Planned | None = None
@@ -74,12 +79,8 @@ def compare(row: Planned, stored: Mapping[str, Any], names: Sequence[str]) -> No
     """What the file says otherwise than the book. What it does not say stays."""
     for name in names:
         if name in row.values and row.values[name] != stored[name]:
-            row.changes[name] = row.values[name]
+            row.changes[name], row.before[name] = row.values[name], stored[name]
 
 
 def twice(row: Planned, what: str, number: int, name: str) -> None:
     row.line.refuse(PlainError("twice", TWICE, what=what, row=number), name)
-
-
-def same_person(one: str, other: str) -> bool:
-    return name_key(one) == name_key(other)

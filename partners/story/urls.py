@@ -3,13 +3,18 @@ school room's."""
 
 from django.urls import path
 
-from partners.story import forget_views, project_views, views
+from partners.story import file_views, forget_views, project_views, views
 
 app_name = "story"
 urlpatterns = [
     path("find/", views.search, name="search"),
     path("changes/", views.history, name="history"),
     path("changes/<int:pk>/undo/", views.change_undo, name="undo"),
+    path("files/", file_views.file_list, name="files"),
+    path("files/read-in/", file_views.file_import, name="import"),
+    path("files/all.zip", file_views.export_csv, name="export-csv"),
+    path("files/all.xlsx", file_views.export_xlsx, name="export-xlsx"),
+    path("files/all.json", file_views.export_json, name="export-json"),
     path("forget/", forget_views.named_forget, name="forget-named"),
     path("forget/helper/<int:pk>/", forget_views.person_forget, {"kind": "helper"}, name="forget-helper"),
     path("forget/contact/<int:pk>/", forget_views.person_forget, {"kind": "contact"}, name="forget-contact"),

@@ -6,7 +6,14 @@ from partners.agenda.class_views import mark_of
 from partners.letters.models import LetterState
 from partners.program.models import Program
 from tests import people
-from tests.whole_site import attempts_approvals, attempts_buying, attempts_days, attempts_grants, attempts_papers
+from tests.whole_site import (
+    attempts_approvals,
+    attempts_buying,
+    attempts_days,
+    attempts_files,
+    attempts_grants,
+    attempts_papers,
+)
 from tests.whole_site.attempt import Attempt, set_to
 
 # The number of the rows in `make_book` that the forms name.
@@ -232,4 +239,5 @@ ATTEMPTS: dict[str, Attempt] = {
     **attempts_grants.ATTEMPTS,
     **attempts_buying.ATTEMPTS,
     **attempts_papers.ATTEMPTS,
+    **attempts_files.ATTEMPTS,
 }

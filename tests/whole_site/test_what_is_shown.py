@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import zipfile
 from collections.abc import Iterator
 from typing import Any
 
@@ -50,6 +51,9 @@ def words_of(answer: Any) -> str:
         reader = pypdf.PdfReader(io.BytesIO(body))
         told = [*(page.extract_text() for page in reader.pages), str(reader.metadata), str(reader.outline)]
         return f"{headers} {' '.join(told)}".lower()
+    if body.startswith(b"PK"):
+        with zipfile.ZipFile(io.BytesIO(body)) as packed:
+            body = b" ".join(packed.read(name) for name in packed.namelist())
     return f"{headers} {body.decode()}".lower()
 
 

@@ -17,7 +17,7 @@
     if (button && button.tagName === "BUTTON") {
       button.dataset.words = button.innerHTML;
       button.setAttribute("aria-disabled", "true");
-      button.textContent = words.saving;
+      button.textContent = button.dataset.meanwhile || words.saving;
     }
     keepPlace();
   });
