@@ -28,5 +28,6 @@ def need_list(request: DeskRequest) -> HttpResponse:
         "page": page,
         "open": progress(request.desk, page.object_list),
         "enough": needs.filter(state=NeedState.ENOUGH).order_by("-updated_at")[:ENOUGH_SHOWN],
+        "reads_projects": request.desk.reads(Opened.PROJECTS),
     }
     return render(request, "wish_list/need_list.html", context)
