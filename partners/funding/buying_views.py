@@ -101,7 +101,7 @@ def purchase_receipt(request: DeskRequest, pk: int) -> HttpResponse:
         data,
         desk=desk,
         instance=purchase_of(request, pk),
-        initial=own or first_values(purchase, request),
+        initial=own if purchase.bought_on else first_values(purchase, request),
         items=item_forms(desk, data, items),
     )
     if request.method == "POST" and form.is_valid():

@@ -151,7 +151,9 @@ def test_what_speaks_against_charging_a_grant_is_said_before_saving_and_stays_on
     assert all(words in page for words in against)
     grant.refresh_from_db()
     assert grant.spent_cents == 4_000
-    # Putting it right by less is no second charge.
+    # Putting it right by less, on a later day, is no second charge, and the page has the day of buying.
+    with time_machine.travel("2026-10-09 15:00 -0400", tick=False):
+        assert 'value="2026-10-06"' in flat(signed_in.get(at("receipt", slip)))
     signed_in.post(at("receipt", slip), {**sent, "heeded": "on", "line-0-cents": "30", "total_cents": "30"})
     assert "goes over" not in flat(signed_in.get(slip.get_absolute_url()))
 
