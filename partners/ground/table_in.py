@@ -111,8 +111,8 @@ def _decoded(content: bytes) -> str:
     """The text, by the mark at its start, else as UTF-8, else as Windows-1252. Raises PlainError."""
     marked = next((name for mark, name in _MARKS if content.startswith(mark)), "")
     # Text in UTF-16 has a zero in every other byte as long as it is mostly Latin; no other text has any.
-    halves = (content[1:200:2].count(0) > 50, content[:200:2].count(0) > 50)
-    wide = "utf-16-le" if halves[0] else "utf-16-be" if halves[1] else ""
+    high, low = (part.count(0) * 2 > len(part) > 0 for part in (content[1:400:2], content[:400:2]))
+    wide = "utf-16-le" if high else "utf-16-be" if low else ""
     for encoding in filter(None, (marked, wide) if marked or wide else ("utf-8", "cp1252")):
         try:
             text = content.decode(encoding)

@@ -110,7 +110,7 @@ def _money_or_thing(row: Planned) -> None:
     values, line = row.values, row.line
     cents = values.get("amount_cents")
     if "form" not in line.cells:
-        values["form"] = "money" if cents else "goods"
+        values["form"] = "money" if "amount_cents" in line.cells else "goods"
     form = values.get("form")
     if form == "money" and not cents and "amount_cents" not in line.cells:
         line.refuse(PlainError("no_amount", NO_AMOUNT))
