@@ -195,8 +195,8 @@ def _tally(facts: Facts, part: ClassPart) -> tuple[Block, ...]:
     spoiled = max(5, part.plain - part.share)
     side = 20.0 if part.left <= LARGE_BOXES else 15.0
     return (
-        Stack((Paragraph((bold(words.tick),)), Boxes(part.left, side)), before=1.2),
-        Stack((Paragraph((bold(words.tick_spoiled),)), Boxes(min(spoiled, 50), side)), before=0.9),
+        Stack((Paragraph((bold(words.tick),), heads=True), Boxes(part.left, side)), before=1.2),
+        Stack((Paragraph((bold(words.tick_spoiled),), heads=True), Boxes(min(spoiled, 50), side)), before=0.9),
     )
 
 

@@ -148,6 +148,7 @@ def _sheet(facts: Facts, language: str, flow: tuple[Block, ...], strip: CutStrip
     words = WORDS[language]
     return Sheet(
         title=words.title,
+        language=language,
         head=(facts.letterhead, _from_whom(facts, language)),
         flow=flow,
         foot=(strip,),

@@ -163,6 +163,7 @@ def _sheet(facts: Facts, language: str) -> Sheet:
         running=words.title,
         page_words=words.page,
         together=2,
+        language=language,
     )
 
 

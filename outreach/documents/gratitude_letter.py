@@ -242,4 +242,4 @@ def _records(facts: Facts) -> tuple[Block, ...]:
         has_number = bool(facts.number and thanks.receiver)
         lines.insert(-1, " ".join(compress((number, receipts), (has_number, bool(facts.receipts_by)))))
     kept = (Paragraph(line, step=-1, before=0.15) for line in lines)
-    return (Rule(before=1.1), Paragraph(words.heading, face="bold", step=-1), *kept)
+    return (Rule(before=1.1), Paragraph(words.heading, face="bold", step=-1, heads=True), *kept)

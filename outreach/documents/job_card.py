@@ -151,14 +151,16 @@ def _welcome(facts: Facts) -> Block:
     if not any(said for _label, said in rows):
         return Framed(())
     greeting = words.welcome.format(school=facts.school) if facts.school else words.welcome_alone
-    return Framed((Paragraph((bold(greeting),), step=1), Pairs(rows, before=0.3, gap=0.1)), before=0.7)
+    return Framed((Paragraph((bold(greeting),), step=1, heads=True), Pairs(rows, before=0.3, gap=0.1)), before=0.7)
 
 
 def _steps(facts: Facts) -> tuple[Block, ...]:
     words = CARD[facts.language]
-    heading = Paragraph((bold(words.steps),) if facts.steps else "", step=2)
+    heading = Paragraph((bold(words.steps),) if facts.steps else "", step=2, heads=True)
     care = (
-        Stack((Paragraph((bold(words.care),)), Bullets(facts.cautions, before=0.15))) if facts.cautions else Stack(())
+        Stack((Paragraph((bold(words.care),), heads=True), Bullets(facts.cautions, before=0.15)))
+        if facts.cautions
+        else Stack(())
     )
     return (
         Stack((heading, Numbered(facts.steps, before=0.25)), before=0.9),

@@ -105,7 +105,7 @@ def _sheet(facts: Facts) -> Sheet:
             Paragraph(_to(facts), before=0.3),
             Paragraph(_about(facts)),
             Pairs(_rows(facts)),
-            Paragraph((bold("Why more than one language"),)),
+            Paragraph((bold("Why more than one language"),), heads=True),
             Paragraph(LAW, before=0.1),
             _answer(facts),
             Paragraph(

@@ -122,5 +122,5 @@ def _lines(facts: Facts, names: tuple[str, ...]) -> Table:
 def _others(facts: Facts) -> Block:
     """Lines for whoever comes unexpected; they have the columns' headings only where no table stands above."""
     words = SIGN_IN[facts.language]
-    heading = Paragraph((bold(words.unexpected),) if facts.names else "")
+    heading = Paragraph((bold(words.unexpected),) if facts.names else "", heads=True)
     return Stack((heading, _lines(facts, ("",) * LINES_FOR_OTHERS)))

@@ -7,9 +7,10 @@ lacks is never drawn as a box: it is left out with the blank it doubled, and `lo
 from outreach.page.address import Address, FoldMark, WindowAddress, last_line
 from outreach.page.bars import Folded, Lying, Upright
 from outreach.page.blocks import Beside, Bullets, Framed, Heading, Numbered, Pairs, Paragraph, Rule, Section, Stack
-from outreach.page.book import Block, Book, Laid
+from outreach.page.book import Book
 from outreach.page.fonts import LostSigns, lost_signs, on_paper, printable, tidy, unprintable
 from outreach.page.forms import Boxes, Choice, CutStrip, Signatures, Ticks, WriteIn
+from outreach.page.laid import Block, Laid
 from outreach.page.paper import (
     A4,
     FIRST_FOLD,

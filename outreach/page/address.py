@@ -3,8 +3,9 @@
 import unicodedata
 from dataclasses import dataclass
 
-from outreach.page.book import NOTHING, Laid
 from outreach.page.fonts import DESCENT, TALLEST, TALLEST_ACCENT, printable
+from outreach.page.laid import NOTHING, Laid, tagged
+from outreach.page.parts import Part
 from outreach.page.pen import LIGHT_GREY, Pen
 from outreach.page.text import Line, Look, break_lines
 
@@ -58,7 +59,7 @@ class WindowAddress:
         if not lines:
             return NOTHING
         top = _rise(lines[0]) * size
-        return Laid(self.height, lambda pen, x, y: pen.lines(x, y + top, lines, size, step))
+        return tagged(Laid(self.height, lambda pen, x, y: pen.lines(x, y + top, lines, size, step)), Part("P"))
 
     def fits(self, measure: float) -> bool:
         """Whether every line of the address is inside."""

@@ -1,11 +1,12 @@
 """Running text: headings, paragraphs, lists, facts in two columns, and blocks set under or beside each other."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from outreach.page.book import NOTHING, Block, Laid
 from outreach.page.fonts import Face, printable, width
+from outreach.page.laid import NOTHING, Block, Laid, tagged
+from outreach.page.parts import Part
 from outreach.page.pen import HAIRLINE, Pen
 from outreach.page.text import Line, Look, Words, break_lines, line_width, spans
 
@@ -37,17 +38,22 @@ def set_lines(lines: Sequence[Line], size: float, look: Look, side: Side = "left
 
 @dataclass(frozen=True)
 class Paragraph:
-    """Text in the page's running size; `step` makes it larger or smaller by so many points."""
+    """Text in the page's running size; `step` makes it larger or smaller by so many points.
+
+    With `heads` it names what follows, and is read as a heading under that of the sheet.
+    """
 
     words: Words
     face: Face = "regular"
     step: float = 0
     side: Side = "left"
     before: float = 0.6
+    heads: bool = False
 
     def lay(self, measure: float, look: Look) -> Laid:
         size = max(look.size + self.step, SMALLEST)
-        return set_lines(break_lines(self.words, measure, size, self.face), size, look, self.side, measure)
+        lines = break_lines(self.words, measure, size, self.face)
+        return tagged(set_lines(lines, size, look, self.side, measure), Part("H2" if self.heads else "P"))
 
 
 @dataclass(frozen=True)
@@ -63,7 +69,7 @@ class Heading:
         size = min(self.size, look.size * 1.6)
         while size > look.size + 3 and width(text, "bold") * size > measure * 1.9:
             size -= 1
-        return set_lines(break_lines(text, measure, size, "bold"), size, look)
+        return tagged(set_lines(break_lines(text, measure, size, "bold"), size, look), Part("H1"))
 
 
 @dataclass(frozen=True)
@@ -81,17 +87,22 @@ class Bullets:
             lines = break_lines(item, measure - indent, look.size)
             if lines:
                 rows.append((self.gap if rows else 0.0, _hung(set_lines(lines, look.size, look), indent, look)))
-        return pile([(gap * look.size * look.air, row) for gap, row in rows])
+        return tagged(pile([(gap * look.size * look.air, row) for gap, row in rows]), Part("L", marks="Disc"))
 
 
 def _hung(text: Laid, indent: float, look: Look) -> Laid:
     """The text moved right, a dot before its first line."""
 
-    def paint(pen: Pen, x: float, y: float) -> None:
-        pen.text(x + look.size * 0.2, y + look.first_baseline(look.size), "•", look.size)
-        text.paint(pen, x + indent, y)
+    dot = Laid(
+        text.height,
+        lambda pen, x, y: pen.text(x + look.size * 0.2, y + look.first_baseline(look.size), "•", look.size),
+    )
+    return listed(dot, text, indent)
 
-    return Laid(text.height, paint)
+
+def listed(mark: Laid, text: Laid, column: float) -> Laid:
+    """One item of a list: what marks or names it, and `column` points to the right what it says."""
+    return tagged(beside(tagged(mark, Part("Lbl")), tagged(text, Part("LBody")), column), Part("LI"))
 
 
 @dataclass(frozen=True)
@@ -109,9 +120,9 @@ class Numbered:
             lines = break_lines(item, measure - indent, look.size)
             if lines:
                 number = set_lines(break_lines(f"{len(rows) + 1}.", indent, look.size, "bold"), look.size, look)
-                step = beside(number, set_lines(lines, look.size, look), indent)
+                step = listed(number, set_lines(lines, look.size, look), indent)
                 rows.append((self.gap * look.size * look.air if rows else 0.0, step))
-        return pile(rows)
+        return tagged(pile(rows), Part("L", marks="Decimal"))
 
 
 @dataclass(frozen=True)
@@ -130,8 +141,8 @@ class Pairs:
         for label, words in shown:
             said = set_lines(break_lines(words, measure - column, look.size), look.size, look)
             name = set_lines(break_lines(label, column - look.size / 2, look.size, "bold"), look.size, look)
-            rows.append((self.gap * look.size * look.air if rows else 0.0, beside(name, said, column)))
-        return pile(rows)
+            rows.append((self.gap * look.size * look.air if rows else 0.0, listed(name, said, column)))
+        return tagged(pile(rows), Part("L", marks="None"))
 
 
 @dataclass(frozen=True)
@@ -167,7 +178,8 @@ class Section:
         body = self.body.lay(measure, look)
         if not body.height:
             return NOTHING
-        heading, gap = self.heading.lay(measure, look), self.body.before * look.size * look.air
+        named = replace(self.heading, heads=True) if isinstance(self.heading, Paragraph) else self.heading
+        heading, gap = named.lay(measure, look), self.body.before * look.size * look.air
         whole = pile([(0, heading), (gap, body)])
 
         def cut() -> tuple[Laid, ...]:

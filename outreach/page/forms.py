@@ -3,14 +3,18 @@
 from dataclasses import dataclass
 
 from outreach.page.blocks import pile, rows_of, set_lines
-from outreach.page.book import Block, Laid
 from outreach.page.fonts import printable, width
+from outreach.page.laid import Block, Laid, tagged
+from outreach.page.parts import Part
 from outreach.page.pen import HAIRLINE, Pen
 from outreach.page.text import Look, break_lines
 
 TICK = 11.0
 """Side of a box to tick, in points: a pen finds it without aiming."""
+EMPTY_BOX = "☐"
+"""What is read of a box, in any language."""
 SHORTEST_LINE = 90.0
+_BOX, _SAID = Part("Lbl", alt=EMPTY_BOX), Part("LBody")
 
 
 @dataclass(frozen=True)
@@ -37,13 +41,18 @@ class Ticks:
         starts = self._starts(size, lead)
         step = size * 1.7
         rows = -(-len(self.choices) // self.columns)
+        choices, parts = Part("L", marks="None"), [Part("LI") for _choice in self.choices]
 
         def paint(pen: Pen, x: float, y: float) -> None:
             base = y + look.first_baseline(size)
             pen.text(x, base, question, size, "bold")
+            pen.open(choices)
             for number, choice in enumerate(self.choices):
                 row, column = divmod(number, self.columns)
+                pen.open(parts[number])
                 _tick(pen, choice, x + starts[column], base + row * step, size)
+                pen.close()
+            pen.close()
 
         return Laid((rows - 1) * step + look.leading(size), paint)
 
@@ -62,11 +71,15 @@ def _tick_width(choice: Choice, size: float) -> float:
 
 def _tick(pen: Pen, choice: Choice, x: float, base: float, size: float) -> None:
     words = printable(choice.words)
+    pen.open(_BOX)
     pen.frame(x, base - TICK + 1.5, TICK, TICK, thick=0.9)
+    pen.close()
+    pen.open(_SAID)
     pen.text(x + TICK + 7, base, words, size)
     if choice.line:
         start = x + TICK + 13 + width(words) * size
-        pen.rule(start, base + 2, start + choice.line, base + 2)
+        pen.write_on(start, base + 2, start + choice.line)
+    pen.close()
 
 
 @dataclass(frozen=True)
@@ -89,9 +102,9 @@ class WriteIn:
             if said.height:
                 said.paint(pen, x + start, y)
             else:
-                pen.rule(x + start, y + base + 2, x + max(measure, start + SHORTEST_LINE), y + base + 2)
+                pen.write_on(x + start, y + base + 2, x + max(measure, start + SHORTEST_LINE))
 
-        return Laid(max(said.height, look.leading(size)), paint)
+        return tagged(Laid(max(said.height, look.leading(size)), paint), Part("P"))
 
 
 @dataclass(frozen=True)
@@ -137,7 +150,7 @@ class Boxes:
                 left = x + place * step + place // 5 * between
                 pen.frame(left, y + row * (step + 3), self.side, self.side, thick=0.9)
 
-        return Laid(rows * (step + 3), paint)
+        return tagged(Laid(rows * (step + 3), paint), Part("Figure", alt=f"{self.count} × {EMPTY_BOX}"))
 
 
 @dataclass(frozen=True)
@@ -154,14 +167,17 @@ class Signatures:
         size = max(look.size - 1, 11.0)
         under = [set_lines(break_lines(name, wide, size), size, look) for name in self.who]
         room, label = 26.0, printable(self.day)
+        parts = [Part("P") for _name in self.who]
         dated = max(laid.height for laid in under) + room + size * 1.9
 
         def paint(pen: Pen, x: float, y: float) -> None:
             for place, laid in enumerate(under):
                 left = x + place * (wide + self.gutter)
-                pen.rule(left, y + room, left + wide, y + room)
+                pen.open(parts[place])
+                pen.write_on(left, y + room, left + wide)
                 laid.paint(pen, left, y + room + 3)
                 pen.text(left, y + dated - 3, label, size)
-                pen.rule(left + width(label) * size + 6, y + dated - 1, left + wide, y + dated - 1)
+                pen.write_on(left + width(label) * size + 6, y + dated - 1, left + wide)
+                pen.close()
 
         return Laid(dated + 2, paint)

@@ -6,9 +6,10 @@ from functools import cached_property
 import segno
 
 from outreach.page.blocks import set_lines
-from outreach.page.book import NOTHING, Laid
 from outreach.page.fonts import tidy
+from outreach.page.laid import NOTHING, Laid, tagged
 from outreach.page.paper import INCH
+from outreach.page.parts import Part
 from outreach.page.pen import Pen
 from outreach.page.text import Look, break_lines
 
@@ -18,6 +19,7 @@ SMALLEST_MODULE = 4 / 300 * INCH
 """Four printer dots at 300 dots an inch, 0.34 mm."""
 USUAL_SIDE = 1.1 * INCH
 CAPTION = 11.0
+_SAID = ("FN", "ORG", "TEL", "EMAIL")
 
 
 def contact_card(name: str, organisation: str = "", phone: str = "", email: str = "") -> str:
@@ -58,6 +60,13 @@ class Qr:
         return tuple(bytes(row) for row in code.matrix)
 
     @property
+    def said(self) -> str:
+        """What the code holds, for who cannot scan it: the lines of a contact card without their names."""
+        lines = [line.partition(":") for line in self.data.splitlines()]
+        held = [value.replace("\\,", ",").replace("\\;", ";") for name, _colon, value in lines if name in _SAID]
+        return f"{self.caption}: {', '.join(held) or self.data}".removeprefix(": ")
+
+    @property
     def module(self) -> float:
         """Side of one cell in points, never under four printer dots."""
         return max(USUAL_SIDE / (len(self._rows) + 2 * QUIET), SMALLEST_MODULE)
@@ -71,11 +80,15 @@ class Qr:
         if not self._rows:
             return NOTHING
         quiet = QUIET * self.module
-        caption = set_lines(break_lines(self.caption, self.wide, CAPTION), CAPTION, look, "right", self.wide)
+        lines = break_lines(self.caption, self.wide, CAPTION)
+        caption = tagged(set_lines(lines, CAPTION, look, "right", self.wide), Part("P"))
+        code = Part("Figure", alt=self.said)
         high = self.wide + quiet
 
         def paint(pen: Pen, x: float, y: float) -> None:
+            pen.open(code)
             pen.cells([(x + left, y + top, wide, self.module) for left, top, wide in self._runs()])
+            pen.close()
             caption.paint(pen, x, y + high)
 
         return Laid(high + caption.height, paint)

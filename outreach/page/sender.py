@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from outreach.page.blocks import set_lines
-from outreach.page.book import NOTHING, Laid
 from outreach.page.fonts import printable, width
+from outreach.page.laid import NOTHING, Laid, tagged
+from outreach.page.parts import Part
 from outreach.page.pen import Pen
 from outreach.page.pictures import Picture
 from outreach.page.text import Line, Look, Span, break_lines, line_width
@@ -17,7 +18,10 @@ LIVE_SIGNATURE = 44.0
 
 @dataclass(frozen=True)
 class Letterhead:
-    """A school as it writes itself: name, address lines as printed, phone, and its picture if it has one."""
+    """A school as it writes itself: name, address lines as printed, phone, and its picture if it has one.
+
+    The picture stands beside the name and says nothing more, so it is not read.
+    """
 
     school: str
     address: tuple[str, ...] = ()
@@ -29,8 +33,8 @@ class Letterhead:
         wide, high = self.logo.fitted(LOGO_WIDTH, LOGO_HEIGHT) if self.logo else (0.0, 0.0)
         indent = wide + 16 if self.logo else 0.0
         size = next((size for size in (17, 16, 15) if self._name_width() * size <= measure - indent), 14)
-        name = set_lines(break_lines(self.school, measure - indent, size, "bold"), size, look)
-        lines = set_lines(_dotted((*self.address, self.phone), measure - indent), 11, look)
+        name = tagged(set_lines(break_lines(self.school, measure - indent, size, "bold"), size, look), Part("P"))
+        lines = tagged(set_lines(_dotted((*self.address, self.phone), measure - indent), 11, look), Part("P"))
         text_height = name.height + lines.height
         if not text_height and not self.logo:
             return NOTHING
@@ -73,16 +77,19 @@ class SignOff:
     before: float = 0.9
 
     def lay(self, measure: float, look: Look) -> Laid:
-        closing = set_lines(break_lines(self.closing, measure, look.size), look.size, look)
-        name = set_lines(break_lines(self.name, measure, look.size, "bold"), look.size, look)
-        role = set_lines(break_lines(self.role, measure, look.size), look.size, look)
+        closing = tagged(set_lines(break_lines(self.closing, measure, look.size), look.size, look), Part("P"))
+        name = tagged(set_lines(break_lines(self.name, measure, look.size, "bold"), look.size, look), Part("P"))
+        role = tagged(set_lines(break_lines(self.role, measure, look.size), look.size, look), Part("P"))
+        hand = Part("Figure", alt=printable(self.name) or printable(self.closing) or "✍")
         wide, high = self.signature.fitted(SIGNATURE_WIDTH, SIGNATURE_HEIGHT) if self.signature else (0.0, 0.0)
 
         def paint(pen: Pen, x: float, y: float) -> None:
             closing.paint(pen, x, y)
             y += closing.height
             if self.signature:
+                pen.open(hand)
                 pen.picture(self.signature, x, y + (LIVE_SIGNATURE - high) / 2, wide, high)
+                pen.close()
             y += LIVE_SIGNATURE
             name.paint(pen, x, y)
             role.paint(pen, x, y + name.height)

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from outreach.page.blocks import set_lines
-from outreach.page.book import Block, Book, Laid
+from outreach.page.book import Book
 from outreach.page.fonts import printable, width
+from outreach.page.laid import Block, Laid, repeated
 from outreach.page.paper import Paper
 from outreach.page.text import Look, break_lines
 
@@ -50,7 +51,8 @@ class Sheet:
 
     The flow begins `flow_gap` type sizes under the head, and never above `flow_from`. The last `together` blocks of
     the flow never stand alone on a page: they take the piece above them along. `running` heads every further page,
-    and `page_words` counts them. `spilled` is the look on several pages, where the smallest is not to be.
+    and `page_words` counts them. `spilled` is the look on several pages, where the smallest is not to be. `language`
+    is said where it is not the book's.
     """
 
     title: str
@@ -66,6 +68,7 @@ class Sheet:
     running: str = ""
     page_words: str = "page {page} of {pages}"
     watermark: str = ""
+    language: str = ""
 
 
 class Placed(NamedTuple):
@@ -139,7 +142,7 @@ def draw_sheet(sheet: Sheet, book: Book) -> int:
     total = len(arrangement.pages)
     for number, placed in enumerate(arrangement.pages, 1):
         if number == 1:
-            book.bookmark(sheet.title)
+            book.begin(sheet.title, sheet.language)
         elif sheet.running:
             _repeat_heading(book, sheet.running)
         for laid, x, y in placed:
@@ -149,6 +152,7 @@ def draw_sheet(sheet: Sheet, book: Book) -> int:
         if sheet.watermark:
             book.watermark(sheet.watermark)
         book.end_page()
+    book.end()
     return total
 
 
@@ -213,7 +217,7 @@ def _repeat_heading(book: Book, running: str) -> None:
     """The heading of a further page with a hairline under it."""
     paper = book.sheet
     line = break_lines(running, paper.text_width, RUNNING, "bold")[:1]
-    book.place(set_lines(line, RUNNING, FIXED), paper.side, paper.top)
+    book.place(repeated(set_lines(line, RUNNING, FIXED)), paper.side, paper.top)
     rule = Laid(1, lambda pen, x, y: pen.rule(x, y, x + paper.text_width, y))
     book.place(rule, paper.side, paper.top + 1.7 * RUNNING)
 
@@ -222,4 +226,5 @@ def _count(book: Book, counted: str) -> None:
     """The count of pages at the foot."""
     paper = book.sheet
     lines = break_lines(counted, paper.text_width, RUNNING)
-    book.place(set_lines(lines, RUNNING, FIXED, "right", paper.text_width), paper.side, paper.height - paper.bottom + 6)
+    counts = repeated(set_lines(lines, RUNNING, FIXED, "right", paper.text_width))
+    book.place(counts, paper.side, paper.height - paper.bottom + 6)

@@ -1,149 +1,190 @@
-"""The PDF file's objects. Pages, shapes and pictures are written and packed once, as finished bytes.
+"""What a PDF file holds: its pages, shapes and pictures, the fonts and the file's own facts.
 
-Fonts, cross references and the file's own facts are reportlab's; its page objects are passed by, because building and
-formatting them takes longer than everything that is drawn on them.
+Pages are written as finished operators. Only fonts and their subsets are reportlab's: building and formatting its
+page objects takes longer than everything that is drawn on them.
 """
 
+from __future__ import annotations
+
 import threading
-import zlib
 from collections.abc import Iterable
 from typing import BinaryIO
+from xml.sax.saxutils import escape
 
-from reportlab.pdfbase.pdfdoc import BasicFonts, PDFDocument, PDFObject, PDFString
+from reportlab.pdfbase.pdfdoc import BasicFonts, PDFDocument, PDFIndirectObject
 
 from outreach.page.fonts import Face, font, tidy
+from outreach.page.objects import Objects
 from outreach.page.pictures import Picture
 
 _SAVING = threading.Lock()  # subsetting reads through one shared position in the font's file
 _COLOURS = {"L": "/DeviceGray", "RGB": "/DeviceRGB"}
-
-
-class _Ready(PDFObject):  # type: ignore[misc]
-    """An object whose bytes are finished. It is always referred to, never written inside another one."""
-
-    __RefOnly__ = 1
-
-    def __init__(self, data: bytes = b"") -> None:
-        self.data = data
-
-    def format(self, document: PDFDocument) -> bytes:
-        return self.data
-
-
-class _Contents(_Ready):
-    """The reader's list of contents, in the place where reportlab asks for its own."""
-
-    ready = 1
-
-    def prepare(self, document: PDFDocument, canvas: object) -> None:
-        if not self.data:
-            self.ready = -1
+_MADE = "D:20000101000000+00'00'"
+"""The same facts give the same bytes, so no file says when it was made."""
 
 
 class Store:
     """Objects of one file. Numbers are object numbers; names are those that page streams use."""
 
     def __init__(self, *, title: str, author: str, subject: str, language: str) -> None:
-        self.document = PDFDocument(compression=1, invariant=1, lang=language)
-        self.document.setTitle(for_reader(title))
-        self.document.setAuthor(for_reader(author))
-        self.document.setSubject(for_reader(subject))
-        self.document.setCreator("Partner Book")
-        self._fonts = self._number(self.document.idToObject[BasicFonts], BasicFonts)
-        self._pages = self._number(self.document.Pages, "pages")
-        self._shape_resources, self._page_resources = _Ready(), _Ready()
-        self._inside_shapes = self._number(self._shape_resources, "inside shapes")
-        self._on_pages = self._number(self._page_resources, "on pages")
-        self._shapes: dict[str, int] = {}
+        self._fonts_of = PDFDocument(compression=1, invariant=1)
+        self._about = {"Title": for_reader(title), "Author": for_reader(author), "Subject": for_reader(subject)}
+        self._language = language
+        self._last: int = self._fonts_of.objectcounter
+        self._objects = Objects(self.number)
+        self._fonts = int(self._fonts_of.idToObjectNumberAndVersion[BasicFonts][0])
+        self._tree, self._inside_shapes, self._on_pages = self.number(), self.number(), self.number()
+        self._pages: list[int] = []
+        self._shapes: list[int] = []
         self._pictures: dict[Picture, tuple[str, int]] = {}
         self._bookmarks: list[tuple[str, int]] = []
         self._ascii: dict[Face, str] = {}
+
+    def number(self) -> int:
+        """The number of one more object."""
+        self._last += 1
+        return self._last
 
     def font_of_ascii(self, face: Face) -> str:
         """Name of the subset that holds ASCII at its own codes, so that plain text needs no table."""
         name = self._ascii.get(face)
         if name is None:
-            font(face).splitString("", self.document)
-            name = self._ascii[face] = font(face).getSubsetInternalName(0, self.document)
+            font(face).splitString("", self._fonts_of)
+            name = self._ascii[face] = font(face).getSubsetInternalName(0, self._fonts_of)
         return name
 
     def subsets(self, text: str, face: Face) -> list[tuple[str, bytes]]:
         """Pieces of any text: name of the font subset and the codes in it."""
         loaded = font(face)
-        pieces = loaded.splitString(text, self.document)
-        return [(loaded.getSubsetInternalName(subset, self.document), codes) for subset, codes in pieces]
+        pieces = loaded.splitString(text, self._fonts_of)
+        return [(loaded.getSubsetInternalName(subset, self._fonts_of), codes) for subset, codes in pieces]
 
     def picture(self, picture: Picture) -> str:
         """Name of a picture; the same picture is stored once."""
         known = self._pictures.get(picture)
         if known is None:
-            name = f"P{len(self._pictures) + 1}"
             about = (
                 f"/Type /XObject /Subtype /Image /Width {picture.width} /Height {picture.height} "
                 f"/BitsPerComponent 8 /ColorSpace {_COLOURS[picture.mode]}"
             )
-            known = self._pictures[picture] = name, self._stream(about, picture.pixels, name)
+            number = self.number()
+            self._objects.add_stream(number, about, picture.pixels)
+            known = self._pictures[picture] = f"P{len(self._pictures) + 1}", number
         return known[0]
 
     def shape(self, box: tuple[float, float, float, float], operators: Iterable[str]) -> str:
         """Name of a form XObject of the operators; what lies outside the box (left, low, right, high) is cut off."""
-        name = f"S{len(self._shapes) + 1}"
-        corners = " ".join(f"{corner:.2f}" for corner in box)
+        corners, number = " ".join(f"{corner:.2f}" for corner in box), self.number()
         about = f"/Type /XObject /Subtype /Form /BBox [{corners}] /Resources {self._inside_shapes} 0 R"
-        self._shapes[name] = self._stream(about, _code(operators), name)
-        return name
+        self._objects.add_stream(number, about, _code(operators))
+        self._shapes.append(number)
+        return f"S{len(self._shapes)}"
 
-    def page(self, width: float, height: float, operators: Iterable[str], bookmark: str = "") -> None:
-        """One more page; with a bookmark it gets a line in the list of contents."""
-        count = len(self.document.Pages.pages) + 1
-        contents = self._stream("", _code(operators), f"contents {count}")
-        page = _Ready(
-            f"<< /Type /Page /Parent {self._pages} 0 R /MediaBox [0 0 {width:.2f} {height:.2f}] "
-            f"/Resources {self._on_pages} 0 R /Contents {contents} 0 R >>\n".encode()
+    def page(self, number: int, size: tuple[float, float], operators: Iterable[str], bookmark: str = "") -> int:
+        """The next page, under a number that it was given; with a bookmark it gets a line in the list of contents.
+
+        Returns its key in the table that leads from what is drawn to the parts it belongs to.
+        """
+        contents, key = self.number(), len(self._pages)
+        self._objects.add_stream(contents, "", _code(operators))
+        self.small(
+            number,
+            f"<</Type/Page/Parent {self._tree} 0 R/MediaBox[0 0 {size[0]:.2f} {size[1]:.2f}]/Resources "
+            f"{self._on_pages} 0 R/Contents {contents} 0 R/StructParents {key}/Tabs/S>>",
         )
-        number = self._number(page, f"page {count}")
-        self.document.Pages.addPage(page)
+        self._pages.append(number)
         if bookmark:
             self._bookmarks.append((for_reader(bookmark), number))
+        return key
 
-    def save(self, file: BinaryIO) -> None:
+    def small(self, number: int, body: str) -> None:
+        """Any other object that is no stream, in ASCII."""
+        self._objects.add_small(number, body)
+
+    def save(self, file: BinaryIO, tags: int) -> None:
+        """Writes the file; `tags` is the number of the structure tree's root."""
         fonts = f"/Font {self._fonts} 0 R"
-        pictures = " ".join(f"/{name} {number} 0 R" for name, number in self._pictures.values())
-        shapes = " ".join(f"/{name} {number} 0 R" for name, number in self._shapes.items())
-        self._shape_resources.data = f"<< {fonts} /XObject << {pictures} >> >>\n".encode()
-        self._page_resources.data = f"<< {fonts} /XObject << {pictures} {shapes} >> >>\n".encode()
-        contents = _Contents(self._contents())
-        self.document.Outlines = self.document.outline = self.document.Catalog.Outlines = contents
+        pictures = "".join(f"/{name} {number} 0 R" for name, number in self._pictures.values())
+        shapes = "".join(f"/S{place} {number} 0 R" for place, number in enumerate(self._shapes, 1))
+        self.small(self._inside_shapes, f"<<{fonts}/XObject<<{pictures}>>>>")
+        self.small(self._on_pages, f"<<{fonts}/XObject<<{pictures}{shapes}>>>>")
+        kids = " ".join(f"{page} 0 R" for page in self._pages)
+        self.small(self._tree, f"<</Type/Pages/Count {len(self._pages)}/Kids[{kids}]>>")
+        about, root = self.number(), self.number()
+        language, described, outlines = text_string(self._language), self._described(), self._contents()
+        self._objects.add(about, self._facts().encode())
+        self._objects.add(
+            root,
+            f"<< /Type /Catalog /Pages {self._tree} 0 R /Lang {language} /MarkInfo << /Marked true >> "
+            f"/StructTreeRoot {tags} 0 R /ViewerPreferences << /DisplayDocTitle true >> "
+            f"/Metadata {described} 0 R {outlines}>>".encode(),
+        )
         with _SAVING:
-            self.document.SaveToFile(file, None)
+            self._embed_fonts()
+        self._objects.write(file, root, about)
 
-    def _contents(self) -> bytes:
-        """The list of contents: one level, every line leading to its page."""
-        items = [_Ready() for _bookmark in self._bookmarks]
-        if not items:
-            return b""
-        numbers = [self._number(item, f"bookmark {place}") for place, item in enumerate(items)]
-        root = self.document.objectcounter + 1
-        for place, (title, page) in enumerate(self._bookmarks):
-            before = f" /Prev {numbers[place - 1]} 0 R" if place else ""
-            after = f" /Next {numbers[place + 1]} 0 R" if place + 1 < len(items) else ""
-            links = f" /Parent {root} 0 R{before}{after} /Dest [{page} 0 R /Fit] >>\n".encode()
-            items[place].data = b"<< /Title " + PDFString(title).format(self.document) + links
-        return f"<< /Type /Outlines /Count {len(items)} /First {numbers[0]} 0 R /Last {numbers[-1]} 0 R >>\n".encode()
+    def _embed_fonts(self) -> None:
+        """The fonts' objects; formatting one may bring more."""
+        document = self._fonts_of
+        document.objectcounter = self._last
+        for used in document.delayedFonts:
+            used.addObjects(document)
+        done: set[int] = set()
+        while left := [number for number in document.numberToId if number not in done]:
+            for number in left:
+                name = document.numberToId[number]
+                self._objects.add_framed(number, PDFIndirectObject(name, document.idToObject[name]).format(document))
+                done.add(number)
+        self._last = document.objectcounter
 
-    def _number(self, thing: PDFObject, name: str) -> int:
-        self.document.Reference(thing, name)
-        number: int = self.document.idToObjectNumberAndVersion[name][0]
+    def _facts(self) -> str:
+        said = "".join(f"/{key} {text_string(value)} " for key, value in self._about.items())
+        return f"<< {said}/Creator (Partner Book) /CreationDate ({_MADE}) /ModDate ({_MADE}) >>"
+
+    def _described(self) -> int:
+        """The same facts as XMP (ISO 16684-1)."""
+        number, title = self.number(), escape(self._about["Title"])
+        author, subject = escape(self._about["Author"]), escape(self._about["Subject"])
+        packet = _XMP.format(title=title, author=author, subject=subject, language=escape(self._language))
+        self._objects.add_stream(number, "/Type /Metadata /Subtype /XML", packet.encode(), effort=0)
         return number
 
-    def _stream(self, about: str, data: bytes, name: str) -> int:
-        packed = zlib.compress(data)
-        head = f"<< {about} /Filter /FlateDecode /Length {len(packed)} >>\nstream\n".encode()
-        return self._number(_Ready(head + packed + b"\nendstream\n"), name)
+    def _contents(self) -> str:
+        """The list of contents: one level, every line leading to its page."""
+        if not self._bookmarks:
+            return ""
+        root, numbers = self.number(), [self.number() for _bookmark in self._bookmarks]
+        for place, (title, page) in enumerate(self._bookmarks):
+            before = f"/Prev {numbers[place - 1]} 0 R" if place else ""
+            after = f"/Next {numbers[place + 1]} 0 R" if place + 1 < len(numbers) else ""
+            leads = f"<</Title {text_string(title)}/Parent {root} 0 R{before}{after}/Dest[{page} 0 R/Fit]>>"
+            self.small(numbers[place], leads)
+        self.small(root, f"<</Type/Outlines/Count {len(numbers)}/First {numbers[0]} 0 R/Last {numbers[-1]} 0 R>>")
+        return f"/Outlines {root} 0 R "
+
+
+_XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
+<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:xmp="http://ns.adobe.com/xap/1.0/">
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{title}</rdf:li></rdf:Alt></dc:title>
+<dc:creator><rdf:Seq><rdf:li>{author}</rdf:li></rdf:Seq></dc:creator>
+<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{subject}</rdf:li></rdf:Alt></dc:description>
+<dc:language><rdf:Bag><rdf:li>{language}</rdf:li></rdf:Bag></dc:language>
+<xmp:CreatorTool>Partner Book</xmp:CreatorTool>
+</rdf:Description></rdf:RDF></x:xmpmeta>
+<?xpacket end="w"?>"""
 
 
 def _code(operators: Iterable[str]) -> bytes:
     return "\n".join(operators).encode("ascii")
+
+
+def text_string(text: str) -> str:
+    """A text string in ASCII: as it is, or its UTF-16 in figures."""
+    if text.isascii() and text.isprintable():
+        literal = text.replace("\\", r"\\").replace("(", r"\(").replace(")", r"\)")
+        return f"({literal})"
+    return f"<feff{text.encode('utf-16-be').hex()}>"
 
 
 def for_reader(text: str) -> str:

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from outreach.page.blocks import Paragraph, pile, rows_of
-from outreach.page.book import NOTHING, Block, Laid
+from outreach.page.blocks import Paragraph, pile, rows_of, set_lines
+from outreach.page.laid import NOTHING, Block, Laid, repeated, tagged
+from outreach.page.parts import Part
 from outreach.page.pen import HAIRLINE, Pen
-from outreach.page.text import Look, Words, bold
+from outreach.page.text import Look, Words, break_lines
 
 PAD = 5.0
 """Between a line and what stands beside it, in points."""
@@ -27,6 +28,17 @@ def cells(*words: Words) -> tuple[Block, ...]:
 
 
 @dataclass(frozen=True)
+class _Title:
+    """What heads a column."""
+
+    text: str
+    before: float = 0
+
+    def lay(self, measure: float, look: Look) -> Laid:
+        return set_lines(break_lines(self.text, measure, look.size, "bold"), look.size, look)
+
+
+@dataclass(frozen=True)
 class Table:
     """Rows of blocks under the columns' headings; each row has at least `room` type sizes, for writing by hand.
 
@@ -42,14 +54,14 @@ class Table:
         if not self.rows:
             return NOTHING
         edges = self._edges(measure)
-        titles = tuple(Paragraph((bold(column.title),) if column.title else "", before=0) for column in self.columns)
         titled = any(column.title for column in self.columns)
-        head = _row(titles, edges, look, 0) if titled else None
-        rows = [_row(row, edges, look, self.room * look.size) for row in self.rows]
+        head = _row([_Title(column.title) for column in self.columns], edges, look, 0, "Column") if titled else None
+        rows = [_row(row, edges, look, self.room * look.size, "" if titled else "Row") for row in self.rows]
         first = pile([(0, laid) for laid in (head, rows[0]) if laid])
-        pieces = (first, *(Laid(row.height, row.paint, again=head) for row in rows[1:]))
+        again = repeated(head) if head else None
+        pieces = (first, *(Laid(row.height, row.paint, again=again) for row in rows[1:]))
         whole = pile([(0, piece) for piece in pieces])
-        return Laid(whole.height, whole.paint, lambda: pieces)
+        return tagged(Laid(whole.height, whole.paint, lambda: pieces), Part("Table"))
 
     def _edges(self, measure: float) -> tuple[float, ...]:
         """Where each column begins, and the right edge of the last."""
@@ -59,12 +71,15 @@ class Table:
         return tuple(edges)
 
 
-def _row(row: Sequence[Block], edges: Sequence[float], look: Look, room: float) -> Laid:
-    """One row with a line above and below, and between its cells."""
+def _row(row: Sequence[Block], edges: Sequence[float], look: Look, room: float, heads: str) -> Laid:
+    """One row with a line above and below, and between its cells. `heads` is "Column" where every cell heads one,
+    "Row" where the first cell heads the row."""
     laid = [
         pile(rows_of((cell,), right - left - 2 * PAD, look))
         for cell, (left, right) in zip(row, pairwise(edges), strict=True)
     ]
+    heading = {number for number in range(len(laid)) if heads == "Column" or (heads and not number)}
+    parts = [Part("TH", scope=heads) if number in heading else Part("TD") for number in range(len(laid))]
     high = max(*(cell.height for cell in laid), room, look.leading(look.size)) + 2 * PAD
 
     def paint(pen: Pen, x: float, y: float) -> None:
@@ -72,8 +87,9 @@ def _row(row: Sequence[Block], edges: Sequence[float], look: Look, room: float) 
             pen.rule(x + edges[0], level, x + edges[-1], level)
         for edge in edges:
             pen.rule(x + edge, y, x + edge, y + high, thick=HAIRLINE)
-        for cell, edge in zip(laid, edges, strict=False):
-            if cell.height:
-                cell.paint(pen, x + edge + PAD, y + PAD)
+        for cell, part, edge in zip(laid, parts, edges, strict=False):
+            pen.open(part)
+            cell.paint(pen, x + edge + PAD, y + PAD)
+            pen.close()
 
-    return Laid(high, paint)
+    return tagged(Laid(high, paint), Part("TR"))

@@ -198,7 +198,7 @@ class Printed:
     def fonts(self) -> dict[str, bool]:
         """Name of every font that the file holds, and whether its own shapes are inside."""
         found: dict[str, bool] = {}
-        for thing in range(1, len(self.reader.xref[0]) + 1):
+        for thing in range(1, int(str(self.reader.trailer["/Size"]))):
             held = self.reader.get_object(thing)
             if isinstance(held, dict) and held.get("/Type") == "/Font":
                 about = held.get("/FontDescriptor")
