@@ -149,7 +149,7 @@ def _tax(facts: Facts, words: SlipWords) -> tuple[Block, ...]:
         return (Paragraph((bold(words.tax),), step=2),)
     valid = bool(facts.certificate) and not facts.certificate_ended
     if valid and (facts.answer == EXEMPT or facts.payer in PAID_BY_SCHOOL):
-        first = Paragraph(words.ask if facts.answer == ASK else "", before=0.4)
+        first = Paragraph(words.teacher_asks if facts.answer == ASK else "", before=0.4)
         return Paragraph((bold(words.no_tax),), step=2), first
     return (Paragraph((bold(words.ask),), step=2),)
 

@@ -9,6 +9,7 @@ class SlipWords:
     no_tax: str
     tax: str
     ask: str
+    teacher_asks: str
     buyer: str
     for_school: str
     ein: str
@@ -43,6 +44,7 @@ SLIP = {
         no_tax="Tax-exempt: please charge no sales tax.",
         tax="Sales tax is to be paid on this purchase.",
         ask="Ask the business office first whether sales tax is due.",
+        teacher_asks="(For the teacher: Ask the business office first whether this purchase is exempt.)",
         buyer="Buyer",
         for_school="For",
         ein="EIN",
@@ -85,6 +87,7 @@ SLIP = {
         no_tax="Exento de impuesto: por favor, no cobre el impuesto de venta.",
         tax="Esta compra paga impuesto de venta.",
         ask="Pregunte antes a la oficina si se debe impuesto de venta.",
+        teacher_asks="(Para quien compra: pregunte antes a la oficina si esta compra está exenta.)",
         buyer="Comprador",
         for_school="Para",
         ein="EIN",
