@@ -16,7 +16,7 @@ from partners.gifts.models import Gift, GiftLine, Thanks
 from partners.helpers.models import Helper, Kit, SlipBatch
 from partners.helpers.session_models import Session, Turn
 from partners.helpers.show_models import JobCard, Show, ShowJob, Welcome
-from partners.letters.models import Batch, Letter, Sheet, Wording
+from partners.letters.models import Letter, Sheet
 from partners.promises.models import Delivery, Offer, Promise
 from partners.visits.models import Ask, FollowUp, Outing, OutingStop, Visit
 from partners.wish_list.models import CannotUse, Need
@@ -26,7 +26,6 @@ __all__ = [
     "Approval",
     "Ask",
     "Attachment",
-    "Batch",
     "CannotUse",
     "Certificate",
     "Contact",
@@ -78,5 +77,4 @@ __all__ = [
     "User",
     "Visit",
     "Welcome",
-    "Wording",
 ]

@@ -40,7 +40,6 @@ SENSIBLE: dict[str, dict[str, Any]] = {
 EMPTY: dict[str, set[str]] = {
     "Approval": {"lapsed_on"},
     "Ask": {"answered_on"},
-    "Batch": {"settled_on"},
     "Gift": {"amount_cents", "return_on", "returned_on", "accepted_on", "handed_in_on", "hand_in_due"},
     "FollowUp": {"done_on"},
     "Grant": {"claimed_on", "reported_on"},
