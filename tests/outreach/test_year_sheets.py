@@ -16,7 +16,7 @@ from outreach.wording.year_facts import Facts
 from partners.letters.models import Letter
 from partners.program.desk import Desk
 from partners.program.models import Membership, Opened
-from partners.school.actions import add_project
+from partners.school.project_actions import add_project
 from partners.wish_list.models import Need
 from tests import people
 from tests.ladder import enter, flat, status
