@@ -228,6 +228,7 @@ ENTRIES: tuple[Entry, ...] = (
         rows=grant.grants,
         gather=grant.gather_report,
         words=LetterWords,
+        handed=grant.report_went_out,
         opened=Opened.MONEY,
         caution=_("Children are counted, never named. The grantmaker’s own form, where there is one, comes first."),
     ),

@@ -10,7 +10,8 @@ from outreach.gathering.gratitude import address_of, receiver
 from outreach.gathering.school import letterhead, school_meant
 from outreach.wording.grant_facts import Agreed, BudgetLine, Charged, Receipt
 from outreach.wording.gratitude import Thanks, salutation
-from partners.funding.grant_models import Grant
+from partners.funding.grant_actions import report
+from partners.funding.grant_models import Grant, GrantState
 from partners.funding.grant_sums import line_sums
 from partners.program.desk import Desk
 
@@ -127,3 +128,9 @@ def agreed(grant: Grant) -> tuple[Agreed, ...]:
         )
         for one in grant.changes.select_related("line", "to_line")
     )
+
+
+def report_went_out(desk: Desk, grant: Grant) -> None:
+    """The report was handed over: the grant is reported on, where it was not before."""
+    if grant.state == GrantState.AWARDED and grant.reported_on is None:
+        report(desk=desk, grant=grant, day=desk.day)

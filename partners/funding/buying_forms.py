@@ -15,7 +15,7 @@ from partners.directory.models import Partner
 from partners.directory.partner_field import PartnerField
 from partners.funding.buying_models import Certificate, Purchase
 from partners.funding.state_rules import STATES, state_code
-from partners.ground.forms import CentsField, DeskForm, RowForm
+from partners.ground.forms import CentsField, DeskForm, RowForm, choose_the_only
 from partners.ground.money import format_cents
 from partners.promises.day_checks import been
 
@@ -77,10 +77,7 @@ class SlipForm(RowForm):
         self._narrow()
 
     def _narrow(self) -> None:
-        schools: Any = self.fields["school"]
-        known = list(schools.queryset[:2])
-        if len(known) == 1 and not self.instance.pk and not self.initial.get("school"):
-            self.initial["school"] = known[0].pk
+        choose_the_only(self, "school")
         fields: Any = self.fields
         grants = fields["grant"].queryset.going_on()
         if self.instance.grant_id:

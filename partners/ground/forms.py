@@ -99,6 +99,17 @@ class RowForm(forms.ModelForm):  # type: ignore[type-arg]
         return getattr(self.instance, column.attname) is not None
 
 
+def choose_the_only(form: forms.BaseForm, name: str) -> None:
+    """Where the desk knows one row alone (its one school), a form for something new has it chosen already.
+
+    Set on the form: a field's own initial does not show behind the empty column of a new row.
+    """
+    field: Any = form.fields[name]
+    known = list(field.queryset[:2])
+    if len(known) == 1 and not form.initial.get(name) and not getattr(getattr(form, "instance", None), "pk", None):
+        form.initial[name] = known[0].pk
+
+
 def dress(form: forms.BaseForm, desk: Any) -> None:
     """Narrow the choices of rows to the desk, and give dates and times the browser's own inputs."""
     for name, field in form.fields.items():

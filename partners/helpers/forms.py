@@ -12,7 +12,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.directory.forms import PhoneField, with_a_letter
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import DeskForm, RowForm, choose_the_only
 from partners.ground.names import fold
 from partners.ground.plain import PlainError
 from partners.helpers.class_words import seems_a_child
@@ -207,6 +207,4 @@ class StackForm(DeskForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        known = list(self.fields["school"].queryset[:2])  # type: ignore[attr-defined]
-        if len(known) == 1:
-            self.fields["school"].initial = known[0]
+        choose_the_only(self, "school")

@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import DeskForm, RowForm, choose_the_only
 from partners.helpers.models import Kit
 from partners.helpers.session_models import Session
 from partners.promises.day_checks import been, to_come
@@ -34,9 +34,7 @@ class SessionForm(RowForm):
         super().__init__(*args, **kwargs)
         school: Any = self.fields["school"]
         school.empty_label = gettext("no school in particular")
-        known = list(school.queryset[:2])
-        if len(known) == 1 and not self.instance.pk:
-            school.initial = known[0]
+        choose_the_only(self, "school")
         card: Any = self.fields["card"]
         card.empty_label = gettext("none yet")
         show: Any = self.fields["show"]

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.directory.partner_field import PartnerField
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import DeskForm, RowForm, choose_the_only
 from partners.promises.day_checks import been, to_come
 from partners.promises.models import Offer, Promise, Side
 
@@ -37,9 +37,7 @@ class AboutPartner(RowForm):
         need: Any = self.fields["need"]
         need.label, need.empty_label = _("From the wish list"), _("not on it")
         need.queryset = need.queryset.open()
-        known = list(school.queryset[:2])
-        if len(known) == 1:
-            school.initial = known[0]
+        choose_the_only(self, "school")
 
 
 class PromiseForm(AboutPartner):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 import pytest
+from django.urls import reverse
 
 from outreach.documents import thanks_note
 from outreach.preparing import prepare, to_print
@@ -58,3 +59,10 @@ def test_claim_and_report_follow_the_receipts(desk, grant):
         "With it we bought clay. $262.50 of it is spent, and $137.50 is left, as the lines below show.",
         "Forty tiles hang. It reaches 40 students.",
     )
+
+
+def test_the_report_that_went_out_is_the_report_that_was_due(signed_in, grant):
+    signed_in.post(reverse("outreach:document-hand-over", args=["grant-report", grant.pk]), {"state": "mailed"})
+    grant.refresh_from_db()
+    assert grant.reported_on is not None
+    assert grant.letters.get().state == "mailed"

@@ -66,6 +66,11 @@ def test_a_promise_of_either_side_is_written_down(signed_in, today, garden):
     assert Promise.objects.latest("pk").collect is False
 
 
+def test_the_only_school_is_chosen_already(signed_in, program):
+    school = people.make_school(program)
+    assert signed_in.get(NEW).context["form"]["school"].value() == school.pk
+
+
 @pytest.mark.parametrize(
     ("wrong", "field", "words"),
     [
