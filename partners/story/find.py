@@ -1,4 +1,4 @@
-"""One search over partners, people, needs, projects, trades, gifts, helpers, letters, whatever accents and case."""
+"""One search over everything that has a name or a title, whatever accents and case."""
 
 from __future__ import annotations
 
@@ -95,6 +95,21 @@ def _helpers(desk: Desk, typed: str) -> Iterator[Found]:
         yield Found(helper.name, helper.get_absolute_url(), stopped)
 
 
+def _grants(desk: Desk, typed: str) -> Iterator[Found]:
+    for grant in _holding(desk.grants.order_by("-pk").select_related("partner"), "title", typed):
+        yield Found(grant.title, grant.get_absolute_url(), grant.partner.name)
+
+
+def _purchases(desk: Desk, typed: str) -> Iterator[Found]:
+    for purchase in _holding(desk.purchases.order_by("-pk"), "what", typed):
+        yield Found(purchase.what, purchase.get_absolute_url(), purchase.vendor)
+
+
+def _free_days(desk: Desk, typed: str) -> Iterator[Found]:
+    for occasion in _holding(desk.occasions.order_by("-pk"), "title", typed):
+        yield Found(occasion.title, occasion.get_absolute_url(), occasion.place)
+
+
 def _letters(desk: Desk, typed: str) -> Iterator[Found]:
     for letter in _holding(desk.letters.order_by("-day", "-pk"), "title", typed):
         yield Found(letter.title, letter.get_absolute_url(), str(letter.get_state_display()))
@@ -121,5 +136,8 @@ SEARCHES: tuple[tuple[LazyText | str, Opened, Callable[[Desk, str], Iterator[Fou
     (_("Trades"), Opened.TRADES, _trades),
     (_("Gifts"), Opened.GIFTS, _gifts),
     (_("Helpers"), Opened.HELPERS, _helpers),
+    (_("Grants"), Opened.MONEY, _grants),
+    (_("Buying"), Opened.MONEY, _purchases),
+    (_("Free days"), Opened.MONEY, _free_days),
     (_("Letters and sheets"), Opened.LETTERS, _letters),
 )

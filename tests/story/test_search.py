@@ -6,6 +6,9 @@ import pytest
 from django.urls import reverse
 
 from partners.directory.actions import add_partner
+from partners.funding.buying_models import Purchase
+from partners.funding.grant_models import Grant
+from partners.funding.occasion_models import Occasion
 from partners.gifts.models import Gift, GiftLine
 from partners.letters.models import Letter
 from partners.program.models import Opened
@@ -27,6 +30,9 @@ def book(desk):
     Need.objects.create(program=program, what="Café cups")
     gift = Gift.objects.create(program=program, partner=partner, day=TUESDAY)
     GiftLine.objects.create(program=program, gift=gift, description="Cardboard from the café")
+    Grant.objects.create(program=program, partner=partner, title="Café clay")
+    Purchase.objects.create(program=program, vendor="Clay House", what="café curtains", slip_on=TUESDAY)
+    Occasion.objects.create(program=program, title="Café clear-out", first_on=TUESDAY)
     Letter.objects.create(program=program, document="gratitude-letter", title="Thanks to Café Núñez", day=TUESDAY)
     return partner
 
@@ -43,6 +49,9 @@ def test_every_kind_is_found_whatever_the_accents(signed_in, book, typed):
         "People": ["Anaïs Café"],
         "Wish list": ["Café cups"],
         "Gifts": ["Cardboard from the café"],
+        "Grants": ["Café clay"],
+        "Buying": ["café curtains"],
+        "Free days": ["Café clear-out"],
         "Letters and sheets": ["Thanks to Café Núñez"],
     }
 
@@ -114,8 +123,9 @@ def test_searching_takes_a_fixed_number_of_queries(signed_in, desk, book, django
     for number in range(30):
         add_partner(desk=desk, name=f"Café {number}", person=f"Café {number}")
         Need.objects.create(program=desk.program, what=f"Café cups {number}")
-    # Session, person, membership; partners; people; helpers; then two each for needs, gifts and letters.
-    with django_assert_num_queries(13):
+    # Session, person, membership; partners; people; helpers; projects and trades, of which there are none; then two each
+    # for needs, gifts, grants, purchases, free days and letters.
+    with django_assert_num_queries(20):
         signed_in.get(FIND, {"q": "cafe"})
 
 
