@@ -94,7 +94,7 @@ def _sheet(facts: Facts) -> Sheet:
     year, words = facts.year, TALK[facts.language]
     size = paper(facts.paper)
     asked = (
-        Paragraph((bold(words.if_asked),), step=2),
+        Paragraph((bold(words.if_asked),), step=2, heads=True),
         Pairs(counted(year, YEAR[facts.language])),
         Paragraph(words.careful),
     )

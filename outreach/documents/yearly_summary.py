@@ -88,6 +88,12 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             unless(clean.became, "nothing-became", _("No project tells yet what it became."), "became"),
             unless(clean.needs or not wants, "no-needs", _("What are next year's three needs?"), "needs"),
             when(clean.needs and not wants, "thanks-and-ask", _("A sheet that thanks does not ask."), "needs"),
+            when(
+                facts.worth_unknown,
+                "no-figure",
+                _("What an hour was worth in that year is not published yet: the hours stand alone."),
+                "worth",
+            ),
             unless(clean.names, "nobody-named", _("Nobody is named: no partner has said yes to it yet."), "readers"),
             when(
                 association,
@@ -165,12 +171,12 @@ def _kept(facts: Facts, words: YearWords) -> Block:
         for name, kept, promised in zip((words.theirs, words.ours), facts.kept, facts.promised, strict=True)
         if promised
     )
-    shares = (1.5, 1.2, 3)
+    shares = (2.1, 1.1, 3)
     return Table(tuple(Column(name, share) for name, share in zip(words.kept, shares, strict=True)), rows)
 
 
 def _listed(title: str, body: Bullets | Numbered) -> Block:
-    return Section(Paragraph((bold(title),), before=0), body, before=0.8)
+    return Section(Paragraph((bold(title),), before=0, heads=True), body, before=0.8)
 
 
 def _named(facts: Facts, words: YearWords) -> str:
@@ -189,6 +195,9 @@ def _research(facts: Facts, words: YearWords) -> tuple[Block, ...]:
     limits = words.limits.format(limits=told.limits)
     return (
         Stack(
-            (Paragraph((bold(words.research),), before=0), Paragraph(f"{told.sentence} {source} {limits}", before=0.1))
+            (
+                Paragraph((bold(words.research),), before=0, heads=True),
+                Paragraph(f"{told.sentence} {source} {limits}", before=0.1),
+            )
         ),
     )

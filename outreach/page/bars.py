@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from outreach.page.blocks import pile, rows_of
-from outreach.page.book import NOTHING, Block, Laid
+from outreach.page.laid import NOTHING, Block, Laid
 from outreach.page.pen import LIGHT_GREY, Pen
 from outreach.page.text import Look
 

@@ -41,6 +41,8 @@ def gifts(facts: Facts, words: YearWords) -> str:
 def trades(facts: Facts, words: YearWords) -> str:
     if not facts.trades:
         return ""
+    if facts.trades_open == facts.trades:
+        return words.going_on.format(n=facts.trades_open)
     both = words.both.format(part=facts.trades_kept, whole=facts.trades)
     return f"{both}, {words.going_on.format(n=facts.trades_open)}" if facts.trades_open else both
 

@@ -36,8 +36,9 @@ class Research:
 class Facts:
     """What is counted of one year; what is nought or empty vanishes. Money is in cents.
 
-    `months` are asks, what came and thanks in each month from `first` on. `names` are those who may be named to these
-    readers, `others` how many more there were.
+    `promised` and `kept` are promises of partners and of the school whose day has come. `worth_unknown`: it was to be
+    said, and nobody published a figure of that year. `months` are asks, what came and thanks in each month from `first`
+    on. `names` are those who may be named to these readers, `others` how many more there were.
     """
 
     language: str
@@ -62,6 +63,7 @@ class Facts:
     helpers: int = 0
     minutes: int = 0
     worth: Worth | None = None
+    worth_unknown: bool = False
     grants_asked: int = 0
     grants_asked_cents: int = 0
     grants_awarded: int = 0

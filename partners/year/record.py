@@ -47,6 +47,11 @@ class Promised:
     def all(self) -> int:
         return self.kept + self.to_come + self.past + self.never
 
+    @property
+    def was_due(self) -> int:
+        """Kept, or past its day: what is still to come is nobody's broken word."""
+        return self.kept + self.past + self.never
+
 
 @dataclass(frozen=True, slots=True)
 class Thing:

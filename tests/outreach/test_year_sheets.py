@@ -21,6 +21,7 @@ from partners.wish_list.models import Need
 from tests import people
 from tests.ladder import enter, flat, status
 from tests.outreach.sheets import Printed
+from tests.outreach.tagged import Tagged
 from tests.outreach.year_sheets import BARE, CARD, FOR_PARTNERS, FULL, LONG
 from tests.year import cast
 
@@ -85,6 +86,21 @@ def test_bars_are_black_and_as_long_as_their_numbers() -> None:
     # The full bar of 9 of 9 is twice as long as the half one of 10 of 20; frames and rules are longer or hollow.
     full = next(run for run in longest if 240 < run < 330)
     assert any(abs(max_run(row) * 2 - full) <= 4 for row in rows)
+
+
+def test_both_are_read_by_their_tags_the_bars_with_the_numbers_of_their_cells() -> None:
+    for data in (yearly_summary.draw(FULL), yearly_summary.draw(LONG), talk_card.draw(CARD)):
+        assert Tagged(data).faults == []
+    months, kept = (part for part in Tagged(yearly_summary.draw(FULL)).document.all() if part.role == "Table")
+    rows = [[cell.text for cell in row.parts] for row in months.parts]
+    assert " ".join(rows[0]) == "Month Jul Aug Sep Oct Nov Dec Jan Feb Mar Apr May Jun"
+    assert rows[1] == ["Asks", "2", "", "6", "9", "4", "", "5", "3", "2", "1", "", ""]
+    assert [cell.text for cell in kept.parts[1].parts] == ["of partners", "17 of 21", ""]
+
+
+def test_a_figure_that_nobody_published_is_said_before_printing() -> None:
+    codes = {gap.code for gap in yearly_summary.gaps(replace(FULL, worth=None, worth_unknown=True))}
+    assert "no-figure" in codes
 
 
 def max_run(row: list[bool]) -> int:
