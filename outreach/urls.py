@@ -17,6 +17,7 @@ urlpatterns = [
     path("shows/<int:pk>/", helper_views.show_sheets, name="show-sheets"),
     path("<slug:slug>/<int:pk>/", views.document_prepare, name="document-prepare"),
     path("<slug:slug>/<int:pk>/pdf/", views.document, name="document"),
+    path("<slug:slug>/<int:pk>/page/", views.document_page, name="document-page"),
     path("<slug:slug>/<int:pk>/reading/", views.document_reading, name="document-reading"),
     path("<slug:slug>/<int:pk>/gone/", views.document_hand_over, name="document-hand-over"),
 ]

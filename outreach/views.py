@@ -14,8 +14,10 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from outreach.batches import outing_file
 from outreach.gathering.family import copies_shown, standing_shown
+from outreach.page import overhear
 from outreach.preparing import Prepared, entry_or_404, number_of, prepare, to_print
 from outreach.reading import readings, typed_names
+from outreach.sheet_page import shown
 from partners.ground.changes import change
 from partners.ground.said import said
 from partners.letters.actions import gone_out, keep_words
@@ -94,6 +96,16 @@ def document(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     answer = HttpResponse(prepared.module.draw(prepared.facts), content_type="application/pdf")
     answer["Content-Disposition"] = f'inline; filename="{slug}-{pk}.pdf"'
     return answer
+
+
+@require_GET
+@readers_of(lambda slug, pk: entry_or_404(slug).opened)
+def document_page(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
+    """The same sheet as a page, for who reads it on a phone or has it read."""
+    prepared = to_print(request.desk, slug, pk, request.GET)
+    sheets = overhear(lambda: prepared.module.draw(prepared.facts))
+    context = {"prepared": prepared, "sheets": [shown(sheet) for sheet in sheets]}
+    return render(request, "outreach/document_page.html", context)
 
 
 @require_POST

@@ -41,6 +41,7 @@ from outreach.page.sheet import (
 )
 from outreach.page.table import Column, Table, cells
 from outreach.page.text import Look, Span, Words, bold
+from outreach.page.told import ToldSheet, overhear
 from outreach.page.weeks import Grid, GridRow
 
 __all__ = [
@@ -89,6 +90,7 @@ __all__ = [
     "Stack",
     "Table",
     "Ticks",
+    "ToldSheet",
     "Upright",
     "WindowAddress",
     "Words",
@@ -105,6 +107,7 @@ __all__ = [
     "measured",
     "on_paper",
     "open_picture",
+    "overhear",
     "paper",
     "printable",
     "sideways",

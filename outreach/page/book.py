@@ -93,9 +93,13 @@ class Book:
             return event
         return event._replace(marks=[f"/{self._store.shape(box, marks)} Do"])
 
+    def listener(self) -> Listener:
+        """A pen that draws nothing."""
+        return Listener(self._store)
+
     def words_of(self, laid: Laid) -> list[str]:
         """The words that a laid block would draw, line by line."""
-        listener = Listener(self._store)
+        listener = self.listener()
         laid.paint(listener, 0, 0)
         return listener.heard
 

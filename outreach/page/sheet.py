@@ -10,6 +10,7 @@ from outreach.page.fonts import printable, width
 from outreach.page.laid import Block, Laid, repeated
 from outreach.page.paper import Paper
 from outreach.page.text import Look, break_lines
+from outreach.page.told import ToldSheet, overheard, told
 
 SHEET_LOOKS = (
     *(Look(size, air) for size in (14, 13.5, 13, 12.5, 12) for air in (1.25, 1.0, 0.8)),
@@ -137,7 +138,13 @@ def flow_words(sheet: Sheet, paper: Paper) -> int:
 
 
 def draw_sheet(sheet: Sheet, book: Book) -> int:
-    """Draws the sheet as the next pages of the book; returns how many."""
+    """Draws the sheet as the next pages of the book; returns how many. Overheard, it is told instead of drawn."""
+    listened = overheard()
+    if listened is not None:
+        blocks = (*sheet.head, *(fixed.block for fixed in sheet.fixed), *sheet.flow, *sheet.foot)
+        root = told(blocks, sheet.looks[0], book.listener())
+        listened.append(ToldSheet(sheet.title, sheet.language or book.language, sheet.watermark, root))
+        return 1
     arrangement = arrange(sheet, book)
     total = len(arrangement.pages)
     for number, placed in enumerate(arrangement.pages, 1):

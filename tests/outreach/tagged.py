@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from html import unescape
 from io import BytesIO
 from typing import Any
 
@@ -40,6 +41,20 @@ class Heard:
     def text(self) -> str:
         """Everything in it, in the order of the tree."""
         return " ".join(" ".join(part.alt or part.said for part in self.all()).split())
+
+
+def spoken(part: Heard) -> str:
+    """The words of a part in order, without blanks, pictures and the dots and numbers of lists."""
+    if part.role == "Figure" or (part.role == "Lbl" and re.fullmatch(r"•|\d+\.", part.text)):
+        return ""
+    return "".join((part.alt or part.said).split()) + "".join(spoken(inside) for inside in part.parts)
+
+
+def spoken_on(page: str) -> str:
+    """The same of a page that shows the sheets, each in a section of its own; captions are not seen."""
+    told = "".join(re.findall(r'<section class="told"[^>]*>(.*?)</section>', page, re.DOTALL))
+    told = re.sub(r'<caption.*?</caption>|<p role="img".*?</p>', "", told, flags=re.DOTALL)
+    return "".join(unescape(re.sub(r"<[^>]+>", "", told)).split())
 
 
 @dataclass

@@ -54,7 +54,7 @@ def slugs(name: str) -> list[str]:
         return [source.slug for source in SOURCES]
     from outreach.registry import ENTRIES
 
-    return [entry.slug for entry in ENTRIES if entry.words or name == "outreach:document"]
+    return [entry.slug for entry in ENTRIES if entry.words or name in ("outreach:document", "outreach:document-page")]
 
 
 def methods(client: Client, name: str) -> set[str]:
