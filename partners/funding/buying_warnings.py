@@ -13,6 +13,7 @@ from partners.funding.buying_models import Purchase
 from partners.funding.grant_models import Grant, GrantLine
 from partners.funding.grant_rules import Charge, purchase_warnings
 from partners.funding.grant_sums import LineSum, line_sums
+from partners.ground.money import format_cents
 from partners.program.desk import Desk
 
 
@@ -39,7 +40,18 @@ def grant_warnings(
         charges = [charge(one, wanted, before) for one in line_sums(grant) if one.line.pk in wanted]
         sentences = against(grant, bought_on, charges)
         found += [f"{grant}: {words}" for words in sentences] if len(grants) > 1 else sentences
-    return found
+    return found + not_charged(purchase, lines)
+
+
+def not_charged(purchase: Purchase, lines: Sequence[Charged]) -> list[str]:
+    """What the slip's grant does not learn of: only a line that is charged to it counts as spent."""
+    rest = sum(line.cents for line in lines if line.grant_line is None)
+    if purchase.grant is None or not rest:
+        return []
+    facts = {"amount": format_cents(abs(rest)), "grant": purchase.grant}
+    if rest < 0:
+        return [_("The discount is charged to no line of “%(grant)s”: %(amount)s too much counts as spent.") % facts]
+    return [_("%(amount)s of it is charged to no line of “%(grant)s”, and does not count as spent from it.") % facts]
 
 
 def by_line(lines: Iterable[Charged]) -> dict[int, int]:

@@ -7,6 +7,7 @@ from datetime import timedelta
 from typing import Any
 from urllib.parse import urlencode
 
+from django.db.models import Q
 from django.urls import NoReverseMatch, reverse
 from django.utils.translation import gettext as _
 
@@ -67,7 +68,7 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "doubts": doubts(grant, sums) if desk.writes else [],
         "changes": grant.changes.select_related("line", "to_line"),
         "answers": grant.answers.count(),
-        "purchases": desk.purchases.filter(grant=grant),
+        "purchases": purchases(desk, grant),
         "attachments": attachments_of(desk, grant=grant),
         "letters": desk.letters.filter(grant=grant).exclude(state="draft"),
         "thanks": thanks,
@@ -80,6 +81,12 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "newest": newest(desk, grant) if desk.writes else None,
         **forms,
     }
+
+
+def purchases(desk: Desk, grant: Grant) -> Any:
+    """Those whose slip names the grant, and those of which a line is charged to it."""
+    charged = grant.program.purchase_lines.filter(grant_line__grant=grant).values("purchase")
+    return desk.purchases.filter(Q(grant=grant) | Q(pk__in=charged))
 
 
 def procedure(desk: Desk, grant: Grant) -> Standing | None:

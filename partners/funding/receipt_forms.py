@@ -63,8 +63,9 @@ def grant_line(label: Any, **kwargs: Any) -> GrantLineField:
 
 
 class ItemForm(DeskForm):
-    """One item of the receipt. A line in which nothing was typed is no line."""
+    """One item of the receipt. A line in which nothing was typed is no line. `of_grant`: the slip names a grant."""
 
+    of_grant = False
     what = forms.CharField(label=gettext_lazy("What"), required=False, max_length=160)
     quantity = how_many(gettext_lazy("Pieces"))
     cents = CentsField(label=gettext_lazy("Amount"), required=False)
@@ -83,7 +84,7 @@ class ItemForm(DeskForm):
         need = data.get("need")
         if need is not None and not data.get("what"):
             data["what"] = need.what
-        if not data.get("what") and any(data.get(name) for name in ("quantity", "cents", "grant_line")):
+        if not data.get("what") and any(data.get(name) for name in ("quantity", "cents")):
             self.add_error("what", _("Say what it is."))
         if data.get("what") and data.get("cents") is None and "cents" not in self.errors:
             self.add_error("cents", _("Type what this line comes to."))
@@ -96,7 +97,7 @@ class ItemForm(DeskForm):
     @property
     def more(self) -> bool:
         """Whether something stands in, or is wrong with, what is folded."""
-        folded = ("need", "grant_line", "untaxed")
+        folded = ("need", "untaxed") if self.of_grant else ("need", "grant_line", "untaxed")
         return any(name in self.errors or self[name].value() for name in folded)
 
     def bought(self) -> Bought:
@@ -148,10 +149,18 @@ class ReceiptForm(RowForm):
         self.items = items if items is not None else item_forms(self.desk, data)
         self.words: list[str] = []
         if self.instance.grant_id:
-            for form in (self, *self.items.forms):
-                for name in ("grant_line", "extras_line"):
-                    if name in form.fields:
-                        form.fields[name].queryset = self._lines_of_grant(form.fields[name].queryset)
+            self._charge_grant()
+
+    def _charge_grant(self) -> None:
+        """Only lines of the slip's grant are offered; the only one is chosen at first."""
+        lines = self._lines_of_grant(self.fields["extras_line"].queryset)  # type: ignore[attr-defined]
+        known = list(lines[:2]) if self.instance.bought_on is None else []
+        for form, name in ((self, "extras_line"), *((item, "grant_line") for item in self.items.forms)):
+            form.fields[name].queryset = lines
+            if len(known) == 1:
+                form.initial.setdefault(name, known[0].pk)
+        for item in self.items.forms:
+            item.of_grant = True
 
     def _lines_of_grant(self, lines: Any) -> Any:
         """Those of the slip's grant, and whatever the receipt is charged to already."""

@@ -158,6 +158,21 @@ def test_what_speaks_against_charging_a_grant_is_said_before_saving_and_stays_on
     assert "goes over" not in flat(signed_in.get(slip.get_absolute_url()))
 
 
+def test_the_slip_s_grant_is_charged_or_the_page_says_that_it_learns_of_nothing(signed_in, desk, program, slip):
+    grant = Grant.objects.create(program=program, partner=people.make_partner(program), title="Clay", state="asked")
+    line = GrantLine.objects.create(program=program, grant=grant, what="clay", planned_cents=3_000)
+    actions.edit_slip(desk=desk, purchase=slip, grant=grant)
+    assert f'value="{line.pk}" selected' in flat(signed_in.get(at("receipt", slip)))
+    sent = typed(("clay", "20"), total_cents="20", heeded="on", **{"line-1-grant_line": line.pk})
+    words = "$20.00 of it is charged to no line of “Clay”"
+    assert words in flat(signed_in.post(at("receipt", slip), sent, follow=True))
+    charged = {**sent, "line-0-grant_line": line.pk}
+    assert words not in flat(signed_in.post(at("receipt", slip), charged, follow=True))
+    slip.refresh_from_db()
+    actions.edit_slip(desk=desk, purchase=slip, grant=None)
+    assert "Corner Art: clay" in flat(signed_in.get(grant.get_absolute_url()))
+
+
 def test_days_out_of_order_and_too_much_money_are_refused(signed_in, desk, slip):
     bought = actions.record_receipt(
         desk=desk, purchase=slip, lines=[Bought(what="clay", cents=4_000)], bought_on=people.TUESDAY, payer="own"
