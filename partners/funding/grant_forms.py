@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.directory.partner_field import PartnerField
 from partners.directory.same_partner import LikelyPartner, likely_partners, picked_of_likely
+from partners.funding.grant_limits import out_of_order
 from partners.funding.grant_line_forms import GrantLineFormSet, grant_line_forms
 from partners.funding.grant_models import Grant, GrantState
 from partners.ground.forms import RowForm
@@ -26,6 +29,17 @@ BY_STATE: dict[str, tuple[str, ...]] = {
     GrantState.REFUSED: ("asked_cents", "asked_on"),
 }
 
+ORDER_WORDS = {
+    "asked_on": gettext_lazy("That lies before the day it was asked, %(day)s."),
+    "answered_on": gettext_lazy("That lies before the day they answered, %(day)s."),
+    "buy_from": gettext_lazy("That lies before the first day to buy, %(day)s."),
+}
+PASSED_WORDS = {
+    "answered_on": gettext_lazy("They answered on %(day)s, before that."),
+    "claimed_on": gettext_lazy("It was claimed on %(day)s, before that."),
+    "reported_on": gettext_lazy("The report was handed in on %(day)s, before that."),
+}
+
 
 def sensible(form: forms.BaseForm, today: date, *names: str) -> None:
     """A day more than five years ago or three ahead is a slip of the year."""
@@ -37,6 +51,18 @@ def sensible(form: forms.BaseForm, today: date, *names: str) -> None:
             been(day, today) if day <= today else to_come(day, today)
         except ValidationError as error:
             form.add_error(name, error)
+
+
+def in_order(form: forms.BaseForm, grant: Grant, typed: Mapping[str, date | None]) -> None:
+    """The days typed, beside those that the grant has already, stand in the order in which a grant goes."""
+    kept = {name: getattr(grant, name) for name in PASSED_WORDS | ORDER_WORDS}
+    days = {**kept, **typed}
+    for late, before in out_of_order(days):
+        field, words, told = late, ORDER_WORDS[before], days[before]
+        if late not in form.fields:
+            field, words, told = before, PASSED_WORDS[late], days[late]
+        if field in form.fields and field not in form.errors and told is not None:
+            form.add_error(field, words % {"day": date_format(told, "DATE_FORMAT")})
 
 
 class GrantForm(RowForm):
@@ -94,6 +120,7 @@ class GrantForm(RowForm):
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data
         sensible(self, self.desk.day, "apply_by", "answer_by")
+        in_order(self, self.instance, {name: data[name] for name in ("asked_on", "answer_by") if name in data})
         self._check_partner(data.get("partner"), data.get("new_name", ""))
         if self.lines is None:
             return data

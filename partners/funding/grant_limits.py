@@ -73,6 +73,7 @@ def line_left(*, planned: int, shipping: int, moved_in: int, moved_out: int, spe
 
 # Each day, and what it may not lie before: a slip of the year shows here.
 ORDER: tuple[tuple[str, str], ...] = (
+    ("answer_by", "asked_on"),
     ("answered_on", "asked_on"),
     ("spend_by", "buy_from"),
     ("spend_by", "answered_on"),
@@ -80,6 +81,8 @@ ORDER: tuple[tuple[str, str], ...] = (
     ("claim_by", "answered_on"),
     ("report_due", "buy_from"),
     ("report_due", "answered_on"),
+    ("claimed_on", "answered_on"),
+    ("reported_on", "answered_on"),
 )
 
 

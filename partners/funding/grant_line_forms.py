@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.db.models import Q
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.funding.grant_actions import LineEdit
-from partners.funding.grant_models import Grant, GrantLine
+from partners.funding.grant_models import Grant, GrantChange, GrantLine
 from partners.ground.forms import CentsField, DeskForm
 from partners.promises.forms import how_many
 from partners.wish_list.models import Need
@@ -39,6 +40,7 @@ class GrantLineForm(DeskForm):
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data
         if self.is_emptied:
+            self._check_free(data["row"])
             return data
         need = data.get("need")
         if need is not None and not data.get("what"):
@@ -49,6 +51,13 @@ class GrantLineForm(DeskForm):
         if data.get("what") and not data.get("planned") and "planned" not in self.errors:
             self.add_error("planned", COST)
         return data
+
+    def _check_free(self, row: GrantLine) -> None:
+        """Receipts may be charged to a line, and changes agreed, before its lines are fixed."""
+        charged = row.program.purchase_lines.filter(grant_line=row).exists()
+        if charged or GrantChange.objects.filter(Q(line=row) | Q(to_line=row)).exists():
+            words = _("“%(line)s” stays: a receipt is charged to it, or a change of it was agreed.")
+            self.add_error("what", words % {"line": row.what})
 
     @property
     def is_emptied(self) -> bool:

@@ -11,8 +11,8 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from partners.funding.grant_forms import sensible
-from partners.funding.grant_limits import not_in_lines, out_of_order
+from partners.funding.grant_forms import ORDER_WORDS, in_order, sensible
+from partners.funding.grant_limits import not_in_lines
 from partners.funding.grant_models import Grant, GrantChange, GrantLine, GrantState
 from partners.funding.grant_words import sum_words
 from partners.ground.forms import CentsField, DeskForm, RowForm
@@ -44,9 +44,7 @@ class AskForm(RowForm):
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data
         sensible(self, self.desk.day, "answer_by")
-        asked, answer_by = data.get("asked_on"), data.get("answer_by")
-        if asked and answer_by and answer_by < asked:
-            self.add_error("answer_by", _("They cannot answer before they are asked."))
+        in_order(self, self.instance, {"asked_on": data.get("asked_on"), "answer_by": data.get("answer_by")})
         cents = data.get("asked_cents")
         if cents == 0:
             self.add_error("asked_cents", _("Nothing is no amount to ask for."))
@@ -64,11 +62,6 @@ class AskForm(RowForm):
 
 YES, NO = "awarded", "refused"
 OF_YES = ("awarded_cents", "conditions", "buy_from", "spend_by", "claim_by", "report_due")
-ORDER_WORDS = {
-    "asked_on": gettext_lazy("That lies before the day it was asked, %(day)s."),
-    "answered_on": gettext_lazy("That lies before the day they answered, %(day)s."),
-    "buy_from": gettext_lazy("That lies before the first day to buy, %(day)s."),
-}
 
 
 class AnswerForm(RowForm):
@@ -119,12 +112,9 @@ class AnswerForm(RowForm):
         return data
 
     def _check_days(self, data: dict[str, Any]) -> None:
-        sensible(self, self.desk.day, *OF_YES[2:])
-        days = {"asked_on": self.instance.asked_on} | {name: data.get(name) for name in ("answered_on", *OF_YES[2:])}
-        for late, before in out_of_order(days):
-            day = days[before]
-            if late not in self.errors and day is not None:
-                self.add_error(late, ORDER_WORDS[before] % {"day": date_format(day, "DATE_FORMAT")})
+        days = OF_YES[2:] if self.is_yes else ()
+        sensible(self, self.desk.day, *days)
+        in_order(self, self.instance, {name: data.get(name) for name in ("answered_on", *days)})
 
 
 class ChangeForm(RowForm):

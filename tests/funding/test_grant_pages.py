@@ -5,10 +5,12 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
+from partners.funding.buying_actions import Bought, record_receipt, write_slip
+from partners.funding.grant_actions import claim
 from partners.funding.grant_models import Grant, GrantLine
 from partners.program.models import Opened
 from tests.ladder import UNKNOWN, enter, flat, status
-from tests.people import TUESDAY, make_partner, make_program
+from tests.people import TUESDAY, make_desk, make_partner, make_program
 
 pytestmark = pytest.mark.django_db
 NEW = reverse("funding:grant-new")
@@ -117,6 +119,24 @@ def test_days_and_amounts_of_an_award_stand_in_order(signed_in, june, typed, sai
     assert "keep this" in page
     grant.refresh_from_db()
     assert grant.state == "asked"
+
+
+def test_putting_a_grant_right_keeps_its_days_in_order_and_lines_that_receipts_are_charged_to(signed_in, june):
+    grant = make_grant(june.program, state="asked", asked_cents=50_000, asked_on=TUESDAY)
+    line = grant.lines.get(what="clay")
+    desk = make_desk(june.program)
+    bought = write_slip(desk=desk, vendor="Hollow Creek Clay", what="clay")
+    charged = Bought(what="clay", cents=100, grant_line=line)
+    record_receipt(desk=desk, purchase=bought, lines=[charged], bought_on=TUESDAY)
+    typed = {**TYPED, "asked_on": "2026-10-05", "asked_cents": "500", "answer_by": "2026-10-01"}
+    typed |= {"line-INITIAL_FORMS": "1", "line-0-row": line.pk, "line-0-what": ""}
+    page = flat(signed_in.post(at("grant-edit", grant.pk), typed))
+    assert "That lies before the day it was asked, Oct. 5, 2026." in page
+    assert "“clay” stays: a receipt is charged to it" in page
+    grant = awarded(june.program)
+    claim(desk=desk, grant=grant, day=TUESDAY)
+    terms = {"answered_on": "2026-10-07", "awarded_cents": "500"}
+    assert "It was claimed on Oct. 6, 2026, before that." in flat(signed_in.post(at("grant-answer", grant.pk), terms))
 
 
 @pytest.mark.parametrize(
