@@ -16,8 +16,9 @@ from partners.letters.actions import draft_of
 from partners.program.desk import Desk
 from partners.promises.models import Side
 from partners.school.models import School
+from partners.year.counted import YearRecord
 from partners.year.evidence import sentence_of
-from partners.year.record import KINDS, YearRecord, strict_gifts, year_record
+from partners.year.record import KINDS, strict_gifts, year_record
 from partners.year.span import Span, chosen, spans, this_year
 
 Words = dict[str, Any]

@@ -7,46 +7,23 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from django.urls import reverse
-from django.utils.formats import date_format, number_format
-from django.utils.http import urlencode
+from django.utils.formats import number_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy, ngettext
+from django.utils.translation import ngettext
 
-from partners.directory.models import BusinessKind, PartnerKind
 from partners.gifts.models import Form
 from partners.ground.tags import money
 from partners.helpers.tags import spent
 from partners.program.desk import Desk
 from partners.program.models import Opened
-from partners.promises.models import Side
-from partners.year.charts import Part, Strip, lying, share, strip
+from partners.year.counted import YearRecord
 from partners.year.due_days import due_months
-from partners.year.figures import LEAST_ASKS, YesRate
-from partners.year.record import KINDS, Promised, Thing, YearRecord, year_record
-from partners.year.rows import FATES, ROWS
-from partners.year.span import Span, chosen, spans, this_year
-
-ENDS = {
-    "kept": gettext_lazy("kept"),
-    "to_come": gettext_lazy("still to come"),
-    "past": gettext_lazy("past its day"),
-    "never": gettext_lazy("never came"),
-}
-STRIP_NAMES = {
-    "asks": gettext_lazy("Asks"),
-    "gifts": gettext_lazy("What came"),
-    "thanks": gettext_lazy("Thanks said"),
-}
-SIDES = {Side.THEM: gettext_lazy("They promised"), Side.US: gettext_lazy("We promised")}
-
-
-@dataclass(frozen=True)
-class Number:
-    """A number in words, and where its rows are; without `url` the person may not read them."""
-
-    words: str
-    url: str = ""
+from partners.year.figures import LEAST_ASKS
+from partners.year.numbers import Links, Number, grouped, percent
+from partners.year.pictures import SIDES, month_rows, months_strip, rate_bar, side_bar, thing_bar
+from partners.year.record import year_record
+from partners.year.rows import FATES
+from partners.year.span import chosen, spans, this_year
 
 
 @dataclass(frozen=True)
@@ -56,57 +33,6 @@ class Fact:
     name: str
     numbers: tuple[Number, ...]
     about: str = ""
-
-
-@dataclass(frozen=True)
-class SideBar:
-    name: str
-    whole: str
-    parts: tuple[Part, ...]
-    ends: tuple[tuple[str, str, Number], ...]
-
-
-@dataclass(frozen=True)
-class ThingBar:
-    what: str
-    words: Number
-    wide: float
-
-
-@dataclass(frozen=True)
-class RateBar:
-    name: str
-    asks: Number
-    words: str
-    wide: float
-
-
-class Links:
-    """Addresses of rows of one year, for what is open to the person."""
-
-    def __init__(self, desk: Desk, span: Span) -> None:
-        self.desk, self.span = desk, span
-
-    def rows(self, what: str, **narrowed: str) -> str:
-        if not self.desk.reads(ROWS[what].opened):
-            return ""
-        asked = {"what": what, "year": str(self.span.year), **narrowed}
-        return f"{reverse('year:rows')}?{urlencode(asked)}"
-
-    def page(self, name: str, opened: str) -> str:
-        return reverse(name) if self.desk.reads(opened) else ""
-
-    def number(self, count: int, what: str, **narrowed: str) -> Number:
-        return Number(grouped(count), self.rows(what, **narrowed) if count else "")
-
-
-def grouped(count: int) -> str:
-    return number_format(count, force_grouping=True)
-
-
-def percent(rate: Fraction) -> str:
-    """To a whole percent, half a percent up."""
-    return _("%(rate)s%%") % {"rate": grouped(int(rate * 100 + Fraction(1, 2)))}
 
 
 def year_page(desk: Desk, typed: str) -> dict[str, Any]:
@@ -152,8 +78,7 @@ def reached(record: YearRecord, links: Links, *, now: bool) -> Fact:
     if not now or not classes:
         return Fact("", ())
     words = ngettext("in %(classes)d class", "in %(classes)d classes", classes) % {"classes": classes}
-    url = reverse("school:school-list") if links.desk.writes else ""
-    return Fact(_("Students reached"), (Number(grouped(record.students), url),), words)
+    return Fact(_("Students reached"), (Number(grouped(record.students), links.rows("classes")),), words)
 
 
 def gifts(record: YearRecord, links: Links) -> list[Fact]:
@@ -232,50 +157,6 @@ def became(record: YearRecord, links: Links) -> Fact:
     if not record.became:
         return Fact("", ())
     return Fact(_("Projects that tell what they became"), (links.number(len(record.became), "projects"),))
-
-
-def months_strip(record: YearRecord) -> Strip:
-    initials = [date_format(month, "M")[:1] for month in record.span.months]
-    return strip([(str(STRIP_NAMES[kind]), record.months[kind]) for kind in KINDS], initials)
-
-
-def month_rows(record: YearRecord, links: Links) -> list[tuple[str, list[Number]]]:
-    """The same numbers as a table: a line for each month."""
-    return [
-        (
-            date_format(month, "YEAR_MONTH_FORMAT"),
-            [links.number(record.months[kind][at], kind, month=month.strftime("%Y-%m")) for kind in KINDS],
-        )
-        for at, month in enumerate(record.span.months)
-    ]
-
-
-def side_bar(side: str, told: Promised, links: Links) -> SideBar:
-    counted = [(code, getattr(told, code)) for code in ENDS]
-    ends = tuple(
-        (code, str(ENDS[code]), links.number(count, "promises", side=side, end=code))
-        for code, count in counted
-        if count
-    )
-    return SideBar(str(SIDES[Side(side)]), grouped(told.all), lying(counted), ends)
-
-
-def thing_bar(one: Thing, links: Links) -> ThingBar:
-    what = f"{one.what} ({one.unit})" if one.unit else one.what
-    words = _("%(received)s of %(promised)s") % {
-        "received": grouped(one.received),
-        "promised": grouped(one.promised),
-    }
-    url = links.rows("promises", side=Side.THEM, thing=one.what, unit=one.unit)
-    return ThingBar(what, Number(words, url), share(one.received, one.promised))
-
-
-def rate_bar(one: YesRate, links: Links) -> RateBar:
-    name = str(BusinessKind(one.kind).label if one.kind in BusinessKind.values else PartnerKind(one.kind).label)
-    asks = ngettext("%(asks)d ask", "%(asks)d asks", one.asks) % {"asks": one.asks}
-    words = percent(one.rate) if one.rate is not None else ""
-    wide = share(one.yes, one.asks) if one.rate is not None else 0.0
-    return RateBar(name, Number(asks, links.rows("asks", kind=one.kind)), words, wide)
 
 
 def again_words(record: YearRecord, *, now: bool) -> str:

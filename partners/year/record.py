@@ -4,97 +4,23 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
-from fractions import Fraction
 from typing import Any
 
 from django.db.models import Count, Max, Q, QuerySet, Sum
 
 from partners.funding.grant_models import GrantState
 from partners.gifts.models import Form, GiftQuerySet, Source
-from partners.helpers.figures import YearFigures
 from partners.helpers.hours import figures_of
 from partners.program.desk import Desk
 from partners.promises.models import Settled, Side
+from partners.year.counted import Gifts, Granted, Promised, Reached, Renewal, Thanked, Thing, YearRecord
 from partners.year.figures import BothSides, YesRate, both_sides, median, renewal_rate, yes_rates
 from partners.year.span import Span
 
 THINGS_SHOWN = 8
 BECAME_SHOWN = 12
 KINDS = ("asks", "gifts", "thanks")
-
-
-@dataclass(frozen=True, slots=True)
-class Reached:
-    """The classes of one school as they are today."""
-
-    school: str
-    classes: int
-    students: int
-
-
-@dataclass(frozen=True, slots=True)
-class Promised:
-    """Promises of one side that were due in the year, by how they ended."""
-
-    kept: int = 0
-    to_come: int = 0
-    past: int = 0
-    never: int = 0
-
-    @property
-    def all(self) -> int:
-        return self.kept + self.to_come + self.past + self.never
-
-    @property
-    def was_due(self) -> int:
-        """Kept, or past its day: what is still to come is nobody's broken word."""
-        return self.kept + self.past + self.never
-
-
-@dataclass(frozen=True, slots=True)
-class Thing:
-    """One thing that was promised to us: how many, and how many came."""
-
-    what: str
-    unit: str
-    promised: int
-    received: int
-
-
-@dataclass(frozen=True, slots=True)
-class Granted:
-    """Grants of the year: `asked` and `refused` by the day of asking or answer; money in cents, of those awarded."""
-
-    asked: int = 0
-    asked_cents: int = 0
-    awarded: int = 0
-    awarded_cents: int = 0
-    spent_cents: int = 0
-    refused: int = 0
-
-    @property
-    def left_cents(self) -> int:
-        return self.awarded_cents - self.spent_cents
-
-
-@dataclass(frozen=True, slots=True)
-class Renewal:
-    """Partners that gave in the year before, and those of them that gave in this one too."""
-
-    before: int
-    again: int
-    rate: Fraction | None
-
-
-@dataclass(frozen=True, slots=True)
-class Thanked:
-    """Thanks that arose in the year, those said by now, and the middle of the days that it took."""
-
-    owed: int
-    said: int
-    days: Fraction | None
 
 
 def strict_gifts(desk: Desk) -> GiftQuerySet:
@@ -128,19 +54,6 @@ def months_of(counted: Iterable[tuple[date, int]], span: Span) -> list[int]:
     for day, number in counted:
         months[(day.month - span.begins) % 12] += number
     return months
-
-
-@dataclass(frozen=True, slots=True)
-class Gifts:
-    """Gifts of the year: by form, those of families, and how often something came as part of a trade."""
-
-    forms: dict[str, int]
-    families: int
-    in_trades: int
-
-    @property
-    def all(self) -> int:
-        return sum(self.forms.values())
 
 
 def gifts(desk: Desk, span: Span) -> Gifts:
@@ -254,38 +167,6 @@ def became(desk: Desk, span: Span) -> list[Any]:
     """Projects of which was told in the year what they became, the latest first."""
     told = desk.projects.filter(**span.within("became_on")).order_by("-became_on", "pk")
     return list(told[:BECAME_SHOWN])
-
-
-@dataclass(frozen=True)
-class YearRecord:
-    """Everything that is counted of a year. `pocket_cents` and `rates` are for who writes; nobody else is told."""
-
-    span: Span
-    reached: list[Reached]
-    months: dict[str, list[int]]
-    gifts: Gifts
-    renewal: Renewal
-    trades: BothSides
-    promised: dict[str, Promised]
-    things: list[Thing]
-    hours: YearFigures
-    granted: Granted
-    thanked: Thanked
-    became: list[Any]
-    rates: list[YesRate]
-    pocket_cents: int
-
-    @property
-    def students(self) -> int:
-        return sum(one.students for one in self.reached)
-
-    @property
-    def is_empty(self) -> bool:
-        """Nothing happened in it that is written down."""
-        counted = (self.gifts.all, self.gifts.in_trades, self.trades.all, self.hours.helpers, self.granted.asked)
-        promised = sum(one.all for one in self.promised.values())
-        months = sum(sum(one) for one in self.months.values())
-        return not any((*counted, promised, months, self.granted.awarded, self.pocket_cents, self.became))
 
 
 def year_record(desk: Desk, span: Span) -> YearRecord:

@@ -12,6 +12,7 @@ from datetime import date
 from typing import Any
 
 from django.db.models import Q, QuerySet
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
@@ -44,12 +45,16 @@ class Line:
 
 @dataclass(frozen=True)
 class Rows:
-    """One kind of rows. `opened` is what a guest needs to read them; TEACHERS_ONLY where no guest ever does."""
+    """One kind of rows. `opened` is what a guest needs to read them; TEACHERS_ONLY where no guest ever does.
+
+    `edits`: the page of such a row is there to change it, and no guest is led to it.
+    """
 
     title: Words
     opened: str
     found: Callable[[Desk, Span, Given], QuerySet[Any]]
     line: Callable[[Any], Line]
+    edits: bool = False
 
 
 def days(span: Span, given: Given, field: str) -> dict[str, date]:
@@ -144,6 +149,17 @@ def projects(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
     return found
 
 
+def classes(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
+    """As they are today, whatever the year."""
+    found: QuerySet[Any] = desk.classes.select_related("school").order_by("school__name", "grade", "label", "pk")
+    return found
+
+
+def class_line(one: Any) -> Line:
+    students = ngettext("%(count)d student", "%(count)d students", one.students) % {"count": one.students}
+    return Line(None, one.label, reverse("school:class-edit", args=[one.pk]), one.school.name, students)
+
+
 def ask_line(ask: Any) -> Line:
     return Line(ask.asked_on, ask.what, "", ask.partner, str(ask.get_answer_display()))
 
@@ -216,6 +232,7 @@ FATES: dict[str, Words] = {
 }
 
 ROWS: dict[str, Rows] = {
+    "classes": Rows(gettext_lazy("Classes"), Opened.YEAR, classes, class_line, edits=True),
     "asks": Rows(gettext_lazy("Asks"), Opened.PARTNERS, asks, ask_line),
     "gifts": Rows(gettext_lazy("Gifts"), Opened.GIFTS, gifts, gift_line),
     "thanks": Rows(gettext_lazy("Thanks"), Opened.GIFTS, thanks, thanks_line),

@@ -38,7 +38,8 @@ class RowsTable(BookTable):
 
     def render_what(self, record: Any) -> str:
         line = self.line(record)
-        return format_html('<a href="{}">{}</a>', line.url, line.what) if line.url else line.what
+        leads = line.url and (self.desk.writes or not self.kind.edits)
+        return format_html('<a href="{}">{}</a>', line.url, line.what) if leads else line.what
 
     def render_partner(self, record: Any) -> str:
         partner = self.line(record).partner

@@ -10,7 +10,8 @@ import pytest
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.promises.actions import deliver
-from partners.year.record import Thing, year_record
+from partners.year.counted import Thing
+from partners.year.record import year_record
 from partners.year.span import Span, chosen, spans
 from tests import people
 from tests.year import cast

@@ -13,7 +13,8 @@ from django.urls import reverse
 
 from partners.program.desk import Desk
 from partners.program.models import Membership, Opened, Role
-from partners.year.page import Number, year_page
+from partners.year.numbers import Number
+from partners.year.page import year_page
 from partners.year.rows import ROWS
 from partners.year.span import Span
 from tests import people
@@ -59,9 +60,12 @@ def test_a_guest_reads_figures_and_opens_only_rows_that_are_open_to_them(
     Membership.objects.filter(pk=grace.pk).update(opened=[Opened.YEAR, Opened.TRADES])
     shown = page(client)
     assert "what=trades" in shown
+    classes = page(client, "rows", what="classes")
+    assert "24 students" in classes
+    assert f'href="{reverse("school:class-edit", args=[full.classes.all()[0].pk])}"' not in classes
     assert not [word for word in ("what=gifts", "own pocket", "heard yes", "what=asks", "due-month") if word in shown]
     for what, kind in ROWS.items():
-        wanted = 200 if kind.opened == Opened.TRADES else 403
+        wanted = 200 if kind.opened in (Opened.TRADES, Opened.YEAR) else 403
         assert status(client, reverse("year:rows"), what=what) == wanted, what
 
 
