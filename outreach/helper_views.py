@@ -34,6 +34,7 @@ class SheetLine:
     title: str
     gaps: tuple[Gap, ...]
     links: tuple[tuple[str, str], ...]
+    page: str
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,8 @@ def sheet_line(request: DeskRequest, slug: str, pk: int) -> SheetLine:
     own = request.desk.program.language
     ordered = sorted(Language, key=lambda language: language != own)
     links = tuple((str(language.label), f"{address}?language={language}") for language in ordered)
-    return SheetLine(str(prepared.module.TITLE), prepared.gaps(), links)
+    page = reverse("outreach:document-page", args=[slug, pk])
+    return SheetLine(str(prepared.module.TITLE), prepared.gaps(), links, page)
 
 
 def mail_lines(request: DeskRequest, session: Session) -> list[MailLine]:
