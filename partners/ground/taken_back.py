@@ -8,24 +8,27 @@ from partners.ground.models import Event
 LATER = 1000
 
 
-def all_taken_back(event: Event, model: str, pk: int) -> bool:
-    """Whether each later event that touched the row was undone, so that the row stands as `event` left it.
+def changed_since(event: Event) -> set[tuple[str, int]] | None:
+    """The rows, by model and number, that an event after this one touched and that was not undone.
 
-    An undo that was itself undone counts for nothing: what it took back holds again.
+    All others stand as `event` left them. An undo that was itself undone counts for nothing: what it took back holds
+    again. None where too much happened since then to tell.
     """
     found = Event.objects.filter(program=event.program_id, pk__gt=event.pk).order_by("-pk")
-    later = list(found.values_list("pk", "undoes_id", "changes")[: LATER + 1])
+    later = list(found.values_list("pk", "undoes_id")[: LATER + 1])
     if len(later) > LATER:
-        return False
+        return None
     holds: dict[int, bool] = {}
     undone: set[int] = set()
     # The latest first: an undo comes after what it takes back.
-    for number, undoes, _changes in later:
+    for number, undoes in later:
         holds[number] = number not in undone
         if undoes is not None and holds[number]:
             undone.add(undoes)
-    return not any(
-        holds[number] and undoes not in holds
-        for number, undoes, changes in later
-        if any(item["model"] == model and item["pk"] == pk for item in changes)
-    )
+    standing = [number for number, undoes in later if holds[number] and undoes not in holds]
+    touched: set[tuple[str, int]] = set()
+    # One event may hold twenty thousand rows: one at a time.
+    for number in standing:
+        changes = Event.objects.values_list("changes", flat=True).get(pk=number)
+        touched |= {(item["model"], item["pk"]) for item in changes}
+    return touched

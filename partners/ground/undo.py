@@ -15,7 +15,7 @@ from django.utils.translation import gettext_noop
 from partners.ground.changes import BATCH, COUNTED, Actor, Change, change
 from partners.ground.frozen import frozen, holds_bytes, thawed
 from partners.ground.models import Event
-from partners.ground.taken_back import all_taken_back
+from partners.ground.taken_back import changed_since
 
 
 class CannotUndo(Exception):
@@ -28,6 +28,8 @@ class _Back:
     def __init__(self, book: Change, event: Event) -> None:
         self.book, self.event = book, event
         self.left: dict[tuple[str, int], int] = {}
+        self.changed: set[tuple[str, int]] | None = None
+        self.asked = False
 
     def put(self, items: Sequence[dict[str, Any]]) -> None:
         model = apps.get_model("partners", items[0]["model"])
@@ -90,9 +92,12 @@ class _Back:
         if place in self.left:
             return False
         left = {name: value for name, value in thawed(type(stored), item["after"]).items() if name not in COUNTED}
-        return all(getattr(stored, name) == value for name, value in left.items()) and all_taken_back(
-            self.event, *place
-        )
+        return all(getattr(stored, name) == value for name, value in left.items()) and self._is_taken_back(place)
+
+    def _is_taken_back(self, place: tuple[str, int]) -> bool:
+        if not self.asked:
+            self.changed, self.asked = changed_since(self.event), True
+        return self.changed is not None and place not in self.changed
 
 
 def runs(changes: Sequence[dict[str, Any]]) -> Iterator[list[dict[str, Any]]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.bench import (
     bench_duplicates,
+    bench_files,
     bench_helpers,
     bench_letters,
     bench_plan,
@@ -37,6 +38,11 @@ def test_plan_out_of_the_database() -> None:
 def test_helpers() -> None:
     print()
     assert bench_helpers.table()
+
+
+def test_files() -> None:
+    print()
+    assert bench_files.table()
 
 
 def test_spend_down() -> None:
