@@ -37,7 +37,9 @@ def grant_warnings(
     grants = list(desk.program.grants.filter(pk__in=[pk for pk in ids if pk]).order_by("pk"))
     found = []
     for grant in grants:
-        charges = [charge(one, wanted, before) for one in line_sums(grant) if one.line.pk in wanted]
+        sums = line_sums(grant)
+        charges = [charge(one, wanted, before) for one in sums if one.line.pk in wanted]
+        charges += beyond_award(grant, [one.line.pk for one in sums], charges, before)
         sentences = against(grant, bought_on, charges)
         found += [f"{grant}: {words}" for words in sentences] if len(grants) > 1 else sentences
     return found + not_charged(purchase, lines)
@@ -65,6 +67,17 @@ def by_line(lines: Iterable[Charged]) -> dict[int, int]:
 
 def charge(one: LineSum, wanted: Mapping[int, int], before: Mapping[int, int]) -> Charge:
     return Charge(one.left + before.get(one.line.pk, 0), wanted[one.line.pk], one.line.what)
+
+
+def beyond_award(
+    grant: Grant, lines: Iterable[int], charges: Sequence[Charge], before: Mapping[int, int]
+) -> list[Charge]:
+    """The whole grant as one more charge, where it goes over its award by more than its lines say."""
+    if not grant.awarded_cents:
+        return []
+    left = grant.left_cents + sum(before.get(pk, 0) for pk in lines)
+    whole = Charge(left, sum(one.cents for one in charges), str(grant))
+    return [whole] if whole.over_cents > sum(one.over_cents for one in charges) else []
 
 
 def against(grant: Grant, day: date, charges: Sequence[Charge]) -> list[str]:

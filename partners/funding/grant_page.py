@@ -97,8 +97,14 @@ def procedure(desk: Desk, grant: Grant) -> Standing | None:
 
 
 def lines_fixed(grant: Grant) -> bool:
-    """From the first receipt or agreed change on, a line of an award changes only with the grantmaker's yes."""
+    """From the first receipt or agreed change on, a line of an award changes only with the grantmaker's yes.
+
+    Lines that still come to more than an award in part have to be brought down, whenever somebody comes to it.
+    """
     if grant.state in (GrantState.PLANNED, GrantState.ASKED):
+        return False
+    planned = sum(line.planned_cents + line.shipping_cents for line in grant.lines.all())
+    if planned > (grant.awarded_cents or 0):
         return False
     charged = grant.program.purchase_lines.filter(grant_line__grant=grant).exists()
     return charged or grant.changes.exists()

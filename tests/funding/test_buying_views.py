@@ -151,6 +151,15 @@ def test_what_speaks_against_charging_a_grant_is_said_before_saving_and_stays_on
     assert all(words in page for words in against)
     grant.refresh_from_db()
     assert grant.spent_cents == 4_000
+    assert "Clay days: only" not in page
+    # Awarded in part: 35.00, although the line stands at 30.00 and another could hold the rest.
+    Grant.objects.update(awarded_cents=3_500)
+    assert "Clay days: only" not in flat(signed_in.get(slip.get_absolute_url()))
+    GrantLine.objects.update(planned_cents=9_000)
+    assert "Clay days: only $35.00 of the grant is left for it. This goes over by $5.00." in flat(
+        signed_in.get(slip.get_absolute_url())
+    )
+    GrantLine.objects.update(planned_cents=3_000)
     # Putting it right by less, on a later day, is no second charge, and the page has the day of buying.
     with time_machine.travel("2026-10-09 15:00 -0400", tick=False):
         assert 'value="2026-10-06"' in flat(signed_in.get(at("receipt", slip)))
