@@ -74,6 +74,9 @@ class TakeOverForm(DeskForm):
         there = list(grant.answers.values_list("question", flat=True))
         field: Any = self.fields["ready"]
         field.queryset = field.queryset.exclude(question__in=there)
+        if not there:
+            # Most applications ask all of them; what is not asked is unticked.
+            field.initial = field.queryset
 
 
 class ReadyAnswerForm(RowForm):

@@ -169,6 +169,7 @@ def test_a_part_of_it_is_answered_from_the_lines_of_the_application(signed_in, j
     grant = make_grant(june.program)
     signed_in.post(at("ready-answers-begin"))
     ready = list(june.program.ready_answers.values_list("pk", flat=True))
+    assert flat(signed_in.get(at("grant-words", grant.pk))).count(" checked") == len(ready)
     signed_in.post(at("grant-take-over", grant.pk), {"ready": ready})
     assert grant.answers.count() == 4
     assert grant.answers.last().words.endswith("with $360.00 we would buy clay, with $500.00 also tools.")
