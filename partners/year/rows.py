@@ -129,7 +129,7 @@ def grants(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
     state = given.get("state")
     if state in (GrantState.AWARDED, GrantState.REFUSED):
         found = desk.grants.filter(state=state, **span.within("answered_on"))
-        ordered: QuerySet[Any] = found.select_related("partner").order_by("answered_on", "pk")
+        ordered: QuerySet[Any] = found.select_related("partner").order_by("asked_on", "pk")
         return ordered
     asked: QuerySet[Any] = desk.grants.filter(**span.within("asked_on"))
     return asked.select_related("partner").order_by("asked_on", "pk")
@@ -157,7 +157,8 @@ def classes(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
 
 def class_line(one: Any) -> Line:
     students = ngettext("%(count)d student", "%(count)d students", one.students) % {"count": one.students}
-    return Line(None, one.label, reverse("school:class-edit", args=[one.pk]), one.school.name, students)
+    state = f"{students}, {one.school}"
+    return Line(None, one.label, reverse("school:class-edit", args=[one.pk]), None, state)
 
 
 def ask_line(ask: Any) -> Line:
@@ -199,13 +200,11 @@ def trade_line(trade: Any) -> Line:
 
 
 def grant_line(grant: Any) -> Line:
-    told = [str(grant.get_state_display())]
+    state = str(grant.get_state_display())
     if grant.awarded_cents is not None:
-        told.append(_("%(amount)s awarded") % {"amount": money(grant.awarded_cents)})
-        told.append(_("%(amount)s left") % {"amount": money(grant.left_cents)})
-    return Line(
-        grant.answered_on or grant.asked_on, grant.title, grant.get_absolute_url(), grant.partner, ", ".join(told)
-    )
+        money_words = {"amount": money(grant.awarded_cents), "left": money(grant.left_cents)}
+        state = _("%(amount)s awarded, %(left)s left") % money_words
+    return Line(grant.asked_on or grant.answered_on, grant.title, grant.get_absolute_url(), grant.partner, state)
 
 
 def purchase_line(purchase: Any) -> Line:
