@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from outreach import calendar_views, helper_views, list_views, views
+from outreach import calendar_views, card_views, helper_views, list_views, views
 
 app_name = "outreach"
 urlpatterns = [
@@ -10,6 +10,13 @@ urlpatterns = [
     path("outings/<int:pk>/", views.outing_sheets, name="outing-sheets"),
     path("letters/<int:pk>/", views.letter_words, name="letter-words"),
     path("free-days/<int:pk>/calendar/", calendar_views.occasion_calendar, name="occasion-calendar"),
+    path("calendar/", calendar_views.your_calendar, name="your-calendar"),
+    path("calendar/new-address/", calendar_views.calendar_renew, name="calendar-renew"),
+    path("calendar/no-address/", calendar_views.calendar_end, name="calendar-end"),
+    path("calendar/<str:secret>.ics", calendar_views.calendar_feed, name="calendar-feed"),
+    path("cards/", card_views.partner_cards, name="partner-cards"),
+    path("cards/partners/<int:pk>/", card_views.partner_card, name="partner-card"),
+    path("cards/people/<int:pk>/", card_views.contact_card_file, name="contact-card"),
     path("sessions/<int:pk>/", helper_views.session_sheets, name="session-sheets"),
     path("sessions/<int:pk>/mail/week/", helper_views.session_mail_file, {"kind": "week"}, name="session-mail-week"),
     path("sessions/<int:pk>/mail/day/", helper_views.session_mail_file, {"kind": "day"}, name="session-mail-day"),

@@ -1,7 +1,8 @@
-"""A free day as a calendar file: one event that comes back by its rule, opened by any calendar program.
+"""Events as a calendar file that any calendar program opens: a free day that comes back, or a whole feed.
 
-iCalendar (RFC 5545), written by the icalendar library. The event takes the whole day and leaves it free
-(TRANSP:TRANSPARENT): it reminds, and the hours stand in its text, where no time zone can shift them.
+iCalendar (RFC 5545), written by the icalendar library. An event takes whole days and leaves them free
+(TRANSP:TRANSPARENT): it reminds, and hours stand in its text, where no time zone can shift them. Only where somebody
+has to be somewhere it has hours, as instants in UTC, and takes the time.
 """
 
 from __future__ import annotations
@@ -9,9 +10,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
-from icalendar import Alarm, Calendar, Event, vRecur
+from icalendar import Alarm, Calendar, Event, vDuration, vRecur
 
-PRODUCT = "-//Partner Book//Free days//EN"
+PRODUCT = "-//Partner Book//Calendar//EN"
+# How often a program may look for news (RFC 7986, 5.7).
+LOOK_AGAIN = timedelta(hours=6)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +30,8 @@ class CalendarDay:
     changed_at: datetime
     title: str
     first_on: date
+    last_on: date | None = None
+    hours: tuple[datetime, datetime] | None = None
     rule: str = ""
     until: date | None = None
     place: str = ""
@@ -35,12 +40,18 @@ class CalendarDay:
     reminder: str = ""
 
 
-def calendar_file(day: CalendarDay) -> bytes:
-    """The file's bytes; the same for the same event."""
+def calendar_file(*days: CalendarDay, name: str = "") -> bytes:
+    """The file's bytes; the same for the same events. A feed has a `name`, and says how often to look again."""
     calendar = Calendar()
     calendar.add("PRODID", PRODUCT)
     calendar.add("VERSION", "2.0")
-    calendar.add_component(_event(day))
+    if name:
+        calendar.add("NAME", plain(name))
+        calendar.add("X-WR-CALNAME", plain(name))
+        calendar.add("REFRESH-INTERVAL", LOOK_AGAIN, parameters={"VALUE": "DURATION"})
+        calendar.add("X-PUBLISHED-TTL", vDuration(LOOK_AGAIN))
+    for day in days:
+        calendar.add_component(_event(day))
     return bytes(calendar.to_ical())
 
 
@@ -51,9 +62,9 @@ def _event(day: CalendarDay) -> Event:
     event.add("DTSTAMP", day.changed_at.astimezone(UTC).replace(microsecond=0))
     event.add("SEQUENCE", day.version - 1)
     event.add("SUMMARY", plain(day.title))
-    event.add("DTSTART", day.first_on)
-    # The end of a day-long event is the first day that is no part of it.
-    event.add("DTEND", day.first_on + timedelta(days=1))
+    starts, ends = _span(day)
+    event.add("DTSTART", starts)
+    event.add("DTEND", ends)
     if day.rule:
         rule = vRecur.from_ical(day.rule)
         if day.until is not None:
@@ -63,10 +74,18 @@ def _event(day: CalendarDay) -> Event:
         event.add("LOCATION", plain(day.place))
     if day.told:
         event.add("DESCRIPTION", "\n".join(map(plain, day.told)))
-    event.add("TRANSP", "TRANSPARENT")
+    event.add("TRANSP", "OPAQUE" if day.hours else "TRANSPARENT")
     if day.remind_before is not None:
         event.add_component(_alarm(day.remind_before, plain(day.reminder or day.title)))
     return event
+
+
+def _span(day: CalendarDay) -> tuple[date, date]:
+    if day.hours:
+        starts, ends = day.hours
+        return starts.astimezone(UTC), ends.astimezone(UTC)
+    # The end of a day-long event is the first day that is no part of it.
+    return day.first_on, (day.last_on or day.first_on) + timedelta(days=1)
 
 
 def _alarm(before: timedelta, words: str) -> Alarm:

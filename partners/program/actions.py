@@ -76,3 +76,19 @@ def edit_member(*, desk: Desk, member: Membership, seen: int | None = None, **va
 def remove_member(*, desk: Desk, member: Membership) -> None:
     with change(desk, gettext_noop("%(member)s may no longer use this book"), member=member.user) as book:
         book.remove(member)
+
+
+def renew_calendar(*, desk: Desk, member: Membership) -> Membership:
+    """A new secret calendar address; the one before leads nowhere.
+
+    Its turn follows the row's version, which only grows: no address that was given up is ever made again. Odd turns
+    have an address, even ones none.
+    """
+    with change(desk, gettext_noop("New calendar address for %(member)s"), member=member.user) as book:
+        return book.update(member, calendar_turn=2 * member.version + 1)
+
+
+def calendar_off(*, desk: Desk, member: Membership) -> Membership:
+    """No calendar address any more, until a new one is made."""
+    with change(desk, gettext_noop("Calendar address of %(member)s ended"), member=member.user) as book:
+        return book.update(member, calendar_turn=2 * member.version)

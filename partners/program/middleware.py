@@ -30,16 +30,21 @@ def desk_for(request: HttpRequest) -> Desk | None:
     membership = membership or rows.first()
     if membership is None:
         return None
+    return desk_of(membership, request.user, token_of(request))
+
+
+def desk_of(membership: Membership, user: Any, once: str | None = None) -> Desk:
+    """The desk of one member, today where the program is; from here on times are shown as they are there."""
     program = membership.program
     timezone.activate(ZoneInfo(program.time_zone))
     return Desk(
         program=program,
         day=timezone.localdate(),
-        user=request.user,  # type: ignore[arg-type]
+        user=user,
         role=Role(membership.role),
         opened=frozenset(membership.opened),
         school_ids=frozenset(membership.school_ids),
-        once=token_of(request),
+        once=once,
     )
 
 

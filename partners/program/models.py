@@ -128,3 +128,8 @@ class Membership(Row):
 
     def __str__(self) -> str:
         return f"{self.user}, {self.get_role_display()}"
+
+    @property
+    def has_calendar(self) -> bool:
+        """Whether there is a calendar address now: an odd turn has one."""
+        return self.calendar_turn % 2 == 1

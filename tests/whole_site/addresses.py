@@ -10,7 +10,10 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from partners.program.files import OWNERS
 
+# Read by a calendar program, which cannot sign in: the address itself is the secret.
+BY_SECRET = {"outreach:calendar-feed"}
 OPEN_TO_ALL = {
+    *BY_SECRET,
     "program:sign-in", "program:sign-out", "program:password", "program:no-program", "program:program-choose",
     "school:set-up",
 }  # fmt: skip
@@ -36,6 +39,8 @@ def paths(name: str, pk: int) -> list[str]:
         return [reverse(name, kwargs={**given, "slug": slug}) for slug in slugs(name)]
     if "owner" in converters:
         return [reverse(name, kwargs={**given, "owner": owner}) for owner in OWNERS]
+    if "secret" in converters:
+        return [reverse(name, kwargs={"secret": f"{pk}-1.never-signed"})]
     if "act" in converters:
         return [reverse(name, kwargs={**given, "act": act}) for act in ("that-was-all", "never-came", "skip")]
     assert set(converters) <= {"pk"}, f"Say what can stand in {name}."

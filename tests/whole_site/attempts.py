@@ -13,6 +13,7 @@ from tests.whole_site import (
     attempts_files,
     attempts_grants,
     attempts_papers,
+    attempts_post,
 )
 from tests.whole_site.attempt import Attempt, set_to
 
@@ -240,4 +241,5 @@ ATTEMPTS: dict[str, Attempt] = {
     **attempts_buying.ATTEMPTS,
     **attempts_papers.ATTEMPTS,
     **attempts_files.ATTEMPTS,
+    **attempts_post.ATTEMPTS,
 }
