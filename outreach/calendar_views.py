@@ -64,6 +64,8 @@ def your_calendar(request: DeskRequest) -> HttpResponse:
     context = {
         "member": member,
         "address": address,
+        # What programs that subscribe are opened by, in common practice.
+        "subscribe": f"webcal:{address.partition(':')[2]}",
         "here_alone": any(host == name or host.startswith(f"{name}:") for name in HERE_ALONE),
     }
     return render(request, "outreach/your_calendar.html", context)
