@@ -12,6 +12,7 @@ from datetime import date
 from io import BytesIO
 from typing import BinaryIO
 
+from django.conf.locale import LANG_INFO
 from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap
@@ -62,6 +63,16 @@ SLUG = "family-letter"
 TITLE = _("Letter home to families")
 ABOUT = "school"
 MOST_THINGS = 10
+NOT_LISTED = {
+    "somali": "so",
+    "soomaali": "so",
+    "hmong": "hmn",
+    "haitian creole": "ht",
+    "tagalog": "tl",
+    "amharic": "am",
+    "nepali": "ne",
+}
+"""Languages of families that are missing among Django's names (ISO 639; from memory)."""
 READ = ("own", "own_es")
 
 
@@ -138,10 +149,18 @@ def _in_look(facts: Facts, book: Book, look: Look) -> list[Sheet]:
     strips = [slip(own, day, book.sheet.side) for (_language, own), day in zip(words, back, strict=True)]
     least = max(strip.lay(measure, edge).height for strip in strips)
     flows = [_flow(facts, language, measure) for language in ("en", "es")] + [_other_flow(facts)]
-    return [
+    made = [
         _sheet(facts, language, flow, replace(strip, least=least), look)
         for (language, _own), flow, strip in zip(words, flows, strips, strict=False)
     ]
+    return [*made[:2], *(replace(sheet, language=_code(facts.other_language)) for sheet in made[2:])]
+
+
+def _code(named: str) -> str:
+    """The code of a language by its English or its own name; "und" (not known) for one that nobody listed."""
+    names = ("name", "name_local")
+    known = {str(about.get(name, "")).casefold(): code for name in names for code, about in LANG_INFO.items()}
+    return {**known, **NOT_LISTED}.get(named.strip().casefold(), "und")
 
 
 def _sheet(facts: Facts, language: str, flow: tuple[Block, ...], strip: CutStrip, look: Look) -> Sheet:

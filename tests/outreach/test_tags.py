@@ -9,7 +9,7 @@ import pytest
 from pypdf import PdfWriter
 from pypdf.generic import ContentStream, NameObject
 
-from outreach.documents import family_thanks, gratitude_letter, leave_behind
+from outreach.documents import family_letter, family_thanks, gratitude_letter, leave_behind
 from outreach.page import LETTER, Bullets, Column, Heading, Laid, Paragraph, Sheet, Table, Ticks, cells
 from outreach.page.book import Book
 from outreach.page.forms import EMPTY_BOX, Choice
@@ -119,6 +119,14 @@ def test_each_sheet_in_another_language_says_which():
     facts = family_thanks.Facts("en", "letter", SCHOOL, SHEET.day, "June Castellanos")
     tagged = Tagged(family_thanks.draw(facts))
     assert [sheet.language for sheet in tagged.document.parts] == ["", "es"]
+    assert tagged.faults == []
+
+
+@pytest.mark.parametrize(("named", "code"), [("Somali", "so"), ("Vietnamese", "vi"), ("of the hills", "und")])
+def test_a_translated_side_says_its_language_where_it_is_known(named, code):
+    facts = family_letter.Facts("en", "letter", SCHOOL, SHEET.day, "June Castellanos", other_language=named)
+    tagged = Tagged(family_letter.draw(replace(facts, other_text="Waalidiinta")))
+    assert [sheet.language for sheet in tagged.document.parts] == ["", "es", code]
     assert tagged.faults == []
 
 
