@@ -120,7 +120,7 @@ def test_a_sheet_that_claims_a_million_rows_and_columns_is_read_as_far_as_it_is_
 
 def test_a_row_far_down_and_a_wide_row_are_refused() -> None:
     book = openpyxl.Workbook()
-    book.active["A1048576"] = "far"
+    book.worksheets[0]["A1048576"] = "far"
     file = io.BytesIO()
     book.save(file)
     assert refused(file.getvalue()) == "far_down"

@@ -28,7 +28,7 @@ TODAY = date(2026, 10, 6)
 
 def book() -> tuple[Index, dict[int, str]]:
     known = [describe(values, pk) for pk, values in enumerate(BOOK, start=1)]
-    return Index(known), {one.pk: one.name for one in known}
+    return Index(known), {one.pk: one.name for one in known if one.pk is not None}
 
 
 def lines(kind: Any, *rows: list[str]) -> Any:
