@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from outreach import calendar_views, card_views, helper_views, list_views, views
+from outreach import calendar_views, card_views, helper_views, list_views, mail_views, views
 
 app_name = "outreach"
 urlpatterns = [
@@ -26,5 +26,7 @@ urlpatterns = [
     path("<slug:slug>/<int:pk>/pdf/", views.document, name="document"),
     path("<slug:slug>/<int:pk>/page/", views.document_page, name="document-page"),
     path("<slug:slug>/<int:pk>/reading/", views.document_reading, name="document-reading"),
+    path("<slug:slug>/<int:pk>/mail/", mail_views.document_mail, name="document-mail"),
+    path("<slug:slug>/<int:pk>/mail/draft/", mail_views.document_draft, name="document-draft"),
     path("<slug:slug>/<int:pk>/gone/", views.document_hand_over, name="document-hand-over"),
 ]

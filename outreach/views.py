@@ -21,7 +21,7 @@ from outreach.sheet_page import shown
 from partners.ground.changes import change
 from partners.ground.said import said
 from partners.letters.actions import gone_out, keep_words
-from partners.letters.models import LetterState
+from partners.letters.models import Letter, LetterState
 from partners.program.access import DeskRequest, readers_of, teachers
 
 
@@ -119,13 +119,21 @@ def document_hand_over(request: DeskRequest, slug: str, pk: int) -> HttpResponse
         reason = stops[0].words if stops else _("Say how it went out.")
         messages.warning(request, str(reason))
         return redirect("outreach:document-prepare", slug=slug, pk=pk)
-    with change(request.desk, gettext_noop("Gone out: %(title)s"), title=prepared.title):
-        letter = keep(request, prepared, prepared.words_gone)
-        pdf = prepared.module.draw(prepared.facts)
-        gone_out(desk=request.desk, letter=letter, state=state, day=request.desk.day, pdf=pdf, thanks=prepared.thanks)
-        prepared.entry.handed(request.desk, prepared.row)
+    letter = let_go(request, prepared, state)
     said(request, _("Kept in the register: %(title)s") % {"title": prepared.title})
     return redirect(letter)
+
+
+def let_go(request: DeskRequest, prepared: Prepared, state: str, sent_to: str = "") -> Letter:
+    """Everything that follows when the sheet goes out, as one change."""
+    desk = request.desk
+    with change(desk, gettext_noop("Gone out: %(title)s"), title=prepared.title):
+        letter = keep(request, prepared, prepared.words_gone)
+        pdf = prepared.module.draw(prepared.facts)
+        given: dict[str, Any] = {"state": state, "day": desk.day, "pdf": pdf, "sent_to": sent_to}
+        gone: Letter = gone_out(desk=desk, letter=letter, thanks=prepared.thanks, **given)
+        prepared.entry.handed(desk, prepared.row)
+    return gone
 
 
 @csp_exempt()

@@ -1,1 +1,1 @@
-"""What other programs read: mail drafts."""
+"""What other programs read: mail drafts, calendars, contact cards."""

@@ -1,18 +1,21 @@
-"""A mail as a draft: one file that the teacher's own mail program opens, looks at and sends.
+"""A mail as a draft: one file that the teacher's own mail program opens, looks at and sends; or a link that opens one.
 
 Internet Message Format (RFC 5322) with encoded words (RFC 2047) and a quoted-printable body (RFC 2045), written here
 because the library's own folding makes lines with encoded words longer than RFC 2047 allows. Receivers stand in Bcc
-only, so that nobody sees anybody else's address; the draft is addressed to the teacher.
+only, so that nobody sees anybody else's address; the draft is addressed to the teacher. A letter with its sheet goes
+to one receiver, and stands in To.
 """
 
 from __future__ import annotations
 
 import quopri
 import re
-from base64 import b64encode
+from base64 import b64encode, encodebytes
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 from email.utils import format_datetime
+from hashlib import sha256
+from urllib.parse import quote
 
 MOST_SUBJECT = 200
 # RFC 5322, 2.1.1: a line should hold 78 signs and must hold no more than 998. RFC 2047, 2: an encoded word holds 75,
@@ -36,7 +39,7 @@ def draft(*, sender: str, name: str, receivers: Sequence[str], subject: str, bod
     """
     me = mailbox(address(sender), name)
     hidden = [address(one) for one in each_once(receivers, apart=sender)]
-    fields = (
+    return headed(
         ("Date", format_datetime(written_at)),
         ("From", me),
         ("To", me),
@@ -44,11 +47,64 @@ def draft(*, sender: str, name: str, receivers: Sequence[str], subject: str, bod
         ("Subject", unstructured(one_line(subject)[:MOST_SUBJECT])),
         ("X-Unsent", "1"),
         ("MIME-Version", "1.0"),
-        ("Content-Type", 'text/plain; charset="utf-8"'),
-        ("Content-Transfer-Encoding", "quoted-printable"),
+    ) + text_part(body)
+
+
+def draft_with_sheet(
+    *,
+    sender: str,
+    name: str,
+    receiver: str,
+    subject: str,
+    body: str,
+    sheet: bytes,
+    file_name: str,
+    written_at: datetime,
+) -> bytes:
+    """A draft to one receiver with a PDF: the words are read in the mail, and the sheet is attached (RFC 2046, 5.1.3).
+
+    `file_name` is of plain signs; the rest as in `draft`.
+    """
+    # Not among the words, which cannot hold what is made of the sheet's bytes.
+    between = f"sheet-{sha256(sheet).hexdigest()[:40]}"
+    kind = f'multipart/mixed;{_END} boundary="{between}"'
+    head = headed(
+        ("Date", format_datetime(written_at)),
+        ("From", mailbox(address(sender), name)),
+        ("To", address(receiver)),
+        ("Subject", unstructured(one_line(subject)[:MOST_SUBJECT])),
+        ("X-Unsent", "1"),
+        ("MIME-Version", "1.0"),
+        ("Content-Type", kind),
     )
-    head = "".join(f"{field}: {value}{_END}" for field, value in fields if value)
-    return head.encode("ascii") + _END.encode() + encoded_body(plain(body))
+    attached = headed(
+        ("Content-Type", "application/pdf"),
+        ("Content-Transfer-Encoding", "base64"),
+        ("Content-Disposition", f'attachment;{_END} filename="{file_name}"'),
+    )
+    end = _END.encode()
+    parts = (text_part(body), attached + end + encodebytes(sheet).replace(b"\n", end))
+    begin = f"{_END}--{between}".encode()
+    return head + b"".join(begin + end + part for part in parts) + begin + b"--" + end
+
+
+def headed(*fields: tuple[str, str]) -> bytes:
+    """Those fields that say something."""
+    return "".join(f"{field}: {value}{_END}" for field, value in fields if value).encode("ascii")
+
+
+def text_part(body: str) -> bytes:
+    kind = headed(("Content-Type", 'text/plain; charset="utf-8"'), ("Content-Transfer-Encoding", "quoted-printable"))
+    return kind + _END.encode() + encoded_body(plain(body))
+
+
+def mail_link(receiver: str, subject: str, body: str = "") -> str:
+    """A link that opens a mail in the reader's own program (RFC 6068): blanks are %20, lines end in %0D%0A."""
+    to = quote(address(receiver), safe="@")
+    lines = plain(body).strip("\n").replace("\n", _END)
+    fields = {"subject": one_line(subject)[:MOST_SUBJECT], "body": lines}
+    asked = "&".join(f"{name}={quote(value, safe='')}" for name, value in fields.items() if value)
+    return f"mailto:{to}?{asked}" if asked else f"mailto:{to}"
 
 
 def each_once(receivers: Iterable[str], apart: str = "") -> list[str]:

@@ -99,6 +99,10 @@ AXES_LOCKOUT_TEMPLATE = "program/locked_out.html"
 AXES_RESET_ON_SUCCESS = True
 AXES_VERBOSE = False
 
+MAIL = environment.mail_server()
+EMAIL_HOST, EMAIL_PORT, EMAIL_HOST_USER, EMAIL_HOST_PASSWORD, EMAIL_USE_TLS, EMAIL_USE_SSL = MAIL
+EMAIL_TIMEOUT = 10
+
 LANGUAGE_CODE = "en-us"
 # The screens are in English; a letter carries its own language.
 LANGUAGES = [("en-us", "English")]

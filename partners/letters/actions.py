@@ -41,11 +41,15 @@ def keep_words(
         return book.update(draft, title=title, words=words, language=language, day=desk.day, **about)
 
 
-def gone_out(*, desk: Desk, letter: Letter, state: str, day: date, pdf: bytes, thanks: Thanks | None = None) -> Letter:
-    """Handed over, mailed or e-mailed: the sheet is kept as it was printed, and thanks that were owed are said."""
+def gone_out(
+    *, desk: Desk, letter: Letter, state: str, day: date, pdf: bytes, thanks: Thanks | None = None, sent_to: str = ""
+) -> Letter:
+    """Handed over, mailed or e-mailed (`sent_to` says where): the sheet is kept as it was printed, and thanks that were
+    owed are said.
+    """
     with change(desk, gettext_noop("Gone out: %(title)s"), title=letter.title) as book:
         sheet = frozen_sheet(book, desk, pdf)
-        book.update(letter, state=state, day=day, sheet=sheet, thanks=thanks or letter.thanks)
+        book.update(letter, state=state, day=day, sheet=sheet, sent_to=sent_to, thanks=thanks or letter.thanks)
         book.about(letter)
         if thanks is not None and thanks.done_on is None:
             thanks_said(desk=desk, thanks=thanks, day=day, how=str(LetterState(state).label))

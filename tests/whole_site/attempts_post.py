@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from partners.program.models import Program
-from tests.whole_site.attempt import Attempt
+from tests.whole_site.attempt import Attempt, set_to
 
 
 def has_an_address(program: Program) -> None:
@@ -12,5 +12,8 @@ def has_an_address(program: Program) -> None:
 
 ATTEMPTS: dict[str, Attempt] = {
     "outreach:calendar-renew": Attempt(page="outreach:your-calendar"),
+    "outreach:document-mail": Attempt(
+        before=set_to("partners", email="hello@example.org"), where={"slug": "leave-behind"}
+    ),
     "outreach:calendar-end": Attempt(before=has_an_address, page="outreach:your-calendar"),
 }

@@ -1,0 +1,84 @@
+"""A letter as a mail: who can get it, and what it says."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, time
+from zoneinfo import ZoneInfo
+
+from outreach.feeds.mail import draft_with_sheet, mail_link
+from outreach.gathering.session_mail import can_be_mailed
+from outreach.page.told import overhear
+from outreach.preparing import Prepared
+from outreach.sheet_words import sheet_words
+from partners.directory.models import Partner
+from partners.program.desk import Desk
+
+ATTACHED = {"en": "The same is attached as a sheet.", "es": "Lo mismo va adjunto en una hoja."}
+# Longer links are cut by some programs. Common practice; the figure is from memory.
+MOST_IN_A_LINK = 1900
+
+
+@dataclass(frozen=True)
+class Receiver:
+    name: str
+    address: str
+
+
+@dataclass(frozen=True)
+class LetterMail:
+    subject: str
+    body: str
+    sheet: bytes
+    file_name: str
+
+
+def receivers(prepared: Prepared) -> list[Receiver]:
+    """Each address once: who decides first, then the others there, then the place itself; a helper themself."""
+    about = prepared.about
+    found: list[Receiver] = []
+    partner, helper = about.get("partner"), about.get("helper")
+    if isinstance(partner, Partner):
+        found += [Receiver(one.name, one.email) for one in partner.contacts.filter(left_on=None)]
+        found.append(Receiver(partner.name, partner.email))
+    if helper is not None:
+        found.append(Receiver(helper.name, helper.email))
+    known: dict[str, Receiver] = {}
+    for one in found:
+        if can_be_mailed(one.address):
+            known.setdefault(one.address.casefold(), one)
+    return list(known.values())
+
+
+def letter_mail(prepared: Prepared) -> LetterMail:
+    """The sheet as it would go out now."""
+    module, facts = prepared.module, prepared.facts
+    sheets = overhear(lambda: module.draw(facts))
+    words = "\n\n".join(sheet_words(sheet) for sheet in sheets)
+    attached = ATTACHED.get(sheets[0].language[:2], ATTACHED["en"])
+    subject = f"{sheets[0].title}: {prepared.desk.program.name}"
+    return LetterMail(subject, f"{words}\n\n{attached}\n", module.draw(facts), f"{prepared.slug}.pdf")
+
+
+def draft_file(desk: Desk, mail: LetterMail, to: Receiver) -> bytes:
+    """Its date is the desk's day at noon, until the teacher's mail program puts the real one.
+
+    Raises NoAddress where the program's own e-mail is missing.
+    """
+    return draft_with_sheet(
+        sender=desk.program.email,
+        name=desk.program.teacher,
+        receiver=to.address,
+        subject=mail.subject,
+        body=mail.body,
+        sheet=mail.sheet,
+        file_name=mail.file_name,
+        written_at=datetime.combine(desk.day, time(12), ZoneInfo(desk.program.time_zone)),
+    )
+
+
+def link(mail: LetterMail, to: Receiver) -> str:
+    """A link with the words; without them where they would be too long for one. A link attaches nothing."""
+    words = mail.body.rstrip("\n").rpartition("\n\n")[0]
+    whole = mail_link(to.address, mail.subject, words)
+    return whole if len(whole) <= MOST_IN_A_LINK else mail_link(to.address, mail.subject)
