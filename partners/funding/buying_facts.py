@@ -25,14 +25,14 @@ def plain(lines: Iterable[PurchaseLine]) -> list[ReceiptLine]:
     return [ReceiptLine(line.kind, line.cents, line.taxable) for line in lines]
 
 
-def verdict_of(purchase: Purchase) -> Verdict:
-    """Whether it is exempt, by the rule of the state it is bought in."""
+def verdict_of(purchase: Purchase, *, certificate: bool | None = None) -> Verdict:
+    """Whether it is exempt, by its state's rule; `certificate` asks as if one were shown or not."""
     return who_may_pay(
         state=purchase.state,
         payer=purchase.payer,
         school_state=state_code(purchase.school.state) if purchase.school else "",
         authorised_agent=purchase.authorised_agent,
-        certificate=purchase.certificate_id is not None,
+        certificate=purchase.certificate_id is not None if certificate is None else certificate,
     )
 
 

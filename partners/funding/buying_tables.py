@@ -63,9 +63,9 @@ def stands(purchase: Purchase, own_money: bool) -> str:
         if purchase.not_claimed:
             return gettext("not asked back")
         if purchase.handed_in_on is not None and purchase.repay_due is not None:
-            return gettext("repaid by %(day)s?") % {"day": date_format(purchase.repay_due, "MONTH_DAY_FORMAT")}
+            return gettext("repaid by %(day)s?") % {"day": date_format(purchase.repay_due, "DATE_FORMAT")}
     if purchase.handed_in_on is not None:
         return gettext("handed in")
     if purchase.claim_due is not None:
-        return gettext("hand in by %(day)s") % {"day": date_format(purchase.claim_due, "MONTH_DAY_FORMAT")}
+        return gettext("hand in by %(day)s") % {"day": date_format(purchase.claim_due, "DATE_FORMAT")}
     return gettext("bought")

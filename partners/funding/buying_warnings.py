@@ -9,10 +9,12 @@ from typing import Any, Protocol
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from partners.funding.buying_models import Purchase
+from partners.funding.buying_facts import verdict_of
+from partners.funding.buying_models import Certificate, Purchase
 from partners.funding.grant_models import Grant, GrantLine
 from partners.funding.grant_rules import Charge, purchase_warnings
 from partners.funding.grant_sums import LineSum, line_sums
+from partners.funding.state_rules import Answer
 from partners.ground.money import format_cents
 from partners.program.desk import Desk
 
@@ -97,9 +99,21 @@ def before_buying(desk: Desk, purchase: Purchase) -> list[str]:
     certificate = purchase.certificate
     if certificate is not None and not certificate.is_valid_on(desk.day):
         found.append(certificate_words(certificate, desk.day))
+    if certificate is None and (forgotten := certificate_left_out(desk, purchase)):
+        facts = {"number": forgotten.number, "school": forgotten.school}
+        found.append(_("%(school)s has certificate %(number)s. Choose it on the slip, or the tax is paid.") % facts)
     if not purchase.approved_by and not purchase.order_number:
         found.append(_("No approval and no order number is written down. Many districts repay nothing without one."))
     return found
+
+
+def certificate_left_out(desk: Desk, purchase: Purchase) -> Certificate | None:
+    """One of the school's that is valid today, where showing it may spare the tax."""
+    answer = verdict_of(purchase, certificate=True).answer
+    if purchase.school_id is None or answer is Answer.TAXED:
+        return None
+    own = desk.certificates.filter(school=purchase.school_id, state=purchase.state, renewed=False)
+    return next((one for one in own if one.is_valid_on(desk.day)), None)
 
 
 def certificate_words(certificate: Any, day: date) -> str:
