@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.directory.models import Partner
-from partners.directory.partner_field import PartnerField
+from partners.directory.partner_field import PartnerField, Typed
 from partners.funding.buying_models import Certificate, Purchase
 from partners.funding.state_rules import STATES, state_code
 from partners.ground.forms import CentsField, DeskForm, RowForm, choose_the_only
@@ -67,7 +67,7 @@ class SlipForm(RowForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         if self.instance.pk:
-            self.fields["shop"].initial = self.instance.partner or self.instance.vendor
+            self.fields["shop"].initial = self.instance.partner or Typed(self.instance.vendor)
         empty = {
             "school": _("no school in particular"), "certificate": _("none: the tax is paid"), "grant": _("no grant"),
             "project": _("no project"),
