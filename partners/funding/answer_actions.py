@@ -31,10 +31,12 @@ class Ready:
     words: str
 
 
-def keep_answers(*, desk: Desk, grant: Grant, answers: Sequence[AnswerEdit]) -> None:
-    """The application's answers in the order in which they are given."""
-    with change(desk, gettext_noop("Answers changed: %(title)s"), title=grant) as book:
+def keep_answers(*, desk: Desk, grant: Grant, answers: Sequence[AnswerEdit], seen: int | None = None) -> None:
+    """The application's answers in the order in which they are given. `seen` is the grant's version."""
+    words = gettext_noop("Answers changed: %(title)s")
+    with change(desk, words, title=grant) as book, book.with_parts(grant):
         book.about(grant)
+        book.update(grant, seen=seen)
         for answer in answers:
             if answer.row is not None and not answer.question:
                 book.remove(answer.row)

@@ -62,6 +62,12 @@ def answer_forms(desk: Any, grant: Grant, data: Any = None) -> AnswerFormSet:
     return found
 
 
+class SeenForm(DeskForm):
+    """The version of the grant whose answers are shown."""
+
+    seen = forms.IntegerField(widget=forms.HiddenInput, required=False)
+
+
 class TakeOverForm(DeskForm):
     """Which ready answers are copied: those whose question the application does not have yet."""
 

@@ -10,7 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from partners.funding import answer_actions as actions
 from partners.funding.answer_actions import Ready
-from partners.funding.answer_forms import ReadyAnswerForm, TakeOverForm, answer_forms
+from partners.funding.answer_forms import ReadyAnswerForm, SeenForm, TakeOverForm, answer_forms
 from partners.funding.answer_words import first_answers, for_grant
 from partners.funding.grant_models import ReadyAnswer
 from partners.funding.grant_views import found
@@ -24,12 +24,14 @@ def grant_words(request: DeskRequest, pk: int) -> HttpResponse:
     """The application's own answers."""
     grant = found(request, pk)
     answers = answer_forms(request.desk, grant, request.POST or None)
-    if request.method == "POST" and answers.is_valid():
-        actions.keep_answers(desk=request.desk, grant=grant, answers=answers.edits())
+    seen = SeenForm(request.POST or None, desk=request.desk, initial={"seen": grant.version})
+    if request.method == "POST" and answers.is_valid() and seen.is_valid():
+        actions.keep_answers(desk=request.desk, grant=grant, answers=answers.edits(), **seen.cleaned_data)
         said(request, _("The answers are kept."))
         return redirect("funding:grant-words", pk=pk)
     take = TakeOverForm(desk=request.desk, grant=grant)
-    return render(request, "funding/grant_words.html", {"grant": grant, "answers": answers, "take": take})
+    shown = {"grant": grant, "answers": answers, "seen": seen, "take": take}
+    return render(request, "funding/grant_words.html", shown)
 
 
 @require_POST

@@ -58,7 +58,8 @@ def record_receipt(
 
     The total is the sum of the lines. Every grant that a line charges, or charged before, is summed again.
     """
-    with change(desk, gettext_noop("Receipt of %(purchase)s"), purchase=purchase) as book:
+    words = gettext_noop("Receipt of %(purchase)s")
+    with change(desk, words, purchase=purchase) as book, book.with_parts(purchase):
         before = list(purchase.lines.select_related("grant_line"))
         touched = {line.grant_line.grant_id for line in before if line.grant_line}
         total = sum(line.cents for line in lines)

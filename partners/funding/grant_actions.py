@@ -58,13 +58,16 @@ def write_grant(
 def edit_grant(
     *, desk: Desk, grant: Grant, lines: Sequence[LineEdit] | None = None, seen: int | None = None, **values: Any
 ) -> Grant:
-    """What was written down is put right. None as `lines` leaves them as they are."""
+    """What was written down is put right. None as `lines` leaves them as they are; a name as `partner` is a new one."""
     with change(desk, gettext_noop("Grant changed: %(title)s, %(partner)s"), **_named(grant)) as book:
         book.about(grant)
-        book.update(grant, seen=seen, **values)
-        _hear_again(book, grant, values)
-        if lines is not None:
-            _put_lines(book, grant, lines)
+        if isinstance(values.get("partner"), str):
+            values["partner"] = add_partner(desk=desk, name=values["partner"], kind=PartnerKind.GRANTMAKER)
+        with book.with_parts(grant):
+            book.update(grant, seen=seen, **values)
+            _hear_again(book, grant, values)
+            if lines is not None:
+                _put_lines(book, grant, lines)
         return grant
 
 

@@ -226,6 +226,9 @@ class ReceiptForm(RowForm):
         if (repaid := self.instance.repaid_cents) is not None and repaid > total:
             words = _("%(repaid)s was repaid already, which is more than this total.")
             self.add_error("total_cents", words % {"repaid": format_cents(repaid)})
+        if (back := self.instance.tax_back_cents) is not None and back > (self.cleaned_data.get("tax_charged") or 0):
+            words = _("%(back)s of tax came back already, which is more than this.")
+            self.add_error("tax_charged", words % {"back": format_cents(back)})
 
     def bought(self) -> list[Bought]:
         """All lines as the verb takes them: items first, then shipping, discount and tax."""

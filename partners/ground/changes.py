@@ -98,6 +98,14 @@ class Change:
             setattr(row, name, value)
         return row
 
+    @contextmanager
+    def with_parts(self, row: Any) -> Iterator[None]:
+        """What changes inside belongs to `row`: its version grows too, so that nobody saves on older parts."""
+        noted, version = len(self.changes), row.version
+        yield
+        if len(self.changes) > noted and row.version == version:
+            self._write([row], {})
+
     def update_many(self, rows: Iterable[R], **values: Any) -> int:
         """The same values on many rows, each by its own version."""
         stored = list(rows)

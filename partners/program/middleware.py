@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -14,12 +15,15 @@ from django.utils.translation import gettext as _
 
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, refuse_twice
 from partners.ground.frozen import frozen
+from partners.ground.money import format_cents
 from partners.program.desk import Desk
 from partners.program.models import Membership, Role, User
 
 # What a column of ids can hold; a larger number in an address names no row.
 LARGEST_ID = 2**63 - 1
 LONGEST_TOKEN = 64
+# Fields of a numbered line that hold what a person typed, and no number of a row.
+LINE = re.compile(r"(?P<line>[a-z_]+-[0-9]+)-(what|quantity|cents|planned|shipping|question|words)")
 
 
 def desk_for(request: HttpRequest) -> Desk | None:
@@ -103,8 +107,22 @@ def beside(request: HttpRequest, error: ChangedMeanwhile) -> dict[str, Any]:
     labels = {f.attname: f.verbose_name for f in stored._meta.concrete_fields}
     names = {f.attname: f.name for f in stored._meta.concrete_fields}
     rows = [
-        {"label": labels[attname], "typed": request.POST[names[attname]], "stored": held[attname]}
+        {"label": labels[attname], "typed": request.POST[names[attname]], "stored": as_typed(attname, held[attname])}
         for attname in held
         if names[attname] in request.POST
     ]
-    return {"error": error, "rows": rows, "stored": stored}
+    return {"error": error, "rows": rows, "stored": stored, "lines": typed_lines(request)}
+
+
+def as_typed(attname: str, value: Any) -> Any:
+    return format_cents(value) if attname.endswith("_cents") and isinstance(value, int) else value
+
+
+def typed_lines(request: HttpRequest) -> list[str]:
+    """What was typed in the numbered lines of a form, a sentence for each line."""
+    lines: dict[str, list[str]] = {}
+    for name, typed in request.POST.items():
+        found = LINE.fullmatch(name)
+        if found and typed.strip():
+            lines.setdefault(found["line"], []).append(str(typed))
+    return [" · ".join(words) for words in lines.values()]

@@ -182,6 +182,36 @@ def test_the_slip_s_grant_is_charged_or_the_page_says_that_it_learns_of_nothing(
     assert "Corner Art: clay" in flat(signed_in.get(grant.get_absolute_url()))
 
 
+def test_a_slip_without_the_school_s_certificate_says_that_there_is_one(signed_in, desk, slip, certificate):
+    words = "Millrace Elementary has certificate EX-1."
+    assert words not in flat(signed_in.get(slip.get_absolute_url()))
+    actions.edit_slip(desk=desk, purchase=slip, certificate=None)
+    assert words in flat(signed_in.get(slip.get_absolute_url()))
+    # In Minnesota a teacher's own money is taxed whatever is shown.
+    actions.edit_slip(desk=desk, purchase=slip, payer="own")
+    assert words not in flat(signed_in.get(slip.get_absolute_url()))
+    actions.record_receipt(desk=desk, purchase=slip, lines=[Bought(what="clay", cents=100)], bought_on=people.TUESDAY)
+    assert "hand in by Nov. 5, 2026" in flat(signed_in.get(LIST))
+
+
+def test_two_who_put_the_same_receipt_right_do_not_overwrite_each_other(signed_in, slip):
+    signed_in.post(at("receipt", slip), typed(("clay", "20"), total_cents="20"))
+    slip.refresh_from_db()
+    again = [typed((what, "20"), total_cents="20", seen=slip.version) for what in ("red clay", "white clay")]
+    assert [signed_in.post(at("receipt", slip), sent).status_code for sent in again] == [302, 409]
+    assert slip.lines.get().what == "red clay"
+
+
+def test_what_stands_on_a_slip_stands_in_its_form_and_more_tax_never_came_back_than_was_charged(signed_in, desk, slip):
+    assert 'value="Corner Art"' in flat(signed_in.get(at("edit", slip)))
+    taxed = [Bought(what="clay", cents=2_000), Bought(what="tax", kind="tax", cents=150)]
+    bought = actions.record_receipt(desk=desk, purchase=slip, lines=taxed, bought_on=people.TUESDAY)
+    actions.tax_came_back(desk=desk, purchase=bought, day=people.TUESDAY, cents=150)
+    less = typed(("clay", "20"), tax_charged="1", total_cents="21")
+    less |= {"line-INITIAL_FORMS": "1"}
+    assert "$1.50 of tax came back already, which is more than this." in flat(signed_in.post(at("receipt", slip), less))
+
+
 def test_days_out_of_order_and_too_much_money_are_refused(signed_in, desk, slip):
     bought = actions.record_receipt(
         desk=desk, purchase=slip, lines=[Bought(what="clay", cents=4_000)], bought_on=people.TUESDAY, payer="own"

@@ -165,6 +165,25 @@ def test_what_is_left_leads_to_what_to_buy_with_it(signed_in, june):
     assert f'{reverse("wish_list:leftover")}?left=1250.50"' in page
 
 
+def test_lines_and_answers_that_somebody_else_changed_meanwhile_are_not_saved_over(signed_in, june):
+    grant = make_grant(june.program)
+    line = grant.lines.get(what="clay")
+    typed = {"title": grant.title, "seen": 1, "asked_cents": "", "line-TOTAL_FORMS": "1", "line-INITIAL_FORMS": "1"}
+    typed |= {"partner": "Mill Street Trust", "line-0-row": line.pk, "line-0-what": "clay", "line-0-planned": "360"}
+    first = {**typed, "line-0-what": "red clay", "asked_cents": "360"}
+    assert signed_in.post(at("grant-edit", grant.pk), first).status_code == 302
+    grant.refresh_from_db()
+    assert (grant.partner.name, grant.partner.kind) == ("Mill Street Trust", "grantmaker")
+    typed |= {"asked_cents": "360", "seen": grant.version}
+    assert signed_in.post(at("grant-edit", grant.pk), {**typed, "line-0-what": "white clay"}).status_code == 302
+    late = signed_in.post(at("grant-edit", grant.pk), {**typed, "line-0-what": "grey clay"})
+    assert (late.status_code, "grey clay · 360" in flat(late)) == (409, True)
+    line.refresh_from_db()
+    assert line.what == "white clay"
+    answer = {"answer-TOTAL_FORMS": "1", "answer-INITIAL_FORMS": "0", "answer-0-question": "Why?", "seen": 1}
+    assert signed_in.post(at("grant-words", grant.pk), answer).status_code == 409
+
+
 def test_a_part_of_it_is_answered_from_the_lines_of_the_application(signed_in, june):
     grant = make_grant(june.program)
     signed_in.post(at("ready-answers-begin"))
