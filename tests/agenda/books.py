@@ -24,6 +24,7 @@ from partners.school.approval_models import Approval
 from partners.school.clock import clock
 from partners.visits.actions import move_look, plan_follow_up, record_ask, record_visit
 from tests import people
+from tests.agenda import more_books
 
 DAY = people.TUESDAY
 
@@ -203,6 +204,7 @@ MAKERS = {
     "school.approval": approval,
     "school.lapsed": lapsed_approval,
     "directory.quiet": quiet,
+    **more_books.MAKERS,
 }
 
 

@@ -78,8 +78,9 @@ def grow(program: Program, first: int, last: int) -> None:
     Visit.objects.bulk_create(Visit(program=program, partner=one, day=DAY, happened="hello") for one in partners)
 
 
-@pytest.mark.parametrize("shown", [today, review])
-def test_500_lines_need_no_more_queries_than_10(program: Program, shown: Any) -> None:
+# Two for each of the sources, and a few besides; whoever adds a source adds two.
+@pytest.mark.parametrize(("shown", "most"), [(today, 93), (review, 84)])
+def test_500_lines_need_no_more_queries_than_10(program: Program, shown: Any, most: int) -> None:
     desk = people.make_desk(program)
     counts = []
     for first, last in ((0, 10), (10, 500)):
@@ -87,7 +88,7 @@ def test_500_lines_need_no_more_queries_than_10(program: Program, shown: Any) ->
         with CaptureQueriesContext(connection) as caught:
             shown(desk)
         counts.append(len(caught))
-    assert counts[1] <= counts[0] <= 90
+    assert counts[1] <= counts[0] <= most
 
 
 def test_whatever_has_an_hour_or_is_collected_can_run_out() -> None:

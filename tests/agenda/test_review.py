@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import reverse
 
 from partners.agenda import review as review_page
-from partners.agenda.lines import Place
+from partners.agenda.lines import SOURCES, Place
 from partners.agenda.review import review
 from partners.agenda.shown import last_words
 from partners.ground.due import Hand
@@ -21,7 +21,7 @@ from partners.program.desk import Desk
 from partners.program.models import Membership, Opened, Role
 from partners.visits.actions import record_visit
 from tests import people
-from tests.agenda.books import MAKERS, make_line
+from tests.agenda.books import make_line
 
 pytestmark = pytest.mark.django_db
 DAY = people.TUESDAY
@@ -54,8 +54,9 @@ def shown(context: dict[str, Any]) -> dict[str, list[tuple[str, str]]]:
 
 
 def test_lines_stand_by_what_hands_do_in_the_order_of_hands(own: Desk) -> None:
-    for slug in reversed(list(MAKERS)):
-        make_line(own, slug)
+    one_of_each = {source.hand: source for source in SOURCES}
+    for source in reversed(one_of_each.values()):
+        make_line(own, source)
     make_line(own, "promises.theirs", date(2026, 11, 2))
     assert [group.hand for group in review(own)["groups"]] == [*Hand, "next"]
 

@@ -51,8 +51,23 @@ BUTTONS = {
     "helpers.kit": {"done", "move", "not_this_month"},
     "helpers.clearance": {"done"},
     "directory.quiet": {"rest", "move", "not_this_month", "never"} - {"move"},
+    "school.became": {"done", "move"},
+    "school.part": {"done", "move", "not_this_month"},
+    "school.colleague": {"done", "move", "not_this_month"},
+    "funding.apply": {"not_applied"},
+    "funding.answer": {"move", "not_this_month"},
+    "funding.spend": {"left"},
+    "funding.claim": {"done"},
+    "funding.report": {"done"},
+    "funding.receipt": {"done", "move", "not_this_month"},
+    "funding.repaid": {"done", "let_go", "move", "not_this_month"},
+    "funding.tax-back": {"done", "let_go", "move", "not_this_month"},
+    "funding.certificate": {"done"},
+    "funding.confirm": {"done", "never_came"},
+    "funding.go": {"never_came"},
 }
 EACH = [(slug, act) for slug in sorted(BUTTONS) for act in sorted(BUTTONS[slug])]
+ONE_OF_EACH = [(slug, min(acts)) for slug, acts in sorted(BUTTONS.items())]
 
 
 @pytest.fixture(autouse=True)
@@ -118,7 +133,7 @@ def test_a_button_settles_its_line_as_one_change_and_undo_brings_it_back(
     assert differences(own.program) == []
 
 
-@pytest.mark.parametrize(("slug", "act"), EACH)
+@pytest.mark.parametrize(("slug", "act"), ONE_OF_EACH)
 def test_settled_twice_is_told(signed_in: Client, own: Desk, slug: str, act: str) -> None:
     row = make_line(own, slug)
     press(signed_in, slug, row.pk, act, day="2026-10-20")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from typing import Any
 
@@ -14,17 +14,23 @@ from django import forms
 import outreach
 import partners
 from partners.directory.partner_field import PICKED, PartnerField
+from partners.funding.grant_models import Grant, GrantChange
 from partners.ground.forms import DeskForm, RowForm
 from partners.program.desk import Desk
 from partners.program.models import Membership
+from partners.school.models import School
 from tests import people
 from tests.rows import make_book
 
 pytestmark = pytest.mark.django_db
-OWN, FOREIGN = 5_000_001, 7_000_001
+OWN, FOREIGN, UNKNOWN = 5_000_001, 7_000_001, 9_000_001
 # What a form wants to be made with, besides its desk.
-MADE_WITH: dict[str, dict[str, Any]] = {
-    "HolidaysForm": {"first": date(2026, 10, 1), "last": date(2027, 9, 30), "taken": set()},
+MADE_WITH: dict[str, Callable[[Desk], dict[str, Any]]] = {
+    "HolidaysForm": lambda desk: {"first": date(2026, 10, 1), "last": date(2027, 9, 30), "taken": set()},
+    "TakeOverForm": lambda desk: {"grant": Grant(program=desk.program, pk=UNKNOWN)},
+    "AskForm": lambda desk: {"line_cents": []},
+    "ChangeForm": lambda desk: {"instance": GrantChange(grant_id=OWN)},
+    "LapseForm": lambda desk: {"school": School(pk=OWN)},
 }
 # Choices of rows that are no model's field: the numbers stand in the choices.
 NUMBERED = {("InviteForm", "school_ids"), ("MemberForm", "school_ids")}
@@ -52,7 +58,8 @@ FORMS = every_form()
 
 
 def made(kind: type[Any], desk: Desk, data: Any = None) -> Any:
-    return kind(data, desk=desk, **MADE_WITH.get(kind.__name__, {}))
+    more = MADE_WITH.get(kind.__name__)
+    return kind(data, desk=desk, **more(desk) if more else {})
 
 
 def row_fields(form: Any) -> list[str]:
