@@ -54,18 +54,20 @@ IN_SUM = (Column("What", 4), Column("Pieces counted", 1.2), Column("Times", 0.8)
 KINDS = {
     "goods": ("gift of goods", "gifts of goods"),
     "money": ("gift of money", "gifts of money"),
+    "grant": ("grant", "grants"),
     "service": ("service", "services"),
     "space": ("use of a space", "uses of a space"),
     "discount": ("discount", "discounts"),
     "loan": ("loan", "loans"),
     "trade": ("delivery in a trade", "deliveries in a trade"),
 }
+IN_MONEY = ("money", "grant")
 
 
 @dataclass(frozen=True)
 class Came:
-    """One gift of a partner. `giver` is empty where they asked not to be named, and named for the board alone where
-    `in_school_only`; `cents` only of money.
+    """One gift of a partner, or a grant that was awarded. `giver` is empty where they asked not to be named, and named
+    for the board alone where `in_school_only`; `cents` only of money.
 
     `form` is one of KINDS. `shared`: it came to no one school. `accepted_by` must accept it where somebody must.
     """
@@ -178,9 +180,11 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
 def summary(facts: Facts) -> str:
     """The totals in one sentence, in counts; of money also the sum."""
     counted = Counter(one.form for one in facts.gifts)
-    parts = [f"{number(count)} {KINDS[kind][count != 1]}" for kind in KINDS if (count := counted[kind])]
-    cents = sum(one.cents or 0 for one in facts.gifts)
-    parts = [f"{part} ({dollars(cents)} in all)" if "of money" in part else part for part in parts]
+    parts = []
+    for kind, count in ((kind, counted[kind]) for kind in KINDS if counted[kind]):
+        cents = sum(one.cents or 0 for one in facts.gifts if one.form == kind)
+        money = f" ({dollars(cents)} in all)" if kind in IN_MONEY else ""
+        parts.append(f"{number(count)} {KINDS[kind][count != 1]}{money}")
     for who, part in (("families", facts.families), ("givers unknown", facts.unknown)):
         times = sum(row.times for row in part.rows)
         if times:
@@ -239,6 +243,8 @@ def _what(one: Came) -> str:
         back = f"; returned on {day_of_year(one.returned_on)}" if one.returned_on else ""
         until = f"; to be returned by {day_of_year(one.return_on)}" if one.return_on else ""
         return f"On loan: {one.what}{back or until}"
+    if one.form == "grant":
+        return f"Grant: {dollars(one.cents or 0)}"
     if one.cents is not None:
         return f"{dollars(one.cents)} in money"
     return (

@@ -17,6 +17,7 @@ from partners.gifts.families import family_gifts
 from partners.gifts.models import Form, Gift, Source
 from partners.ground.years import first_day, last_day, name_of, year_of
 from partners.program.desk import Desk
+from partners.program.models import Opened
 from partners.school.models import School
 
 Words = dict[str, Any]
@@ -31,18 +32,16 @@ def gather_gifts(desk: Desk, school: School | None, words: Words) -> board_gifts
     return board_gifts.Facts(
         **frame,
         receiver=school.legal_name if school else legal_name(desk),
-        gifts=tuple(came(gift) for gift in named),
+        gifts=tuple(sorted([*(came(gift) for gift in named), *granted(desk, school, frame)], key=lambda one: one.day)),
         families=unnamed(desk, gifts, Source.FAMILIES),
         unknown=unnamed(desk, gifts, Source.UNKNOWN),
     )
 
 
 def came(gift: Gift) -> Came:
-    partner: Any = gift.partner
     return Came(
         day=gift.day,
-        giver="" if partner.may_name == MayName.NO else partner.name,
-        in_school_only=partner.may_name == MayName.SCHOOL_ONLY,
+        **giver_of(gift.partner),
         form="trade" if gift.trade else gift.form,
         what="" if gift.form == Form.MONEY else gift.what,
         cents=gift.amount_cents,
@@ -53,6 +52,37 @@ def came(gift: Gift) -> Came:
         accepted_on=gift.accepted_on,
         shared=gift.school_id is None,
     )
+
+
+def granted(desk: Desk, school: School | None, frame: Words) -> list[Came]:
+    """Grants awarded in the year: boards accept these as they accept gifts of money (common practice).
+
+    A guest to whom money is not open does not read them here either.
+    """
+    if not desk.reads(Opened.MONEY):
+        return []
+    won = desk.grants.awarded().filter(answered_on__gte=frame["first"], answered_on__lte=frame["last"])
+    rows = at_school(won, school).select_related("partner").order_by("answered_on", "pk")
+    return [
+        Came(
+            day=grant.answered_on,
+            **giver_of(grant.partner),
+            form="grant",
+            what="",
+            cents=grant.awarded_cents,
+            purpose=grant.title,
+            shared=grant.school_id is None,
+        )
+        for grant in rows
+    ]
+
+
+def giver_of(partner: Any) -> Words:
+    """Who asked not to be named is not."""
+    return {
+        "giver": "" if partner.may_name == MayName.NO else partner.name,
+        "in_school_only": partner.may_name == MayName.SCHOOL_ONLY,
+    }
 
 
 def unnamed(desk: Desk, gifts: Any, source: str) -> Unnamed:
@@ -133,6 +163,7 @@ def years(desk: Desk) -> list[tuple[int, str]]:
     days: list[date | None] = [
         desk.gifts.order_by().aggregate(first=Min("day"))["first"],
         desk.asks.order_by().aggregate(first=Min("asked_on"))["first"],
+        desk.grants.order_by().aggregate(first=Min("asked_on"))["first"],
     ]
     oldest = min((year_of(day, begins) for day in days if day), default=now)
     return [(year, name_of(year, begins)) for year in range(now, max(min(oldest, now), now - OLDEST_SHOWN) - 1, -1)]

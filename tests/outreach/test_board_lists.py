@@ -165,6 +165,25 @@ def test_the_record_gives_the_gifts_of_that_year_and_school(desk: Desk, school: 
 
 
 @pytest.mark.django_db
+def test_a_grant_that_was_awarded_stands_among_the_gifts_as_money(desk: Desk, school: School) -> None:
+    base: dict[str, Any] = {"program": desk.program, "school": school, "title": "clay tiles"}
+    won = {**base, "state": "awarded", "awarded_cents": 40000, "spent_cents": 12345}
+    fund = people.make_partner(desk.program, "Harbor Light Fund")
+    Grant.objects.create(**won, partner=fund, answered_on=desk.day)
+    Grant.objects.create(**won, partner=fund, answered_on=date(2026, 6, 30))
+    Grant.objects.create(**base, partner=fund, state="refused", asked_cents=99900, answered_on=desk.day)
+    facts = gather_gifts(desk, school, {})
+    assert [(one.form, one.giver, one.cents, one.purpose) for one in facts.gifts] == [
+        ("grant", "Harbor Light Fund", 40000, "clay tiles")
+    ]
+    text = words(board_gifts.draw(facts))
+    assert "1 grant ($400.00 in all)" in text
+    assert "Grant: $400.00" in text
+    guest = people.make_desk(desk.program, role="guest", opened=frozenset({"gifts"}))
+    assert gather_gifts(guest, school, {}).nothing
+
+
+@pytest.mark.django_db
 def test_the_record_gives_all_asks_and_grants_of_that_year(desk: Desk, school: School) -> None:
     partner: Partner = people.make_partner(desk.program)
     base: dict[str, Any] = {"program": desk.program, "partner": partner, "school": school}
