@@ -21,8 +21,10 @@ from outreach.page import (
     Column,
     Letterhead,
     Paragraph,
+    Picture,
     Section,
     Sheet,
+    Shown,
     SignOff,
     Stack,
     Table,
@@ -46,6 +48,7 @@ ABOUT = "grant"
 class Facts:
     """Everything the report says, money in cents. Children are only counted.
 
+    `picture` shows what it became and no child;
     `became` is the project's own sentence, written since the award; `students` how many children it reaches.
     `paragraphs` is the body as the teacher edited it; while it is empty the body is worded from the record.
     """
@@ -69,6 +72,8 @@ class Facts:
     changes: tuple[Agreed, ...] = ()
     paragraphs: tuple[str, ...] = ()
     enclosures: tuple[str, ...] = ()
+    picture: Picture | None = None
+    picture_shows: str = ""
 
     @property
     def spent(self) -> int:
@@ -154,6 +159,7 @@ def _sheet(facts: Facts, title: str) -> Sheet:
             Paragraph((bold(title),), step=1, before=1.2),
             Paragraph(facts.greeting, before=0.9),
             *(Paragraph(text, before=0.75) for text in facts.body),
+            *_picture(facts),
             *_lines(facts),
             *_changes(facts),
             *closing,
@@ -164,6 +170,10 @@ def _sheet(facts: Facts, title: str) -> Sheet:
         running=f"{title}, {day}",
         page_words=words.page,
     )
+
+
+def _picture(facts: Facts) -> tuple[Block, ...]:
+    return (Shown(facts.picture, facts.picture_shows),) if facts.picture else ()
 
 
 def _lines(facts: Facts) -> tuple[Block, ...]:

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from datetime import date
 from itertools import groupby
 from typing import Any
 
 from outreach.documents import grant_application, grant_claim, grant_report
 from outreach.gathering.gratitude import address_of, receiver
 from outreach.gathering.school import letterhead, school_meant
+from outreach.page import SHOWN_PIXELS, open_picture
 from outreach.wording.grant_facts import Agreed, BudgetLine, Charged, Receipt
 from outreach.wording.gratitude import Thanks, salutation
 from partners.funding.grant_actions import report
 from partners.funding.grant_models import Grant, GrantState
 from partners.funding.grant_sums import line_sums
 from partners.program.desk import Desk
+from partners.program.files import printable
+from partners.school.project_models import Project
 
 
 def grants(desk: Desk) -> Any:
@@ -70,7 +74,19 @@ def gather_report(desk: Desk, grant: Grant, words: dict[str, Any]) -> grant_repo
         changes=agreed(grant),
         paragraphs=tuple(words.get("paragraphs", ())),
         enclosures=tuple(words.get("enclosures", ())),
+        **_picture(desk, project, day),
     )
+
+
+def _picture(desk: Desk, project: Project | None, since: date) -> dict[str, Any]:
+    """The latest picture of the project with the tick, kept since the award."""
+    if project is None:
+        return {}
+    rows = printable(desk.attachments.filter(project=project, day__gte=since))
+    latest = rows.select_related("file").order_by("-day", "-pk").first()
+    if latest is None:
+        return {}
+    return {"picture": open_picture(bytes(latest.file.content), SHOWN_PIXELS), "picture_shows": latest.title}
 
 
 def _common(desk: Desk, grant: Grant, words: dict[str, Any]) -> dict[str, Any]:

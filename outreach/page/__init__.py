@@ -39,6 +39,7 @@ from outreach.page.sheet import (
     measured,
     text_width,
 )
+from outreach.page.shown import SHOWN_PIXELS, Shown
 from outreach.page.table import Column, Table, cells
 from outreach.page.text import Look, Span, Words, bold
 from outreach.page.told import ToldSheet, overhear
@@ -51,6 +52,7 @@ __all__ = [
     "LETTER",
     "LETTER_LOOKS",
     "SHEET_LOOKS",
+    "SHOWN_PIXELS",
     "WINDOW_LEFT",
     "Address",
     "Arrangement",
@@ -84,6 +86,7 @@ __all__ = [
     "Rule",
     "Section",
     "Sheet",
+    "Shown",
     "SignOff",
     "Signatures",
     "Span",

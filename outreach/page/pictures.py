@@ -37,8 +37,8 @@ class Picture:
         return self.width * scale, self.height * scale
 
 
-def open_picture(data: bytes) -> Picture:
-    """Reads PNG, JPEG or WebP bytes; PictureRefused when they are too large or no picture."""
+def open_picture(data: bytes, most: int = PRINT_PIXELS) -> Picture:
+    """Reads PNG, JPEG or WebP bytes, kept `most` pixels long; PictureRefused when they are too large or no picture."""
     if len(data) > MOST_BYTES:
         raise PictureRefused("too large")
     try:
@@ -53,7 +53,7 @@ def open_picture(data: bytes) -> Picture:
         if isinstance(error, PictureRefused):
             raise
         raise PictureRefused("not a picture") from None
-    flat.thumbnail((PRINT_PIXELS, PRINT_PIXELS))
+    flat.thumbnail((most, most))
     return Picture(flat.width, flat.height, flat.mode, flat.tobytes())
 
 

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from io import BytesIO
 
+import pypdf
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
-from outreach.documents import thanks_note
+from outreach.documents import grant_report, thanks_note
 from outreach.preparing import prepare, to_print
 from partners.funding import grant_actions as actions
 from partners.funding.buying_actions import Bought, record_receipt, write_slip
+from partners.program.file_actions import attach, tick
 from partners.school.project_models import Project
+from tests.ground.sent_files import photograph
 from tests.people import TUESDAY
 
 pytestmark = pytest.mark.django_db
@@ -59,6 +64,23 @@ def test_claim_and_report_follow_the_receipts(desk, grant):
         "With it we bought clay. $262.50 of it is spent, and $137.50 is left, as the lines below show.",
         "Forty tiles hang. It reaches 40 students.",
     )
+
+
+def test_the_report_shows_the_latest_picture_with_the_tick_and_none_without(desk, grant):
+    def reported():
+        return prepare(desk, "grant-report", grant.pk)
+
+    kept = [
+        attach(desk=desk, sent=SimpleUploadedFile("a.jpg", photograph(800, high)), title=title, project=grant.project)
+        for high, title in ((600, "Tiles on the wall"), (500, "Clay in hands"))
+    ]
+    assert reported().facts.picture is None
+    tick(desk=desk, attachment=kept[0], shows_no_child=True)
+    shown = reported()
+    assert (shown.facts.picture.height, shown.facts.picture_shows) == (640, "Tiles on the wall")
+    file = pypdf.PdfReader(BytesIO(grant_report.draw(shown.facts)))
+    assert [len(page.images) for page in file.pages] == [1]
+    assert "Tiles on the wall" in file.pages[0].extract_text()
 
 
 def test_the_report_that_went_out_is_the_report_that_was_due(signed_in, grant):
