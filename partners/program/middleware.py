@@ -123,6 +123,6 @@ def typed_lines(request: HttpRequest) -> list[str]:
     lines: dict[str, list[str]] = {}
     for name, typed in request.POST.items():
         found = LINE.fullmatch(name)
-        if found and typed.strip():
+        if found and str(typed).strip():
             lines.setdefault(found["line"], []).append(str(typed))
     return [" · ".join(words) for words in lines.values()]
