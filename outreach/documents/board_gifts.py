@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
@@ -20,6 +17,7 @@ from outreach.page import (
     Column,
     Letterhead,
     Paragraph,
+    Run,
     Section,
     Sheet,
     Stack,
@@ -136,29 +134,20 @@ class Facts:
         return not (self.gifts or self.families.rows or self.unknown.rows)
 
 
-def draw(facts: Facts) -> bytes:
-    """The list as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    clean = on_paper(facts)
+    title = f"{HEADING}, {year_words(clean)}"
+    return Book(sideways(paper(facts.paper)), title=title, author=facts.teacher, language="en")
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    clean = on_paper(facts)
+    title = f"{HEADING}, {year_words(clean)}"
+    draw_sheet(_sheet(clean, title), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes lists to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        clean = on_paper(facts)
-        title = f"{HEADING}, {year_words(clean)}"
-        book = book or Book(sideways(paper(facts.paper)), title=title, author=facts.teacher, language="en")
-        draw_sheet(_sheet(clean, title), book)
-    if book is None:
-        raise ValueError("There is no list to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

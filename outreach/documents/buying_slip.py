@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -21,6 +18,7 @@ from outreach.page import (
     Letterhead,
     Pairs,
     Paragraph,
+    Run,
     Sheet,
     Stack,
     bold,
@@ -72,29 +70,18 @@ class Facts:
     claim_days: int | None = None
 
 
-def draw(facts: Facts) -> bytes:
-    """The slip as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = f"{SLIP[facts.language].title}: {facts.shop}"
+    return Book(paper(facts.paper), title=title, author=facts.letterhead.school, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Slips behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    title = f"{SLIP[facts.language].title}: {facts.shop}"
+    draw_sheet(_sheet(on_paper(facts), title), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes slips to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = f"{SLIP[facts.language].title}: {facts.shop}"
-        book = book or Book(paper(facts.paper), title=title, author=facts.letterhead.school, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts), title), book)
-    if book is None:
-        raise ValueError("There is no slip to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, time
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -21,6 +18,7 @@ from outreach.page import (
     Heading,
     Look,
     Paragraph,
+    Run,
     Section,
     Sheet,
     Stack,
@@ -69,29 +67,17 @@ class Facts:
     teacher: str = ""
 
 
-def draw(facts: Facts) -> bytes:
-    """The sheet as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = CALL[facts.language].sheet
+    return Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """The sheets of several sessions behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts)), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes sheets to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = CALL[facts.language].sheet
-        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts)), book)
-    if book is None:
-        raise ValueError("There is no sheet to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -22,6 +19,7 @@ from outreach.page import (
     Heading,
     Pairs,
     Paragraph,
+    Run,
     Sheet,
     Stack,
     Table,
@@ -86,32 +84,21 @@ class Facts:
     teacher: str = ""
 
 
-def draw(facts: Facts) -> bytes:
-    """A page for each class as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = f"{facts.what}: {facts.partner}"
+    return Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """The sheets of several trades behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    clean = on_paper(facts)
+    for part in clean.classes:
+        draw_sheet(_sheet(clean, part), book)
+    if not clean.classes:
+        draw_sheet(_nobody(clean), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes the sheets to a file and returns how many pages that made; ValueError when there is no trade."""
-    book: Book | None = None
-    for facts in many:
-        clean, title = on_paper(facts), f"{facts.what}: {facts.partner}"
-        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
-        for part in clean.classes:
-            draw_sheet(_sheet(clean, part), book)
-        if not clean.classes:
-            draw_sheet(_nobody(clean), book)
-    if book is None:
-        raise ValueError("There is no class to draw a sheet for.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

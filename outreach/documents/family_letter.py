@@ -6,11 +6,9 @@ the other language, cut at the same line.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.conf.locale import LANG_INFO
 from django.utils.translation import gettext_lazy as _
@@ -28,6 +26,7 @@ from outreach.page import (
     Look,
     Pairs,
     Paragraph,
+    Run,
     Sheet,
     Span,
     Stack,
@@ -76,28 +75,17 @@ NOT_LISTED = {
 READ = ("own", "own_es")
 
 
-def draw(facts: Facts) -> bytes:
-    """The letter as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    return Book(paper(facts.paper), title=WORDS["en"].title, author=facts.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    for sheet in sheets(facts):
+        draw_sheet(sheet, book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes letters to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        book = book or Book(paper(facts.paper), title=WORDS["en"].title, author=facts.teacher, language=facts.language)
-        for sheet in sheets(facts):
-            draw_sheet(sheet, book)
-    if book is None:
-        raise ValueError("There is no sheet to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def sheets(facts: Facts) -> list[Sheet]:

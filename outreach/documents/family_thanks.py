@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
@@ -22,6 +19,7 @@ from outreach.page import (
     Heading,
     Letterhead,
     Paragraph,
+    Run,
     Sheet,
     arrange,
     bold,
@@ -80,27 +78,17 @@ class Facts:
     became_es: str = ""
 
 
-def draw(facts: Facts) -> bytes:
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    return Book(paper(facts.paper), title=THANKS["en"].title, author=facts.teacher, language="en")
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    for language in ("en", "es"):
+        draw_sheet(_sheet(on_paper(facts), language), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes notices to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        book = book or Book(paper(facts.paper), title=THANKS["en"].title, author=facts.teacher, language="en")
-        for language in ("en", "es"):
-            draw_sheet(_sheet(on_paper(facts), language), book)
-    if book is None:
-        raise ValueError("There is no sheet to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def read_texts(facts: Facts) -> dict[str, str]:

@@ -1,10 +1,8 @@
 """The tag that is stuck on what came: what it is, whose it is now, where it belongs; the giver only by consent."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO, NamedTuple
+from typing import NamedTuple
 
 from django.utils.translation import gettext_lazy as _
 
@@ -18,6 +16,7 @@ from outreach.page import (
     Heading,
     Pairs,
     Paragraph,
+    Run,
     Sheet,
     bold,
     draw_sheet,
@@ -96,29 +95,17 @@ class Facts:
     unchecked: bool = False
 
 
-def draw(facts: Facts) -> bytes:
-    """The tag as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = WORDS[facts.language].title
+    return Book(paper(facts.paper), title=title, author=facts.school, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Tags behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts)), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes tags to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = WORDS[facts.language].title
-        book = book or Book(paper(facts.paper), title=title, author=facts.school, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts)), book)
-    if book is None:
-        raise ValueError("There is no tag to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -22,6 +19,7 @@ from outreach.page import (
     Look,
     Pairs,
     Paragraph,
+    Run,
     Section,
     Sheet,
     Stack,
@@ -63,29 +61,18 @@ class Facts:
         return sum(line.planned + line.shipping for line in self.lines)
 
 
-def draw(facts: Facts) -> bytes:
-    """The application as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = f"{GRANT[facts.language].application}: {facts.title}"
+    return Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Applications behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    title = f"{GRANT[facts.language].application}: {facts.title}"
+    draw_sheet(_sheet(on_paper(facts), title), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes applications to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = f"{GRANT[facts.language].application}: {facts.title}"
-        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts), title), book)
-    if book is None:
-        raise ValueError("There is no application to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -22,6 +20,7 @@ from outreach.page import (
     Look,
     Pairs,
     Paragraph,
+    Run,
     Section,
     Sheet,
     Signatures,
@@ -69,29 +68,18 @@ class Facts:
         return sum(receipt.cents for receipt in self.receipts)
 
 
-def draw(facts: Facts) -> bytes:
-    """The claim as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = f"{GRANT[facts.language].claim}: {facts.title}"
+    return Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Claims behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    title = f"{GRANT[facts.language].claim}: {facts.title}"
+    draw_sheet(_sheet(on_paper(facts), title), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes claims to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = f"{GRANT[facts.language].claim}: {facts.title}"
-        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts), title), book)
-    if book is None:
-        raise ValueError("There is no claim to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

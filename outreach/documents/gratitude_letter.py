@@ -1,11 +1,9 @@
 """The gratitude letter: one page for a window envelope, thanks for a promise or a delivery, and the giver's records."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
 from itertools import compress
-from typing import BinaryIO
 
 from django.utils.functional import Promise
 from django.utils.text import format_lazy
@@ -27,6 +25,7 @@ from outreach.page import (
     Paragraph,
     Picture,
     Rule,
+    Run,
     Sheet,
     SignOff,
     WindowAddress,
@@ -83,28 +82,22 @@ class Facts:
         return self.paragraphs or gratitude.paragraphs(self.thanks)
 
 
-def draw(facts: Facts) -> bytes:
-    """The letter as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    return Book(
+        paper(facts.paper),
+        title=_title(facts),
+        author=", ".join(part for part in (facts.teacher, facts.letterhead.school) if part),
+        subject=gratitude.described(facts.thanks),
+        language=facts.language,
+    )
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Letters behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts)), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes letters to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        book = book or _book(facts)
-        draw_sheet(_sheet(on_paper(facts)), book)
-    if book is None:
-        raise ValueError("There is no letter to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 _PROBLEMS: dict[ProblemCode, str | Promise] = {
@@ -169,16 +162,6 @@ def _problems(facts: Facts, other_givers: Sequence[str], last_text: str) -> Iter
         if problem.snippet:
             words = format_lazy("{words} “{snippet}”", words=words, snippet=problem.snippet)
         yield Gap(problem.code.replace("_", "-"), words, "paragraphs", problem.stops)
-
-
-def _book(facts: Facts) -> Book:
-    return Book(
-        paper(facts.paper),
-        title=_title(facts),
-        author=", ".join(part for part in (facts.teacher, facts.letterhead.school) if part),
-        subject=gratitude.described(facts.thanks),
-        language=facts.language,
-    )
 
 
 def _title(facts: Facts) -> str:

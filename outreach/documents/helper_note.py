@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
@@ -18,6 +15,7 @@ from outreach.page import (
     Letterhead,
     Look,
     Paragraph,
+    Run,
     Sheet,
     SignOff,
     draw_sheet,
@@ -61,29 +59,17 @@ class Facts:
         return self.text or paragraphs(self.minutes, self.jobs, self.language)
 
 
-def draw(facts: Facts) -> bytes:
-    """The note as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = NOTE[facts.language].title.format(helper=facts.helper)
+    return Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Notes behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts)), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes notes to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = NOTE[facts.language].title.format(helper=facts.helper)
-        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts)), book)
-    if book is None:
-        raise ValueError("There is no note to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

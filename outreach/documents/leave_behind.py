@@ -1,10 +1,7 @@
 """The leave-behind sheet: one side left at a place that was asked, readable in half a minute, with a strip to reply."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -22,6 +19,7 @@ from outreach.page import (
     Pairs,
     Paragraph,
     Qr,
+    Run,
     Sheet,
     Span,
     Stack,
@@ -88,29 +86,23 @@ class Facts:
     draft: bool = False
 
 
-def draw(facts: Facts) -> bytes:
-    """The sheet as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    return Book(
+        paper(facts.paper),
+        title=_title(facts),
+        author=", ".join(part for part in (facts.teacher, facts.letterhead.school) if part),
+        subject=", ".join(counted(item, facts.language) for item in facts.asks),
+        language=facts.language,
+    )
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Sheets behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    clean = on_paper(facts)
+    draw_sheet(_sheet(clean), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes sheets to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        clean = on_paper(facts)
-        book = book or _book(facts)
-        draw_sheet(_sheet(clean), book)
-    if book is None:
-        raise ValueError("There is no sheet to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def words_to_read(facts: Facts) -> int:
@@ -147,16 +139,6 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             when(arrangement.look.size < SMALLEST_WANTED, "small-type", _("So much text needs small type."), ""),
         ),
         *missing_signs(facts),
-    )
-
-
-def _book(facts: Facts) -> Book:
-    return Book(
-        paper(facts.paper),
-        title=_title(facts),
-        author=", ".join(part for part in (facts.teacher, facts.letterhead.school) if part),
-        subject=", ".join(counted(item, facts.language) for item in facts.asks),
-        language=facts.language,
     )
 
 

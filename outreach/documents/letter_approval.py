@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -21,6 +18,7 @@ from outreach.page import (
     Heading,
     Pairs,
     Paragraph,
+    Run,
     Sheet,
     Stack,
     Ticks,
@@ -62,26 +60,16 @@ class Facts:
         return "en"
 
 
-def draw(facts: Facts) -> bytes:
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    return Book(paper(facts.letter.paper), title=HEADING, author=facts.letter.teacher, language="en")
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts)), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes sheets to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        book = book or Book(paper(facts.letter.paper), title=HEADING, author=facts.letter.teacher, language="en")
-        draw_sheet(_sheet(on_paper(facts)), book)
-    if book is None:
-        raise ValueError("There is no sheet to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

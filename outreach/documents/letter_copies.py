@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap, found, missing_signs, unless, when
-from outreach.page import Book, Framed, Heading, Letterhead, Pairs, Paragraph, Sheet, bold, draw_sheet, on_paper, paper
+from outreach.page import (
+    Book,
+    Framed,
+    Heading,
+    Letterhead,
+    Pairs,
+    Paragraph,
+    Run,
+    Sheet,
+    bold,
+    draw_sheet,
+    on_paper,
+    paper,
+)
 from outreach.wording.dates import spelled
 
 SLUG = "letter-copies"
@@ -52,26 +62,16 @@ class Facts:
         return -(-self.pages // 2)
 
 
-def draw(facts: Facts) -> bytes:
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    return Book(paper(facts.paper), title=f"Copies: {facts.letterhead.school}", language="en")
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts)), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes sheets to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        book = book or Book(paper(facts.paper), title=f"Copies: {facts.letterhead.school}", language="en")
-        draw_sheet(_sheet(on_paper(facts)), book)
-    if book is None:
-        raise ValueError("There is no sheet to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

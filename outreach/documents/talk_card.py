@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -18,6 +15,7 @@ from outreach.page import (
     Numbered,
     Pairs,
     Paragraph,
+    Run,
     Sheet,
     bold,
     draw_sheet,
@@ -51,29 +49,17 @@ class Facts:
         return self.year.paper
 
 
-def draw(facts: Facts) -> bytes:
-    """The card as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = TALK[facts.language].title.format(year=facts.year.year)
+    return Book(paper(facts.paper), title=title, author=facts.year.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Cards behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts)), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes cards to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = TALK[facts.language].title.format(year=facts.year.year)
-        book = book or Book(paper(facts.paper), title=title, author=facts.year.teacher, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts)), book)
-    if book is None:
-        raise ValueError("There is no card to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

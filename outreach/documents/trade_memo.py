@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
-from io import BytesIO
 from itertools import zip_longest
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -25,6 +22,7 @@ from outreach.page import (
     Look,
     Pairs,
     Paragraph,
+    Run,
     Sheet,
     Signatures,
     Stack,
@@ -106,36 +104,25 @@ def terms(facts: Facts) -> str:
     return sha256(json.dumps(agreed, default=str).encode()).hexdigest()[:16]
 
 
-def draw(facts: Facts) -> bytes:
-    """Both copies as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    words = MEMO[facts.language]
+    return Book(
+        paper(facts.paper),
+        title=f"{words.title}: {facts.partner}",
+        author=", ".join(part for part in (facts.teacher, facts.school) if part),
+        subject=counted(facts.make.item, facts.language),
+        language=facts.language,
+    )
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Memos behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    clean, words = on_paper(facts), MEMO[facts.language]
+    for copy in (words.our_copy, words.copies.get(facts.kind) or facts.partner):
+        draw_sheet(_sheet(clean, copy), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes memos to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        clean, words = on_paper(facts), MEMO[facts.language]
-        book = book or Book(
-            paper(facts.paper),
-            title=f"{words.title}: {facts.partner}",
-            author=", ".join(part for part in (facts.teacher, facts.school) if part),
-            subject=counted(facts.make.item, facts.language),
-            language=facts.language,
-        )
-        for copy in (words.our_copy, words.copies.get(facts.kind) or facts.partner):
-            draw_sheet(_sheet(clean, copy), book)
-    if book is None:
-        raise ValueError("There is no memo to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

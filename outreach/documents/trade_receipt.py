@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from io import BytesIO
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -22,6 +19,7 @@ from outreach.page import (
     Look,
     Pairs,
     Paragraph,
+    Run,
     Sheet,
     Signatures,
     bold,
@@ -68,29 +66,18 @@ class Facts:
         return max(0, int(self.agreed.quantity) - self.so_far)
 
 
-def draw(facts: Facts) -> bytes:
-    """The receipt as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = f"{RECEIPT[facts.language].title}: {facts.trade or facts.item.what}"
+    return Book(paper(facts.paper), title=title, author=facts.letterhead.school, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Receipts behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    title = f"{RECEIPT[facts.language].title}: {facts.trade or facts.item.what}"
+    draw_sheet(_sheet(on_paper(facts), title), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes receipts to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = f"{RECEIPT[facts.language].title}: {facts.trade or facts.item.what}"
-        book = book or Book(paper(facts.paper), title=title, author=facts.letterhead.school, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts), title), book)
-    if book is None:
-        raise ValueError("There is no receipt to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

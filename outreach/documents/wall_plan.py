@@ -5,11 +5,8 @@ Its facts are those of the sheets for each class.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from datetime import date, timedelta
-from io import BytesIO
 from itertools import groupby
-from typing import BinaryIO
 
 from django.utils.translation import gettext_lazy as _
 
@@ -23,6 +20,7 @@ from outreach.page import (
     Look,
     Paper,
     Paragraph,
+    Run,
     Sheet,
     draw_sheet,
     on_paper,
@@ -48,30 +46,18 @@ LARGE_COLUMNS, MOST_COLUMNS = 7, 10
 WEEK = timedelta(weeks=1)
 
 
-def draw(facts: Facts) -> bytes:
-    """The plan as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    words, sheet = PLAN[facts.language], sideways(paper(facts.paper))
+    title = f"{words.wall}: {facts.what}"
+    return Book(sheet, title=title, author=facts.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Plans behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts), sideways(paper(facts.paper))), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes plans to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        words, sheet = PLAN[facts.language], sideways(paper(facts.paper))
-        title = f"{words.wall}: {facts.what}"
-        book = book or Book(sheet, title=title, author=facts.teacher, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts), sheet), book)
-    if book is None:
-        raise ValueError("There is no plan to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def _sheet(facts: Facts, sheet: Paper) -> Sheet:

@@ -6,10 +6,6 @@ only". The partners' own says nothing of money and asks for nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from io import BytesIO
-from typing import BinaryIO
-
 from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap, found, missing_signs, unless, when
@@ -25,6 +21,7 @@ from outreach.page import (
     Numbered,
     Pairs,
     Paragraph,
+    Run,
     Section,
     Sheet,
     Stack,
@@ -49,29 +46,17 @@ MOST_NEEDS, MOST_BECAME, MOST_NAMED = 3, 4, 12
 LOOKS = (*SHEET_LOOKS[6:], Look(11, 0.5, lead=1.22))
 
 
-def draw(facts: Facts) -> bytes:
-    """The summary as a PDF; the same facts give the same bytes."""
-    return draw_many([facts])
+def _book(facts: Facts) -> Book:
+    title = _title(facts)
+    return Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
 
 
-def draw_many(many: Iterable[Facts]) -> bytes:
-    """Summaries behind each other in one PDF."""
-    file = BytesIO()
-    write_many(many, file)
-    return file.getvalue()
+def _put(facts: Facts, book: Book) -> None:
+    draw_sheet(_sheet(on_paper(facts)), book)
 
 
-def write_many(many: Iterable[Facts], file: BinaryIO) -> int:
-    """Writes summaries to a file and returns how many pages that made; ValueError when there are none."""
-    book: Book | None = None
-    for facts in many:
-        title = _title(facts)
-        book = book or Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
-        draw_sheet(_sheet(on_paper(facts)), book)
-    if book is None:
-        raise ValueError("There is no summary to draw.")
-    book.save(file)
-    return book.pages
+_RUN = Run(_book, _put)
+draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:

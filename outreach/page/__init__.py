@@ -25,6 +25,7 @@ from outreach.page.paper import (
 )
 from outreach.page.pictures import Picture, PictureRefused, open_picture
 from outreach.page.qr import Qr, contact_card
+from outreach.page.run import Run
 from outreach.page.sender import Letterhead, SignOff
 from outreach.page.sheet import (
     LETTER_LOOKS,
@@ -84,6 +85,7 @@ __all__ = [
     "PictureRefused",
     "Qr",
     "Rule",
+    "Run",
     "Section",
     "Sheet",
     "Shown",
