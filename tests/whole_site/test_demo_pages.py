@@ -107,6 +107,7 @@ def walk(django_db_setup: None, django_db_blocker: Any) -> Walk:
         client = Client()
         client.force_login(User.objects.get(username="june"), backend=BACKEND)
         hand_over_a_sheet(client)
+        client.post(reverse("outreach:calendar-renew"))
         found = walked(client, reverse("agenda:today"))
         read_the_sheets(client, found)
         transaction.savepoint_rollback(point)
