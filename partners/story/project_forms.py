@@ -41,8 +41,8 @@ class ToldForm(RowForm):
         if self.hinted and not values.get("no_child"):
             names = get_text_list([f"“{name}”" for name in self.hinted], _("and"))
             self.add_error(
-                "no_child",
-                _("%(names)s: is that a child's name? Take it out, or tick this if it is none.") % {"names": names},
+                "what_it_became",
+                _("%(names)s: is that a child's name? Take it out, or tick below that it is none.") % {"names": names},
             )
         return values
 

@@ -142,6 +142,13 @@ def test_nothing_to_tell_closes_the_question_and_a_sentence_opens_it_no_more(
     assert not Project.objects.get().nothing_to_tell
 
 
+def test_nobody_is_invited_to_what_is_over(signed_in: Client, desk: Desk, project: Project) -> None:
+    actions.say_became(desk=desk, project=project, what_it_became=SENTENCE)
+    assert "Invite the colleague" not in flat(signed_in.get(at("detail", project.pk)))
+    actions.edit_project(desk=desk, project=project, what_it_became="", ends_on=None)
+    assert "Invite the colleague" in flat(signed_in.get(at("detail", project.pk)))
+
+
 @pytest.mark.parametrize("name", ["became", "edit"])
 def test_a_childs_name_in_the_sentence_is_asked_back_before_it_is_saved(
     signed_in: Client, project: Project, name: str
@@ -149,6 +156,7 @@ def test_a_childs_name_in_the_sentence_is_asked_back_before_it_is_saved(
     typed = {"title": "Porch planters", "what_it_became": "Forty pots, the largest painted by Emma Torres."}
     page = flat(signed_in.post(at(name, project.pk), typed))
     assert "“Emma Torres”: is that a child&#x27;s name?" in page
+    assert "That is no child&#x27;s name: “" not in page
     assert not Project.objects.get().what_it_became
     assert signed_in.post(at(name, project.pk), {**typed, "no_child": "on"}).status_code == 302
     assert "Emma" in Project.objects.get().what_it_became
