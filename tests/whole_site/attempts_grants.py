@@ -36,13 +36,13 @@ ATTEMPTS = {
     ),
     "funding:grant-ask": Attempt(
         {"asked_on": "2027-01-11", "asked_cents": "500.00", "all_the_same": "on", "answer_by": "2027-03-01"},
-        before=set_to("grants", state="planned"),
+        before=set_to("grants", state="planned", answered_on=None),
     ),
     "funding:grant-change": Attempt(
         {"line": OWN, "becomes": "glazes", "moved_cents": "", "to_line": "", **AGREED}, before=MONEY_LEFT
     ),
     "funding:grant-claimed": Attempt({"claimed-day": "2027-01-12"}, before=MONEY_LEFT, page=PAGE),
-    "funding:grant-edit": Attempt({"title": "Clay for grade 3", "asked_cents": "500.00", "asked_on": "2027-01-04"}),
+    "funding:grant-edit": Attempt({"title": "Clay for grade 3", "asked_cents": "500.00", "asked_on": "2026-10-01"}),
     "funding:grant-leave": Attempt(before=MONEY_LEFT, page=PAGE),
     "funding:grant-new": Attempt(
         {"partner_pk": OWN, "partner": "", "title": "Clay", "line-0-what": "clay", "line-0-planned": "120.00"}
