@@ -21,6 +21,7 @@ from partners.ground.undo import CannotUndo
 from partners.program.desk import Desk
 from partners.promises.actions import end_offer
 from tests import people
+from tests.agenda import more_books
 from tests.agenda.books import MAKERS, make_line
 from tests.agenda.oracle import due_list
 from tests.agenda.random_books import taken_back
@@ -28,6 +29,8 @@ from tests.agenda.random_books import taken_back
 pytestmark = pytest.mark.django_db
 small = st.integers(0, 9)
 STEPS = st.lists(st.tuples(st.integers(0, 9), small, small, small), min_size=4, max_size=14)
+# Lines that the oracle works out; it knows nothing of projects and of money.
+TOLD = sorted(MAKERS.keys() - more_books.MAKERS.keys())
 HAPPENED = ["yes", "some", "maybe", "no", "away", "offered", "hello"]
 
 
@@ -78,7 +81,7 @@ def other_weekdays(desk: Desk, a: int, b: int, _c: int) -> None:
 
 
 def another_line(desk: Desk, a: int, b: int, c: int) -> None:
-    slug = sorted(MAKERS)[(a + b) % len(MAKERS)]
+    slug = TOLD[(a + b) % len(TOLD)]
     make_line(desk, slug, desk.day + timedelta(days=c - 4), pick(desk.partners, a))
 
 
