@@ -159,7 +159,11 @@ def test_what_speaks_against_charging_a_grant_is_said_before_saving_and_stays_on
     assert "Clay days: only $35.00 of the grant is left for it. This goes over by $5.00." in flat(
         signed_in.get(slip.get_absolute_url())
     )
+    # Lines that come to more than the award can still be brought down; others stand once a receipt is on them.
+    edit = reverse("funding:grant-edit", args=[grant.pk])
+    assert "line-0-planned" in flat(signed_in.get(edit))
     GrantLine.objects.update(planned_cents=3_000)
+    assert "line-0-planned" not in flat(signed_in.get(edit))
     # Putting it right by less, on a later day, is no second charge, and the page has the day of buying.
     with time_machine.travel("2026-10-09 15:00 -0400", tick=False):
         assert 'value="2026-10-06"' in flat(signed_in.get(at("receipt", slip)))
