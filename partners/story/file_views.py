@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Any
+from uuid import uuid4
 
 from django.contrib import messages
 from django.http import HttpResponse, HttpResponseBase, StreamingHttpResponse
@@ -29,8 +30,6 @@ LISTS = {
     "partners": "directory:partner-list", "contacts": "directory:partner-list", "classes": "school:school-list",
     "gifts": "gifts:gift-list", "visits": "directory:partner-list",
 }  # fmt: skip
-# Where the lines stand that tell how far it is.
-HERE = "<!-- how far it is -->"
 
 
 @require_GET
@@ -83,8 +82,8 @@ def save(request: DeskRequest, form: ImportForm, plan: Plan) -> HttpResponseBase
 
 def running(request: DeskRequest, form: ImportForm) -> StreamingHttpResponse:
     """A page that is sent while the rows are written. Whoever leaves it before its end has saved nothing."""
-    page = render_to_string("story/import_running.html", {"here": HERE}, request=request)
-    before, behind = page.split(HERE)
+    here = uuid4().hex
+    before, behind = render_to_string("story/import_running.html", {"here": here}, request=request).split(here)
     answer = StreamingHttpResponse(lines(request, form, before, behind))
     # Else a proxy in front may hold the lines back until all are there.
     answer.headers["X-Accel-Buffering"] = "no"

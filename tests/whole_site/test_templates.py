@@ -14,7 +14,7 @@ ROOT = Path(__file__).parent.parent.parent
 TEMPLATES = sorted((ROOT / "templates").rglob("*.html"))
 INLINE = {
     "a style attribute": re.compile(r"<[^>]*\sstyle\s*=", re.IGNORECASE),
-    "an on… attribute": re.compile(r"<[^>]*\son[a-z]+\s*=", re.IGNORECASE),
+    "an on… attribute": re.compile(r"<[^>]*\son[a-z]+\s*=(?!=)", re.IGNORECASE),
     "htmx's own script": re.compile(r"\shx-on[:\-]", re.IGNORECASE),
     "a style element": re.compile(r"<style\b", re.IGNORECASE),
     "a script without a file": re.compile(r"<script\b(?![^>]*\bsrc=)", re.IGNORECASE),
