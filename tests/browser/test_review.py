@@ -189,7 +189,7 @@ def test_what_was_settled_elsewhere_is_told(opened: Any, own: Desk) -> None:
     expect(page.locator(f"#{lines[0]}.settled")).to_have_count(1)
 
 
-@pytest.mark.parametrize("size", [(320, 640), PHONE, TABLE])
+@pytest.mark.parametrize("size", [(320, 640), TABLE])
 @pytest.mark.parametrize("name", ["agenda:today", "agenda:review"])
 def test_everybody_can_use_it(opened: Any, own: Desk, name: str, size: tuple[int, int]) -> None:
     for slug in ("visits.follow-up", "promises.theirs", "gifts.thanks", "gifts.accept", "directory.quiet"):
