@@ -26,7 +26,7 @@ from tests.whole_site.pages import Page, within
 pytestmark = pytest.mark.django_db
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 # Of pages that differ only in the row they show, so many are opened.
-OF_ONE_KIND = 6
+OF_ONE_KIND = 12
 # Not led to by any link: asked by script while somebody types, open only to who cannot work here yet, or for a partner
 # who is a person, of whom the demo book has none.
 NO_LINK = {
