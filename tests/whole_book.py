@@ -30,7 +30,7 @@ def questions() -> dict[str, str]:
 
 def rows(program: Program) -> dict[tuple[str, int], tuple[Any, ...]]:
     """Every row by its kind and id, and the program itself; asked without the models, which is quick."""
-    found = {}
+    found: dict[tuple[str, int], tuple[Any, ...]] = {}
     with connection.cursor() as cursor:
         for name, question in questions().items():
             cursor.execute(question, [program.pk])
