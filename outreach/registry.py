@@ -222,10 +222,10 @@ ENTRIES: tuple[Entry, ...] = (
         caution=_("Hours are thanked for, never valued: no amount belongs in this note."),
     ),
     Entry(grant_application, rows=grant.grants, gather=grant.gather_application, opened=Opened.MONEY),
-    Entry(grant_claim, rows=grant.grants, gather=grant.gather_claim, opened=Opened.MONEY),
+    Entry(grant_claim, rows=grant.awarded, gather=grant.gather_claim, opened=Opened.MONEY),
     Entry(
         grant_report,
-        rows=grant.grants,
+        rows=grant.awarded,
         gather=grant.gather_report,
         words=LetterWords,
         handed=grant.report_went_out,

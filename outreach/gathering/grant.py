@@ -24,6 +24,11 @@ def grants(desk: Desk) -> Any:
     return desk.grants.select_related("partner", "school", "project")
 
 
+def awarded(desk: Desk) -> Any:
+    """Those of which money can be claimed and told: no sheet says that nothing was awarded."""
+    return grants(desk).awarded()
+
+
 def gather_application(desk: Desk, grant: Grant, words: dict[str, Any]) -> grant_application.Facts:
     answers = grant.answers.values_list("question", "words")
     return grant_application.Facts(

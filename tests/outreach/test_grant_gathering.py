@@ -88,3 +88,9 @@ def test_the_report_that_went_out_is_the_report_that_was_due(signed_in, grant):
     grant.refresh_from_db()
     assert grant.reported_on is not None
     assert grant.letters.get().state == "mailed"
+
+
+@pytest.mark.parametrize("slug", ["grant-claim", "grant-report"])
+def test_of_a_grant_that_was_not_awarded_there_is_nothing_to_claim_or_tell(signed_in, desk, slug):
+    row = actions.write_grant(desk=desk, partner="Harbor Light Fund", title="a press")
+    assert signed_in.get(reverse("outreach:document", args=[slug, row.pk])).status_code == 404
