@@ -2,7 +2,7 @@
 
 from partners.ground.models import Event
 from partners.program.file_models import Attachment, KeptFile
-from partners.program.models import Membership, Program, User
+from partners.program.models import Device, Invitation, Membership, Program, User
 from partners.school.approval_models import AcceptanceRule, Approval, Procedure
 from partners.school.models import LostLesson, School, SchoolClass, SchoolDays
 from partners.school.project_models import Project, ProjectClass, ProjectPart
@@ -16,7 +16,7 @@ from partners.gifts.models import Gift, GiftLine, Thanks
 from partners.helpers.models import Helper, Kit, SlipBatch
 from partners.helpers.session_models import Session, Turn
 from partners.helpers.show_models import JobCard, Show, ShowJob, Welcome
-from partners.letters.models import Letter, Sheet
+from partners.letters.models import Batch, Letter, Sheet, Wording
 from partners.promises.models import Delivery, Offer, Promise
 from partners.visits.models import Ask, FollowUp, Outing, OutingStop, Visit
 from partners.wish_list.models import CannotUse, Need
@@ -26,10 +26,12 @@ __all__ = [
     "Approval",
     "Ask",
     "Attachment",
+    "Batch",
     "CannotUse",
     "Certificate",
     "Contact",
     "Delivery",
+    "Device",
     "Event",
     "FollowUp",
     "Gift",
@@ -39,6 +41,7 @@ __all__ = [
     "GrantChange",
     "GrantLine",
     "Helper",
+    "Invitation",
     "JobCard",
     "KeptFile",
     "Kit",
@@ -77,4 +80,5 @@ __all__ = [
     "User",
     "Visit",
     "Welcome",
+    "Wording",
 ]

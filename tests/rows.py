@@ -20,6 +20,7 @@ ROWS: list[type[Row]] = [model for model in apps.get_app_config("partners").get_
 # What a constraint asks for beyond the types of the columns.
 ASKED: dict[str, dict[str, Any]] = {
     "Ask": {"answer": "waiting"},
+    "Batch": {"kind": "thanks"},
     "Gift": {"source": "partner", "form": "goods"},
     "Letter": {"state": "handed_over"},
     "Promise": {"side": "them", "part": "give"},
@@ -45,6 +46,7 @@ EMPTY: dict[str, set[str]] = {
     "FollowUp": {"done_on"},
     "Grant": {"claimed_on", "reported_on"},
     "GrantChange": {"to_line"},
+    "Invitation": {"used_by", "used_on"},
     "Helper": {"stopped_on", "forgotten_on"},
     "Kit": {"back_on"},
     "Occasion": {"ended_on", "confirmed_on"},

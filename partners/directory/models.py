@@ -90,6 +90,9 @@ class PartnerQuerySet(models.QuerySet["Partner"]):
 class Partner(Row):
     name = models.CharField(_("name"), max_length=120)
     name_key = KeyField()
+    also_called = models.CharField(
+        _("also called"), max_length=240, blank=True, help_text=_("Other names they were written under.")
+    )
     people_key = KeyField(max_length=600)
     kind = models.CharField(_("kind"), max_length=14, choices=PartnerKind, default=PartnerKind.BUSINESS)
     business_kind = models.CharField(_("business"), max_length=14, choices=BusinessKind, blank=True)

@@ -30,6 +30,69 @@ class Sheet(Row):
         return self.sha256[:12]
 
 
+class Wording(Row):
+    """The teacher's own words for one part of a sheet in one language. The highest number counts; earlier ones stay.
+
+    Empty words mean: back to those of the house.
+    """
+
+    document = models.CharField(_("sheet"), max_length=40)
+    language = models.CharField(_("language"), max_length=8, default="en")
+    part = models.CharField(_("part of the sheet"), max_length=40)
+    number = models.PositiveIntegerField(_("version"), default=1)
+    words = models.TextField(_("words"), blank=True)
+
+    class Meta:
+        verbose_name = _("own words")
+        default_related_name = "wordings"
+        ordering = ["document", "language", "part", "-number"]
+        constraints = [
+            *wall("wording"),
+            models.UniqueConstraint(
+                fields=["program", "document", "language", "part", "number"], name="wording_version_once"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.document}, {self.part}, {self.number}"
+
+
+class BatchKind(models.TextChoices):
+    THANKS = "thanks", _("thanks of a month")
+    YEAR_END = "year_end", _("year-end notes")
+    OUTING = "outing", _("sheets for an outing")
+
+
+class Batch(Row):
+    """Sheets printed in one go, in the order in which they are delivered, until each was handed over or mailed."""
+
+    kind = models.CharField(_("kind"), max_length=8, choices=BatchKind)
+    title = models.CharField(_("title"), max_length=120)
+    day = models.DateField(_("printed on"))
+    first = models.DateField(_("from"), null=True, blank=True)
+    last = models.DateField(_("through"), null=True, blank=True)
+    outing = models.ForeignKey(
+        "partners.Outing", verbose_name=_("outing"), null=True, blank=True, on_delete=models.PROTECT
+    )
+    settled_on = models.DateField(_("all gone out on"), null=True, blank=True)
+
+    class Meta:
+        verbose_name = _("batch of sheets")
+        verbose_name_plural = _("batches of sheets")
+        default_related_name = "batches"
+        ordering = ["-day", "-id"]
+        constraints = [*wall("batch", "outing")]
+        indexes = [
+            models.Index(fields=["program", "-day", "-id"], name="batch_latest"),
+            models.Index(
+                fields=["program", "day", "id"], name="batch_open", condition=models.Q(settled_on__isnull=True)
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+
 class LetterState(models.TextChoices):
     DRAFT = "draft", _("being written")
     HANDED_OVER = "handed_over", _("handed over")
@@ -61,6 +124,8 @@ class Letter(Row):
     day = models.DateField(_("day"))
     sheet = models.ForeignKey(Sheet, null=True, blank=True, on_delete=models.PROTECT)
     sent_to = models.EmailField(_("e-mailed to"), blank=True)
+    batch = models.ForeignKey(Batch, verbose_name=_("batch"), null=True, blank=True, on_delete=models.PROTECT)
+    place = models.PositiveIntegerField(_("place in the batch"), null=True, blank=True)
 
     class Meta:
         verbose_name = _("letter")
@@ -79,6 +144,7 @@ class Letter(Row):
                 "project",
                 "school",
                 "sheet",
+                "batch",
             ),
             models.CheckConstraint(
                 condition=models.Q(state=LetterState.DRAFT) | models.Q(sheet__isnull=False),
@@ -88,6 +154,11 @@ class Letter(Row):
         indexes = [
             models.Index(fields=["program", "-day", "-id"], name="letter_latest"),
             models.Index(fields=["program", "partner", "-day"], name="letter_partner"),
+            models.Index(
+                fields=["program", "batch", "place", "id"],
+                name="letter_of_batch",
+                condition=models.Q(batch__isnull=False),
+            ),
         ]
 
     def __str__(self) -> str:

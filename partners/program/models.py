@@ -133,3 +133,40 @@ class Membership(Row):
     def has_calendar(self) -> bool:
         """Whether there is a calendar address now: an odd turn has one."""
         return self.calendar_turn % 2 == 1
+
+
+class Invitation(Row):
+    """A link by which one person becomes a member. Only a hash of its secret is kept; it is used once and ends."""
+
+    name = models.CharField(_("name"), max_length=120)
+    role = models.CharField(max_length=8, choices=Role, default=Role.TEACHER)
+    opened = models.JSONField(default=opened_at_first, blank=True)
+    school_ids = models.JSONField(default=list, blank=True)
+    secret_hash = models.CharField(max_length=64, unique=True, editable=False)
+    ends_on = models.DateField(_("ends on"))
+    used_by = models.ForeignKey(User, null=True, on_delete=models.PROTECT, editable=False, related_name="+")
+    used_on = models.DateField(_("used on"), null=True, editable=False)
+
+    class Meta:
+        verbose_name = _("invitation")
+        default_related_name = "invitations"
+        constraints = [*wall("invitation")]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Device(models.Model):
+    """A phone or computer that stays signed in until it is signed out; its session is looked up by its key."""
+
+    user = models.ForeignKey(User, on_delete=models.CASCADE, related_name="devices")
+    name = models.CharField(_("name of the device"), max_length=60)
+    session_key = models.CharField(max_length=40, unique=True, editable=False)
+    signed_in_at = models.DateTimeField(_("signed in"))
+    seen_on = models.DateField(_("last used on"))
+
+    class Meta:
+        verbose_name = _("device")
+
+    def __str__(self) -> str:
+        return self.name
