@@ -18,7 +18,7 @@ from tests.migrated import with_migrations
 ROOT = Path(__file__).parent.parent.parent
 ROOMS = [
     "ground", "program", "school", "directory", "wish_list", "visits", "promises", "exchanges", "gifts", "helpers",
-    "funding", "letters", "asking", "agenda", "story", "year",
+    "funding", "letters", "asking", "agenda", "copies", "story", "year",
 ]  # fmt: skip
 TOP = {
     "README.md", "DEVELOPERS.md", "manage.py", "pyproject.toml", "partners", "outreach", "templates", "tests",
