@@ -177,7 +177,8 @@ def _make(folder: Path) -> None:
 def _run_pip(folder: Path, lock: str, held: IO[bytes]) -> None:
     """Installs what the lock names, from whatever index the machine's own settings give; raises Stopped."""
     command = [str(python_of(folder)), "-m", "pip", "install", "--require-hashes", "--no-deps", "-r", str(LOCKS / lock)]
-    command += ["--no-input", "--disable-pip-version-check", "--progress-bar", "off"]
+    # Python compiles what is really imported when it first is: to compile all of it takes half of an installation.
+    command += ["--no-input", "--disable-pip-version-check", "--progress-bar", "off", "--no-compile"]
     packages = (LOCKS / lock).read_text(encoding="utf-8").count("==")
     said: list[str] = []
     with subprocess.Popen(
