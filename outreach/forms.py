@@ -66,7 +66,7 @@ class LeaveBehindWords(SheetWords):
             "quantity": facts.asks[0].quantity if facts.asks else None,
             "smaller": facts.smaller.what if facts.smaller else "",
             "becomes": facts.becomes,
-            "offer_back": facts.offer_back,
+            "offer_back": facts.offered,
             "last_year": facts.last_year,
             "back_on": facts.back_on,
             "school": chosen_school(desk, need, prepared.words),

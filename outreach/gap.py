@@ -9,6 +9,7 @@ from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 
 from outreach.page import lost_signs
+from outreach.wording.own_words import Heard
 
 
 @dataclass(frozen=True)
@@ -49,3 +50,10 @@ def missing_signs(facts: Any) -> Iterable[Gap]:
             signs=" ".join(signs),
         )
         yield Gap("unprintable", words, field)
+
+
+def empty_blanks(parts: Iterable[Heard]) -> tuple[Gap, ...]:
+    """A gap for every blank of the teacher's own words that has nothing to stand for this time."""
+    empty = dict.fromkeys(blank for part in parts for blank in part.empty)
+    words = _("The blank [{blank}] is empty this time: your sentence with it is left out.")
+    return tuple(Gap("empty-blank", format_lazy(words, blank=blank)) for blank in empty)

@@ -12,8 +12,10 @@ from typing import Any
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from outreach.gap import Gap
+from outreach.gap import Gap, empty_blanks
+from outreach.gathering.own_words import own_words, with_own
 from outreach.registry import Entry, entry
+from outreach.wording.own_words import OwnWords, heard
 from partners.directory.models import Partner
 from partners.gifts.models import Thanks
 from partners.letters.actions import draft_of
@@ -24,20 +26,29 @@ from partners.program.models import Language
 
 @dataclass
 class Prepared:
-    """The sheet of `entry` about `row`; `words` are the teacher's own, kept in its draft."""
+    """The sheet of `entry` about `row`; `words` are the teacher's own, kept in its draft.
+
+    `own` are the words of all sheets where a run of many has read them already.
+    """
 
     desk: Desk
     entry: Entry
     pk: int
     row: Any
     words: dict[str, Any] = field(default_factory=dict)
+    own: OwnWords | None = None
+
+    @cached_property
+    def wording(self) -> OwnWords:
+        """The teacher's own version of the house's words."""
+        return own_words(self.desk) if self.own is None else self.own
 
     @cached_property
     def facts(self) -> Any:
         return self.gather(self.words)
 
     def gather(self, words: dict[str, Any]) -> Any:
-        return self.entry.gather(self.desk, self.row, words)
+        return with_own(self.entry.gather(self.desk, self.row, words), self.wording)
 
     @property
     def module(self) -> ModuleType:
@@ -69,7 +80,9 @@ class Prepared:
     def gaps(self, facts: Any = None) -> tuple[Gap, ...]:
         """What is missing or must not be there."""
         compared = self.entry.compared(self.desk, self.row, self.slug)
-        return tuple(self.module.gaps(facts or self.facts, *compared))
+        with heard() as parts:
+            gaps = tuple(self.module.gaps(facts or self.facts, *compared))
+        return (*gaps, *empty_blanks(parts))
 
     def form(self, data: Any = None) -> Any:
         form = words_form(self.entry)
@@ -88,13 +101,15 @@ def words_form(entry: Entry) -> Any:
     return entry.words
 
 
-def to_print(desk: Desk, slug: str, pk: int, asked: Mapping[str, str] | None = None) -> Prepared:
+def to_print(
+    desk: Desk, slug: str, pk: int, asked: Mapping[str, str] | None = None, own: OwnWords | None = None
+) -> Prepared:
     """Any sheet whose PDF can be opened, with the words kept in its draft; one that is only printed comes in the
-    language and of the year that were `asked` for. Http404 for anything else.
+    language and of the year that were `asked` for; `own` as for Prepared. Http404 for anything else.
     """
     one = entry_or_404(slug)
     row = None if one.without_a_row and not pk else get_object_or_404(one.rows(desk), pk=pk)
-    prepared = Prepared(desk, one, pk, row)
+    prepared = Prepared(desk, one, pk, row, own=own)
     draft = draft_of(desk, slug, **{one.column: row}) if one.words else None
     prepared.words = dict(draft.words) if draft else {}
     if one.words is None:
@@ -111,10 +126,10 @@ def words_asked(asked: Mapping[str, str]) -> dict[str, Any]:
     return words
 
 
-def prepare(desk: Desk, slug: str, pk: int) -> Prepared:
+def prepare(desk: Desk, slug: str, pk: int, own: OwnWords | None = None) -> Prepared:
     """A sheet that is worded and kept in the register. Http404 for anything else."""
     words_form(entry_or_404(slug))
-    return to_print(desk, slug, pk)
+    return to_print(desk, slug, pk, own=own)
 
 
 def entry_or_404(slug: str) -> Entry:

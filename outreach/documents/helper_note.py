@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
@@ -24,7 +25,8 @@ from outreach.page import (
     paper,
 )
 from outreach.wording.dates import spelled
-from outreach.wording.helper_thanks import NOTE, paragraphs
+from outreach.wording.helper_thanks import NAME, NOTE, paragraphs, said_of
+from outreach.wording.own_words import HOUSE, OwnWords, Voice
 from partners.gifts.letter_phrases import asks_inside, value_in_text
 
 SLUG = "helper-note"
@@ -52,16 +54,26 @@ class Facts:
     jobs: tuple[str, ...] = ()
     text: tuple[str, ...] = ()
     enclosures: tuple[str, ...] = ()
+    wording: OwnWords = HOUSE
+
+    @cached_property
+    def say(self) -> Voice:
+        """The words of the note, with what fills their blanks."""
+        values = {
+            **said_of(self.helper, self.minutes, self.jobs, self.language),
+            "teacher": self.teacher,
+            "school": self.letterhead.school,
+        }
+        return Voice(NAME, self.language, NOTE[self.language], self.wording, values)
 
     @property
     def body(self) -> tuple[str, ...]:
         """The paragraphs that will be printed."""
-        return self.text or paragraphs(self.minutes, self.jobs, self.language)
+        return self.text or paragraphs(self.say, self.minutes, self.jobs)
 
 
 def _book(facts: Facts) -> Book:
-    title = NOTE[facts.language].title.format(helper=facts.helper)
-    return Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
+    return Book(paper(facts.paper), title=facts.say("title"), author=facts.teacher, language=facts.language)
 
 
 def _put(facts: Facts, book: Book) -> None:
@@ -101,17 +113,17 @@ def _sheet(facts: Facts) -> Sheet:
     words, day = NOTE[facts.language], spelled(facts.day, facts.language)
     enclosed = ", ".join(thing for thing in facts.enclosures if thing)
     closing = (
-        SignOff(words.closing, facts.teacher, facts.role),
+        SignOff(facts.say("closing"), facts.teacher, facts.role),
         Paragraph(words.enclosed.format(things=enclosed) if enclosed else ""),
     )
-    greeting = words.greeting.format(helper=facts.helper) if facts.helper else ""
+    greeting, title = facts.say("greeting") if facts.helper else "", facts.say("title")
     return Sheet(
-        title=words.title.format(helper=facts.helper),
+        title=title,
         head=(facts.letterhead, Paragraph(day, side="right", before=0.9)),
         flow=(Paragraph(greeting), *(Paragraph(text, before=0.75) for text in facts.body), *closing),
         flow_gap=3,
         together=len(closing),
         looks=LOOKS,
-        running=f"{words.title.format(helper=facts.helper)}, {day}",
+        running=f"{title}, {day}",
         page_words=words.page,
     )

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from django.utils.translation import gettext_lazy as _
 
@@ -35,9 +36,10 @@ from outreach.page import (
     text_width,
 )
 from outreach.wording.caution import claims_scores, says_just
-from outreach.wording.counts import Item, counted, sentence, with_kind
+from outreach.wording.counts import Item, counted, joined, sentence, students, with_kind
 from outreach.wording.dates import spelled
-from outreach.wording.leave_behind import SHEET, day_alone, for_whom, needed, program
+from outreach.wording.leave_behind import NAME, SHEET, day_alone, for_whom, needed, program
+from outreach.wording.own_words import HOUSE, OwnWords, Voice
 from partners.gifts.letter_phrases import value_in_text
 
 SLUG = "leave-behind"
@@ -55,6 +57,7 @@ class Facts:
     """Everything the sheet says. Only `day`, `letterhead` and `teacher` are always there; what is empty vanishes.
 
     Contact lines are the teacher's at school, never private ones. Texts are printed as typed, never read as markup.
+    Without an `offer_back` the standing one is offered; "" offers nothing.
     """
 
     language: str
@@ -76,7 +79,7 @@ class Facts:
     becomes_by: date | None = None
     needed_by: date | None = None
     we_collect: bool = True
-    offer_back: str = ""
+    offer_back: str | None = ""
     last_year: str = ""
     tax_line: str = ""
     approved_by: str = ""
@@ -84,6 +87,32 @@ class Facts:
     approved_on: date | None = None
     back_on: date | None = None
     draft: bool = False
+    wording: OwnWords = HOUSE
+
+    @cached_property
+    def say(self) -> Voice:
+        """The words of the sheet, with what fills their blanks."""
+        return Voice(
+            NAME,
+            self.language,
+            SHEET[self.language],
+            self.wording,
+            {
+                "partner": self.partner,
+                "person": self.contact,
+                "teacher": self.teacher,
+                "school": self.letterhead.school,
+                "children": students(self.students, self.language) if self.students else "",
+                "grades": self.grades,
+                "what we ask": joined([counted(one, self.language) for one in self.asks if one.what], self.language),
+                "day": spelled(self.day, self.language),
+            },
+        )
+
+    @property
+    def offered(self) -> str:
+        """What we offer back; as always, where nothing was typed for this sheet."""
+        return self.say("offered") if self.offer_back is None else self.offer_back
 
 
 def _book(facts: Facts) -> Book:
@@ -113,7 +142,7 @@ def words_to_read(facts: Facts) -> int:
 def gaps(facts: Facts) -> tuple[Gap, ...]:
     """What the sheet lacks or should not say, in the order in which it reads."""
     clean = on_paper(facts)
-    own = " ".join((clean.becomes, clean.offer_back, clean.last_year, clean.tax_line, *(i.kind for i in clean.asks)))
+    own = " ".join((clean.becomes, clean.offered, clean.last_year, clean.tax_line, *(i.kind for i in clean.asks)))
     arrangement = measured(_sheet(clean), paper(facts.paper))
     too_long = words_to_read(clean) > WORDS_IN_HALF_A_MINUTE
     reach = clean.phone or clean.email
@@ -127,7 +156,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             unless(clean.smaller, "no-smaller", _("No smaller alternative that would also help."), "smaller"),
             unless(clean.becomes, "no-becomes", _("What will it become?"), "becomes"),
             unless(clean.needed_by, "no-needed-by", _("No day it is needed by."), "needed_by"),
-            unless(clean.offer_back, "no-offer", _("Nothing is offered back."), "offer_back"),
+            unless(clean.offered, "no-offer", _("Nothing is offered back."), "offer_back"),
             unless(clean.tax_line, "no-tax-line", _("The district’s sentence about taxes is missing."), "tax_line"),
             unless(clean.approved_by, "no-approval", _("No approval is recorded for asking."), "approved_by"),
             unless(clean.back_on, "no-return-day", _("No day on which you will be back."), "back_on"),
@@ -143,8 +172,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
 
 
 def _title(facts: Facts) -> str:
-    words = SHEET[facts.language]
-    return words.request_to.format(partner=facts.partner) if facts.partner else words.request_from
+    return facts.say("request_to" if facts.partner else "request_from")
 
 
 def _sheet(facts: Facts) -> Sheet:
@@ -156,10 +184,10 @@ def _sheet(facts: Facts) -> Sheet:
             Stack(
                 (
                     Heading(_title(facts), before=0),
-                    Paragraph(words.attention.format(contact=facts.contact) if facts.contact else "", before=0.1),
+                    Paragraph(facts.say("attention") if facts.contact else "", before=0.1),
                 ),
             ),
-            Paragraph(program(facts.students, facts.grades, facts.language)),
+            Paragraph(program(facts.say, facts.students, facts.grades)),
             _box(facts),
             _what_follows(facts),
             Beside(left=(Paragraph(sentence(facts.tax_line)), _approval(facts)), right=code, wide=code.wide),
@@ -181,36 +209,36 @@ def _from_whom(facts: Facts) -> Block:
 
 
 def _box(facts: Facts) -> Block:
-    words, language = SHEET[facts.language], facts.language
+    say, language = facts.say, facts.language
     asks = [item for item in facts.asks if item.what]
     if not asks:
         return Framed(())
     smaller = with_kind(facts.smaller, language) if facts.smaller else ""
-    lines: list[Block] = [Paragraph(words.asking)]
+    lines: list[Block] = [Paragraph(say("asking"))]
     if len(asks) == 1:
         lines.append(Paragraph((bold(counted(asks[0], language)),), step=5, before=0.2))
         lines.append(Paragraph(asks[0].kind, before=0))
     for item in asks if len(asks) > 1 else ():
         kind = f", {item.kind}" if item.kind else ""
         lines.append(Paragraph((bold(counted(item, language)), Span(kind)), step=2, before=0.25))
-    lines.append(Paragraph(words.smaller.format(smaller=smaller) if smaller else "", before=0.55))
+    lines.append(Paragraph(say("smaller", something_smaller=smaller) if smaller else "", before=0.55))
     return Framed(tuple(lines))
 
 
 def _what_follows(facts: Facts) -> Block:
-    words, language = SHEET[facts.language], facts.language
-    label, when, taken = needed(facts.needed_by, facts.we_collect and bool(facts.asks), language)
+    say, language = facts.say, facts.language
+    label, when, taken = needed(say, facts.needed_by, facts.we_collect and bool(facts.asks))
     when_words = tuple(span for span in (bold(when), Span(f" {taken}" if when else taken)) if span.text)
     made = " ".join(
         part for part in (sentence(facts.becomes), for_whom(facts.becomes_students, facts.becomes_by, language)) if part
     )
     return Pairs(
         (
-            (words.becomes, made),
+            (say("becomes"), made),
             (label, when_words),
-            (words.offer, sentence(facts.offer_back)),
-            (words.last_year, sentence(facts.last_year)),
-            (words.back, (bold(day_alone(facts.back_on, language)),) if facts.back_on else ""),
+            (say("offer"), sentence(facts.offered)),
+            (say("last_year"), sentence(facts.last_year)),
+            (say("back"), (bold(day_alone(facts.back_on, language)),) if facts.back_on else ""),
         )
     )
 

@@ -17,11 +17,6 @@ from partners.school.clock import clock
 from partners.school.models import School
 from partners.wish_list.models import Need, NeedState
 
-OFFER_BACK = {
-    "en": "A thank-you letter, and a picture of the finished work (no faces).",
-    "es": "Una carta de agradecimiento y una foto del trabajo terminado (sin rostros).",
-}
-
 
 def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
     """`words` are the teacher's own, by the names of the form; what they leave out comes from the record."""
@@ -42,7 +37,7 @@ def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
         contact=contact.name if contact else "",
         **taught(desk, school, language),
         **asked(desk, need, words),
-        offer_back=words.get("offer_back", OFFER_BACK[language]),
+        offer_back=words.get("offer_back"),
         last_year=words.get("last_year", last_year(desk, partner)),
         tax_line=school.tax_line if school else "",
         **approval(desk, school),

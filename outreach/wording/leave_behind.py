@@ -3,8 +3,11 @@
 from dataclasses import dataclass
 from datetime import date
 
+from django.utils.translation import gettext_lazy as _
+
 from outreach.wording.counts import students
 from outreach.wording.dates import spelled, with_weekday
+from outreach.wording.own_words import Part, Voice
 
 
 @dataclass(frozen=True)
@@ -24,6 +27,7 @@ class SheetWords:
     collecting: str
     collect: str
     offer: str
+    offered: str
     last_year: str
     back: str
     approved: str
@@ -45,19 +49,20 @@ class SheetWords:
 
 SHEET = {
     "en": SheetWords(
-        request_to="A request to {partner}",
+        request_to="A request to [partner]",
         request_from="A request from our art room",
-        attention="For {contact}",
-        serves_both="Our art program teaches {students}, {grades}.",
-        serves_count="Our art program teaches {students}.",
-        serves_grades="Our art program teaches {grades}.",
+        attention="For [person]",
+        serves_both="Our art program teaches [children], [grades].",
+        serves_count="Our art program teaches [children].",
+        serves_grades="Our art program teaches [grades].",
         asking="We are asking for",
-        smaller="A smaller gift also helps: {smaller}",
+        smaller="A smaller gift also helps: [something smaller]",
         becomes="What it becomes",
         needed="Needed by",
         collecting="Collecting",
         collect="We will come and collect.",
         offer="In return",
+        offered="A thank-you letter, and a picture of the finished work (no faces).",
         last_year="Last year",
         back="I will be back",
         approved="Approved by {who}.",
@@ -77,19 +82,20 @@ SHEET = {
         page="page {page} of {pages}",
     ),
     "es": SheetWords(
-        request_to="Una petición para {partner}",
+        request_to="Una petición para [partner]",
         request_from="Una petición de nuestra clase de arte",
-        attention="A la atención de {contact}",
-        serves_both="Nuestro programa de arte enseña a {students}, {grades}.",
-        serves_count="Nuestro programa de arte enseña a {students}.",
-        serves_grades="Nuestro programa de arte enseña a estos grados: {grades}.",
+        attention="A la atención de [person]",
+        serves_both="Nuestro programa de arte enseña a [children], [grades].",
+        serves_count="Nuestro programa de arte enseña a [children].",
+        serves_grades="Nuestro programa de arte enseña a estos grados: [grades].",
         asking="Les pedimos",
-        smaller="Algo más pequeño también ayuda: {smaller}",
+        smaller="Algo más pequeño también ayuda: [something smaller]",
         becomes="En qué se convierte",
         needed="Para cuándo",
         collecting="Entrega",
         collect="Nosotros pasamos a recogerlo.",
         offer="A cambio",
+        offered="Una carta de agradecimiento y una foto del trabajo terminado (sin rostros).",
         last_year="El año pasado",
         back="Volveré",
         approved="Aprobado por {who}.",
@@ -111,14 +117,34 @@ SHEET = {
 }
 
 
-def program(count: int | None, grades: str, language: str) -> str:
+NAME = "leave-behind"
+BLANKS = ("partner", "person", "teacher", "school", "children", "grades", "what we ask", "day")
+PARTS = (
+    Part("request_to", _("Heading, to a place by name")),
+    Part("request_from", _("Heading without a name")),
+    Part("attention", _("For whom there"), may_go=True),
+    Part("serves_both", _("The art program")),
+    Part("serves_count", _("The art program, where grades are not known")),
+    Part("serves_grades", _("The art program, where the number of students is not known")),
+    Part("asking", _("Before what you ask for")),
+    Part("smaller", _("The smaller alternative"), ("something smaller",)),
+    Part("becomes", _("Label: what it becomes")),
+    Part("needed", _("Label: by when")),
+    Part("collect", _("That you collect it"), may_go=True),
+    Part("offer", _("Label: in return")),
+    Part("offered", _("What you offer back, as long as you type nothing else")),
+    Part("last_year", _("Label: last year")),
+    Part("back", _("Label: the day you are back")),
+)
+
+
+def program(say: Voice, count: int | None, grades: str) -> str:
     """One sentence on the program; what is not known leaves the sentence, and nothing known leaves no sentence."""
-    words = SHEET[language]
     if count and grades:
-        return words.serves_both.format(students=students(count, language), grades=grades)
+        return say("serves_both")
     if count:
-        return words.serves_count.format(students=students(count, language))
-    return words.serves_grades.format(grades=grades) if grades else ""
+        return say("serves_count")
+    return say("serves_grades") if grades else ""
 
 
 def for_whom(count: int | None, ready: date | None, language: str) -> str:
@@ -133,13 +159,12 @@ def for_whom(count: int | None, ready: date | None, language: str) -> str:
     return f"{text[0].upper()}{text[1:]}." if text else ""
 
 
-def needed(day: date | None, collect: bool, language: str) -> tuple[str, str, str]:
+def needed(say: Voice, day: date | None, collect: bool) -> tuple[str, str, str]:
     """Label of the row that says by when, the day, and that we collect; all empty when neither is known."""
-    words = SHEET[language]
-    taken = words.collect if collect else ""
+    taken = say("collect") if collect else ""
     if day:
-        return words.needed, day_alone(day, language), taken
-    return (words.collecting if collect else "", "", taken)
+        return say("needed"), day_alone(day, say.language), taken
+    return (SHEET[say.language].collecting if taken else "", "", taken)
 
 
 def day_alone(day: date, language: str) -> str:

@@ -55,7 +55,7 @@ def long_sentences(text: str, limit: int = 15) -> list[str]:
 def sentences(text: str) -> list[str]:
     """The sentences that `grade` counts, each on one line."""
     blocks = [piece for block in _blocks(text) for piece in _cut(block) if words_of(piece)]
-    whole = [piece for piece in blocks if _ends(piece.split()[-1], "")]
+    whole = [piece for piece in blocks if ends_sentence(piece.split()[-1], "")]
     return whole or blocks
 
 
@@ -81,12 +81,12 @@ def _cut(block: str) -> list[str]:
     tokens = block.split()
     for token, following in zip(tokens, [*tokens[1:], ""], strict=False):
         pieces[-1].append(token)
-        if _ends(token, following):
+        if ends_sentence(token, following):
             pieces.append([])
     return [" ".join(piece) for piece in pieces if piece]
 
 
-def _ends(token: str, following: str) -> bool:
+def ends_sentence(token: str, following: str) -> bool:
     """Whether a sentence ends behind `token`; `following` is "" at the end of a paragraph."""
     end = _END.fullmatch(token)
     if end is None:
