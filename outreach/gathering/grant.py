@@ -14,7 +14,7 @@ from outreach.wording.grant_facts import Agreed, BudgetLine, Charged, Receipt
 from outreach.wording.gratitude import Thanks, salutation
 from partners.funding.grant_actions import report
 from partners.funding.grant_models import Grant, GrantState
-from partners.funding.grant_sums import line_sums
+from partners.funding.grant_sums import line_sums, tax_given_back
 from partners.program.desk import Desk
 from partners.program.files import printable
 from partners.school.project_models import Project
@@ -124,13 +124,19 @@ def budget(grant: Grant) -> tuple[BudgetLine, ...]:
 def receipts(desk: Desk, grant: Grant) -> tuple[Receipt, ...]:
     """Every receipt with the lines that are charged to the grant, in order of the day."""
     rows = desk.program.purchase_lines.filter(grant_line__grant=grant, purchase__bought_on__isnull=False)
+    back: dict[int, int] = {}
+    for (_line, purchase_id), cents in tax_given_back(rows).items():
+        back[purchase_id] = back.get(purchase_id, 0) + cents
     rows = rows.select_related("purchase").order_by("purchase__bought_on", "purchase_id", "position", "pk")
     return tuple(
         Receipt(
             day=purchase.bought_on,
             shop=purchase.vendor,
             number=purchase.receipt_number,
-            lines=tuple(Charged(one.what, one.cents, one.kind) for one in charged),
+            lines=(
+                *(Charged(one.what, one.cents, one.kind) for one in charged),
+                *((Charged("", -back[purchase.pk], "tax_back"),) if purchase.pk in back else ()),
+            ),
         )
         for purchase, charged in groupby(rows, key=lambda row: row.purchase)
     )

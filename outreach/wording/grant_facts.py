@@ -34,7 +34,10 @@ class BudgetLine:
 
 @dataclass(frozen=True)
 class Charged:
-    """One line of a receipt that the grant pays; `kind` is item, shipping, tax or discount. Cents, below zero off."""
+    """One line of a receipt that the grant pays; `kind` is item, shipping, tax, tax_back or discount.
+
+    Cents; below zero where something is taken off.
+    """
 
     what: str
     cents: int

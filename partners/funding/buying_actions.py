@@ -92,10 +92,13 @@ def not_ask_back(*, desk: Desk, purchase: Purchase) -> Purchase:
 
 
 def tax_came_back(*, desk: Desk, purchase: Purchase, day: date, cents: int) -> Purchase:
-    """The shop gave back tax that it had charged without need."""
+    """The shop gave back tax that it had charged without need; a grant that paid it has that money again."""
     with change(desk, gettext_noop("Tax came back: %(purchase)s"), purchase=purchase) as book:
         book.update(purchase, tax_back_on=day, tax_back_cents=cents)
-        return book.update(purchase, **sums(purchase, purchase.lines.all()))
+        book.update(purchase, **sums(purchase, purchase.lines.all()))
+        charged = purchase.lines.filter(grant_line__isnull=False)
+        _sum_grants(book, desk, charged.values_list("grant_line__grant_id", flat=True))
+        return purchase
 
 
 def let_tax_go(*, desk: Desk, purchase: Purchase) -> Purchase:

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from django.db.models import Sum
+from django.db.models import QuerySet, Sum
 
+from partners.funding.buying_models import LineKind, PurchaseLine
 from partners.funding.grant_limits import line_left
 from partners.funding.grant_models import Grant, GrantLine
 from partners.ground.changes import Change
@@ -72,12 +73,37 @@ def line_sums(grant: Grant) -> list[LineSum]:
 
 
 def spent_by_line(program: Any, line_ids: Iterable[int]) -> dict[int, tuple[int, int]]:
-    """(goods with tax, shipping) that receipts charged to each line, from the receipts' own lines."""
+    """(goods with tax, shipping) that receipts charged to each line, by their own lines less tax that came back."""
     charged = program.purchase_lines.filter(grant_line_id__in=list(line_ids), purchase__bought_on__isnull=False)
     found: dict[int, tuple[int, int]] = {}
     for pk, kind, cents in charged.order_by().values_list("grant_line_id", "kind").annotate(total=Sum("cents")):
         goods, shipping = found.get(pk, (0, 0))
         found[pk] = (goods, shipping + cents) if kind == "shipping" else (goods + cents, shipping)
+    for (pk, _purchase), back in tax_given_back(charged).items():
+        goods, shipping = found[pk]
+        found[pk] = (goods - back, shipping)
+    return found
+
+
+def tax_given_back(charged: QuerySet[PurchaseLine]) -> dict[tuple[int, int], int]:
+    """(line of a grant, purchase) -> tax in cents that a shop gave back of what it charged there.
+
+    A grant pays no tax that came back. What came back in part counts for the first lines of the receipt.
+    """
+    taxed = charged.filter(kind=LineKind.TAX, purchase__tax_back_cents__gt=0)
+    purchases = list(taxed.order_by().values_list("purchase_id", flat=True))
+    if not purchases:
+        return {}
+    wanted = set(charged.order_by().values_list("grant_line_id", flat=True))
+    rows = PurchaseLine._base_manager.filter(purchase_id__in=purchases, kind=LineKind.TAX, grant_line__isnull=False)
+    names = ("grant_line_id", "purchase_id", "cents", "purchase__tax_back_cents")
+    left: dict[int, int] = {}
+    found: dict[tuple[int, int], int] = {}
+    for line, purchase, cents, back in rows.order_by("purchase_id", "position", "pk").values_list(*names):
+        part = min(cents, left.setdefault(purchase, back))
+        left[purchase] -= part
+        if part and line in wanted:
+            found[line, purchase] = found.get((line, purchase), 0) + part
     return found
 
 

@@ -42,6 +42,7 @@ def occasion_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "last": occasion.days.filter(went=True).exclude(got="").first(),
         "has_come": next_on is not None and next_on <= request.desk.day,
         "is_past": next_on is not None and next_on < request.desk.day,
+        "call_now": occasion.confirm_by is not None and occasion.confirm_by <= request.desk.day,
     }
     return render(request, "funding/occasion_detail.html", context)
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 from django.utils.translation import gettext_noop
 
+from outreach.gathering.grant import receipts
+from partners.agenda.check_book import differences
+from partners.funding.buying_actions import tax_came_back
 from partners.funding.buying_models import Purchase, PurchaseLine
 from partners.funding.grant_models import Grant, GrantChange, GrantLine
 from partners.funding.grant_sums import line_sums, sum_again
@@ -56,3 +59,21 @@ def test_planned_and_actual_stand_beside_each_other(desk):
     assert (second.spent, second.has, second.left, second.is_over) == (12_000, 11_450, -550, True)
     assert (grant.spent_cents, grant.left_cents) == (41_556, 8_444)
     assert list(grant.lines.values_list("spent_cents", flat=True)) == [29_556, 12_000]
+
+
+def test_tax_that_came_back_is_the_grants_again(desk):
+    program = desk.program
+    grant = Grant.objects.create(program=program, partner=make_partner(program), title="Clay")
+    clay, tools = (
+        GrantLine.objects.create(program=program, grant=grant, what=what, planned_cents=30_000, position=place)
+        for place, what in enumerate(("Clay", "Tools"))
+    )
+    purchase = bought(desk, grant, ("item", 10_000, clay), ("tax", 500, clay), ("tax", 300, tools), ("tax", 90, None))
+    tax_came_back(desk=desk, purchase=purchase, day=TUESDAY, cents=650)
+    # By hand: 6.50 came back, 5.00 of them for clay and 1.50 for tools; the tax that no line paid comes last.
+    assert [one.spent for one in line_sums(grant)] == [10_000, 150]
+    (receipt,) = receipts(desk, grant)
+    assert [(line.kind, line.cents) for line in receipt.lines][-1] == ("tax_back", -650)
+    assert receipt.cents == 10_150
+    assert list(Grant.objects.values_list("spent_cents", flat=True)) == [10_150]
+    assert [said for said in differences(program) if "grant" in said] == []
