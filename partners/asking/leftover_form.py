@@ -36,6 +36,8 @@ class LeftoverForm(DeskForm):
         error_messages={"required": gettext_lazy("Type how much is left, such as 214.60.")},
     )
 
+    grant = forms.IntegerField(required=False, min_value=1, widget=forms.HiddenInput)
+
     def __init__(
         self, data: QueryDict | None = None, *args: Any, missing: Sequence[Missing] = (), **kwargs: Any
     ) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.text import Truncator
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
 
@@ -60,7 +61,7 @@ def purchase_new(request: DeskRequest) -> HttpResponse:
 
 
 def prefilled(request: DeskRequest) -> dict[str, Any]:
-    """What an address names: ?partner=, ?grant=, ?project=, ?need= of the desk."""
+    """What an address names: ?partner=, ?grant=, ?project=, ?need= of the desk, or ?what= in words."""
     desk = request.desk
     found: dict[str, Any] = {}
     kinds = {"partner": desk.partners, "grant": desk.grants, "project": desk.projects, "need": desk.needs}
@@ -73,6 +74,8 @@ def prefilled(request: DeskRequest) -> dict[str, Any]:
         found["shop"] = found.pop("partner")
     if need := found.pop("need", None):
         found |= {"what": need.what, "school": need.school, "project": need.project}
+    if what := request.GET.get("what", "").strip():
+        found["what"] = Truncator(what).chars(Purchase._meta.get_field("what").max_length)
     if (grant := found.get("grant")) is not None:
         found = {"school": grant.school, "project": grant.project, **found}
     return found

@@ -115,7 +115,7 @@ def leftover_url(grant: Grant) -> str:
     if grant.state != GrantState.AWARDED or grant.left_cents <= 0 or grant.leftover_settled:
         return ""
     amount = format_cents(grant.left_cents).lstrip("$").replace(",", "")
-    return f"{reverse('wish_list:leftover')}?{urlencode({'left': amount})}"
+    return f"{reverse('wish_list:leftover')}?{urlencode({'left': amount, 'grant': grant.pk})}"
 
 
 def buying_url(grant: Grant) -> str:

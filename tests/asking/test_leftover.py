@@ -9,6 +9,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from partners.funding.grant_models import Grant
 from partners.ground.models import Event
 from partners.program.desk import Desk
 from partners.program.models import Membership, Program
@@ -182,3 +183,18 @@ def test_the_page_is_for_teachers_of_this_program(
     assert "brushes" not in words(enter(client, otto).get(PAGE, {"left": "40"}))
     assert status(enter(client, omar), PAGE) == 200
     assert status(client, PAGE, "post") == 405
+
+
+def test_what_is_to_be_bought_leads_to_its_slip_and_keeps_the_grant(signed_in: Client, needs: dict[str, Need]) -> None:
+    grant = Grant.objects.create(
+        program=needs["pots"].program, partner=make_partner(needs["pots"].program), title="Art"
+    )
+    answer = asked(signed_in, "40.00", grant=str(grant.pk))
+    assert f'name="grant" value="{grant.pk}"' in flat(answer)
+    slip = signed_in.get(answer.context["slip_url"]).context["form"]
+    assert slip["what"].value() == "2 packs of paint, 10 × pots"
+    assert slip.initial["grant"] == grant
+
+
+def test_without_anything_to_buy_there_is_no_slip(signed_in: Client, needs: dict[str, Need]) -> None:
+    assert asked(signed_in, "1.00").context["slip_url"] == ""
