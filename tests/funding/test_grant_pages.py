@@ -162,7 +162,7 @@ def test_what_is_left_leads_to_what_to_buy_with_it(signed_in, june):
     grant = awarded(june.program)
     Grant.objects.filter(pk=grant.pk).update(awarded_cents=125_050)
     page = flat(signed_in.get(at("grant-detail", grant.pk)))
-    assert f'{reverse("wish_list:leftover")}?left=1250.50"' in page
+    assert f'{reverse("wish_list:leftover")}?left=1250.50&amp;grant={grant.pk}"' in page
 
 
 def test_lines_and_answers_that_somebody_else_changed_meanwhile_are_not_saved_over(signed_in, june):
