@@ -142,6 +142,9 @@ CONTENT_SECURITY_POLICY = {
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 SESSION_COOKIE_HTTPONLY = True
+# A device that its person named stays signed in for weeks (partners/program/devices.py); any other for the day.
+SESSION_EXPIRE_AT_BROWSER_CLOSE = True
+SESSION_COOKIE_AGE = 12 * 60 * 60
 SESSION_COOKIE_SAMESITE = "Lax"
 
 # Served beyond this machine, the site is reached through a proxy that speaks TLS; then nothing goes out in clear.

@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, refuse_twice
 from partners.ground.frozen import frozen
 from partners.ground.money import format_cents
+from partners.program import devices
 from partners.program.desk import Desk
 from partners.program.models import Membership, Role, User
 
@@ -72,6 +73,8 @@ class DeskMiddleware:
         if kwargs.get("pk", 0) > LARGEST_ID:
             raise Http404
         request.desk = desk_for(request) if request.user.is_authenticated else None
+        if request.user.is_authenticated:
+            devices.used_on(request.session, timezone.localdate())
         if request.desk is not None:
             return self.saved_before(request)
         if request.user.is_authenticated:

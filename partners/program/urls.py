@@ -1,25 +1,17 @@
-"""Addresses of the program: sign-in, members. Its settings are joined in by partners/urls.py."""
+"""Addresses of the program: sign-in, devices, members. Its settings are joined in by partners/urls.py."""
 
-from django.contrib.auth import views as auth
-from django.urls import path, reverse_lazy
+from django.urls import path
 
-from partners.program import views
+from partners.program import device_views, views
 
 app_name = "program"
 urlpatterns = [
-    path(
-        "sign-in/",
-        auth.LoginView.as_view(template_name="program/sign_in.html", redirect_authenticated_user=True),
-        name="sign-in",
-    ),
-    path("sign-out/", auth.LogoutView.as_view(next_page=reverse_lazy("program:sign-in")), name="sign-out"),
-    path(
-        "password/",
-        auth.PasswordChangeView.as_view(
-            template_name="program/password.html", success_url=reverse_lazy("agenda:today")
-        ),
-        name="password",
-    ),
+    path("sign-in/", device_views.SignIn.as_view(), name="sign-in"),
+    path("sign-out/", device_views.SignOut.as_view(), name="sign-out"),
+    path("password/", device_views.Password.as_view(), name="password"),
+    path("devices/", device_views.device_list, name="device-list"),
+    path("devices/others/sign-out/", device_views.device_others, name="device-others"),
+    path("devices/<int:pk>/sign-out/", device_views.device_sign_out, name="device-sign-out"),
     path("no-program/", views.no_program, name="no-program"),
     path("programs/<int:pk>/choose/", views.program_choose, name="program-choose"),
     path("members/", views.member_list, name="member-list"),

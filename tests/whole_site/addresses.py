@@ -15,7 +15,7 @@ BY_SECRET = {"outreach:calendar-feed"}
 OPEN_TO_ALL = {
     *BY_SECRET,
     "program:sign-in", "program:sign-out", "program:password", "program:no-program", "program:program-choose",
-    "school:set-up",
+    "program:device-list", "program:device-others", "program:device-sign-out", "school:set-up",
 }  # fmt: skip
 
 

@@ -22,7 +22,7 @@ OWN = 5_000_001
 # They change who is signed in, or where one looks, or ask first; nothing in any program's book.
 NO_CHANGE = {
     "program:sign-in", "program:sign-out", "program:password", "program:program-choose", "school:set-up",
-    "story:forget-named",
+    "program:device-others", "program:device-sign-out", "story:forget-named",
 }  # fmt: skip
 # They do what nobody can take back.
 FOR_GOOD = {"funding:attachment-destroy", "story:forget-contact", "story:forget-helper", "story:forget-partner"}
