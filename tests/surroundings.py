@@ -47,6 +47,8 @@ def pytest_configure() -> None:
     from django.conf import settings
 
     settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
+    # Tests move the clock by days; that somebody is signed out overnight is looked at where it matters.
+    settings.SESSION_COOKIE_AGE = 60 * 24 * 60 * 60
     database = settings.DATABASES["default"]
     if database["ENGINE"].endswith("sqlite3"):
         # A file, as the site has: what is kept in memory is shared and locked in another way.

@@ -25,8 +25,9 @@ from partners.promises.forms import how_many
 from partners.wish_list.models import Need
 
 PREFIX = "line"
-AT_FIRST = 3
-MORE = 2
+AT_FIRST, MORE = 6, 4
+# Lines that are in sight at once; what is empty beyond them is folded.
+IN_SIGHT, EMPTY_IN_SIGHT = 3, 1
 AT_MOST = 60
 
 
@@ -107,6 +108,19 @@ class ItemForm(DeskForm):
 
 class ItemFormSet(forms.BaseFormSet):  # type: ignore[type-arg]
     """All items; iterating gives the forms."""
+
+    @property
+    def in_sight(self) -> list[ItemForm]:
+        return self.forms[: self._cut]
+
+    @property
+    def folded(self) -> list[ItemForm]:
+        return self.forms[self._cut :]
+
+    @property
+    def _cut(self) -> int:
+        typed = [place for place, form in enumerate(self.forms, 1) if self.is_bound and form.has_changed()]
+        return max(IN_SIGHT, max(typed, default=self.initial_form_count()) + EMPTY_IN_SIGHT)
 
 
 def item_forms(desk: Any, data: Any = None, initial: Sequence[dict[str, Any]] = ()) -> ItemFormSet:

@@ -136,6 +136,15 @@ def test_a_receipt_that_does_not_add_up_is_refused_and_nothing_is_lost(signed_in
     assert slip.bought_on is None
 
 
+def test_six_lines_fit_at_once_and_what_was_typed_is_never_folded(signed_in, slip):
+    items = signed_in.get(at("receipt", slip)).context["form"].items
+    assert (len(items.in_sight), len(items.folded)) == (3, 3)
+    sent = typed(*[(f"thing {n}", "1") for n in range(4)], total_cents="5", **{"line-TOTAL_FORMS": "6"})
+    items = signed_in.post(at("receipt", slip), sent).context["form"].items
+    assert [form["what"].value() or "" for form in items.in_sight] == ["thing 0", "thing 1", "thing 2", "thing 3", ""]
+    assert len(items.folded) == 1
+
+
 def test_what_speaks_against_charging_a_grant_is_said_before_saving_and_stays_on_the_page(signed_in, program, slip):
     grant = Grant.objects.create(
         program=program, partner=people.make_partner(program), title="Clay days", state="awarded", awarded_cents=5_000,
