@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,21 +10,48 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from outreach import samples
-from outreach.documents import helper_note, leave_behind
-from outreach.wording import helper_thanks
+from outreach.documents import (
+    colleague_invitation,
+    family_letter,
+    family_thanks,
+    grant_report,
+    gratitude_letter,
+    helper_note,
+    leave_behind,
+    talk_card,
+    thanks_note,
+    trade_memo,
+    yearly_summary,
+)
+from outreach.worded_rows import gifts_that_say, nobody, thanks_that_say
+from outreach.wording import (
+    considering,
+    family,
+    gratitude_words,
+    helper_thanks,
+    project,
+    session_mail,
+    talk,
+    trade,
+    year,
+)
+from outreach.wording import family_thanks as to_families
+from outreach.wording import grant as grants
 from outreach.wording import leave_behind as asking
 from outreach.wording.own_words import Part
+from partners.gifts.models import ThanksFor
 from partners.program.desk import Desk
 
-Rows = Callable[[Desk, Part], Iterable[Any]]
+Rows = Callable[[Desk, Part], Any]
 
 
 @dataclass(frozen=True)
 class Worded:
-    """The words of one sheet: where the house's stand, what may be changed and by which blanks.
+    """The words of one sheet: where the house's stand by language, what may be changed and by which blanks.
 
     `slug` is the document that shows an example: of the newest `rows` of the record that say the part, else of
-    `sample(language, part)`, whose facts always say it. `always` are what the sheet says whatever is changed.
+    `sample(language, part)`, whose facts always say it ("" and mail: there is no document). `always` are what the sheet
+    says whatever is changed.
     """
 
     name: str
@@ -34,7 +61,7 @@ class Worded:
     parts: tuple[Part, ...]
     blanks: tuple[str, ...]
     sample: Callable[[str, Part], Any]
-    rows: Rows
+    rows: Rows = nobody
     always: tuple[str, ...] = ()
 
     def part(self, path: str) -> Part:
@@ -55,6 +82,56 @@ WORDED: tuple[Worded, ...] = (
         always=("never", "name_you"),
     ),
     Worded(
+        name=gratitude_words.DELIVERY,
+        title=gratitude_letter.TITLE,
+        slug=gratitude_letter.SLUG,
+        tables=gratitude_words.LETTER,
+        parts=gratitude_words.DELIVERY_PARTS,
+        blanks=gratitude_words.BLANKS,
+        sample=samples.delivery,
+        rows=gifts_that_say,
+    ),
+    Worded(
+        name=gratitude_words.PROMISE,
+        title=_("Thank-you note for a promise"),
+        slug=thanks_note.SLUG,
+        tables=gratitude_words.LETTER,
+        parts=gratitude_words.PROMISE_PARTS,
+        blanks=gratitude_words.BLANKS,
+        sample=samples.promise,
+        rows=thanks_that_say(ThanksFor.PROMISE),
+    ),
+    Worded(
+        name=considering.NAME,
+        title=_("Thank-you note after a no"),
+        slug=thanks_note.SLUG,
+        tables=considering.NOTE,
+        parts=considering.PARTS,
+        blanks=considering.BLANKS,
+        sample=samples.after_a_no,
+        rows=thanks_that_say(ThanksFor.CONSIDERING),
+    ),
+    Worded(
+        name=grants.AWARD,
+        title=_("Thank-you note for a grant"),
+        slug=thanks_note.SLUG,
+        tables=grants.GRANT,
+        parts=grants.AWARD_PARTS,
+        blanks=grants.AWARD_BLANKS,
+        sample=samples.award,
+        rows=thanks_that_say(ThanksFor.GRANT),
+    ),
+    Worded(
+        name=grants.REPORT,
+        title=grant_report.TITLE,
+        slug=grant_report.SLUG,
+        tables=grants.GRANT,
+        parts=grants.REPORT_PARTS,
+        blanks=grants.REPORT_BLANKS,
+        sample=samples.report,
+        rows=lambda desk, part: desk.grants.awarded().order_by("-pk"),
+    ),
+    Worded(
         name=helper_thanks.NAME,
         title=helper_note.TITLE,
         slug=helper_note.SLUG,
@@ -64,6 +141,86 @@ WORDED: tuple[Worded, ...] = (
         sample=samples.helper_note,
         rows=lambda desk, part: desk.helpers.filter(forgotten_on=None).order_by("-pk"),
     ),
+    *(
+        Worded(
+            name=session_mail.NAMES[kind],
+            title=title,
+            slug="",
+            tables={language: kinds[kind] for language, kinds in session_mail.MAIL.items()},
+            parts=session_mail.PARTS,
+            blanks=session_mail.BLANKS,
+            sample=samples.mail(kind),
+        )
+        for kind, title in (
+            (session_mail.WEEK, _("Mail to helpers, a week before")),
+            (session_mail.DAY, _("Mail to helpers, a day before")),
+            (session_mail.SHORT, _("Mail when helpers are missing")),
+        )
+    ),
+    Worded(
+        name=family.NAME,
+        title=family_letter.TITLE,
+        slug=family_letter.SLUG,
+        tables=family.WORDS,
+        parts=family.PARTS,
+        blanks=family.BLANKS,
+        sample=samples.letter_home,
+        rows=lambda desk, part: desk.schools.order_by("pk"),
+        always=family.ALWAYS,
+    ),
+    Worded(
+        name=to_families.NAME,
+        title=family_thanks.TITLE,
+        slug=family_thanks.SLUG,
+        tables=to_families.THANKS,
+        parts=to_families.PARTS,
+        blanks=to_families.BLANKS,
+        sample=samples.thanks_home,
+        rows=lambda desk, part: desk.schools.order_by("pk"),
+        always=to_families.ALWAYS,
+    ),
+    Worded(
+        name=project.NAME,
+        title=colleague_invitation.TITLE,
+        slug=colleague_invitation.SLUG,
+        tables=project.INVITATION,
+        parts=project.PARTS,
+        blanks=project.BLANKS,
+        sample=samples.invitation,
+        rows=lambda desk, part: desk.projects.exclude(colleague=None).order_by("-pk"),
+    ),
+    Worded(
+        name=trade.NAME,
+        title=trade_memo.TITLE,
+        slug=trade_memo.SLUG,
+        tables=trade.MEMO,
+        parts=trade.PARTS,
+        blanks=trade.BLANKS,
+        sample=samples.memo,
+        rows=lambda desk, part: desk.trades.order_by("-pk"),
+        always=trade.ALWAYS,
+    ),
+    Worded(
+        name=year.NAME,
+        title=yearly_summary.TITLE,
+        slug=yearly_summary.SLUG,
+        tables=year.YEAR,
+        parts=year.PARTS,
+        blanks=year.BLANKS,
+        sample=samples.the_year,
+        rows=lambda desk, part: desk.schools.order_by("pk"),
+    ),
+    Worded(
+        name=talk.NAME,
+        title=talk_card.TITLE,
+        slug=talk_card.SLUG,
+        tables=talk.TALK,
+        parts=talk.PARTS,
+        blanks=talk.BLANKS,
+        sample=samples.a_talk,
+        rows=lambda desk, part: desk.schools.order_by("pk"),
+        always=talk.ALWAYS,
+    ),
 )
 _BY_NAME = {one.name: one for one in WORDED}
 
@@ -71,20 +228,3 @@ _BY_NAME = {one.name: one for one in WORDED}
 def worded(name: str) -> Worded:
     """The words of that sheet; KeyError where there are none."""
     return _BY_NAME[name]
-
-
-LEGEND: dict[str, str | Promise] = {
-    "partner": _("the shop or group, as you write its name"),
-    "person": _("whom you write to there"),
-    "teacher": _("you, by your name"),
-    "school": _("the school on the letterhead"),
-    "children": _("how many: “604 students”"),
-    "grades": _("“kindergarten to grade 5”"),
-    "what we ask": _("what the sheet asks for, with its number"),
-    "something smaller": _("the smaller alternative"),
-    "day": _("the day on the sheet, or of what is thanked for"),
-    "helper": _("the helper’s name"),
-    "hours": _("the time that was given: “2.5 hours”"),
-    "jobs": _("what was helped with"),
-}
-"""What each blank stands for, in a few words."""

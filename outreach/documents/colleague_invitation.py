@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from django.utils.translation import gettext_lazy as _
 
@@ -24,7 +25,8 @@ from outreach.page import (
     paper,
 )
 from outreach.wording.dates import spelled
-from outreach.wording.project import INVITATION, for_whom, invitation
+from outreach.wording.own_words import HOUSE, OwnWords, Voice
+from outreach.wording.project import INVITATION, NAME, for_whom, invitation, meant_for
 
 SLUG = "colleague-invitation"
 TITLE = _("Invitation to a colleague")
@@ -59,26 +61,36 @@ class Facts:
     theirs: tuple[tuple[str, str], ...] = ()
     text: tuple[str, ...] = ()
     enclosures: tuple[str, ...] = ()
+    wording: OwnWords = HOUSE
 
     @property
     def body(self) -> tuple[str, ...]:
         """The paragraphs that will be printed."""
         return self.text or invitation(
-            language=self.language,
-            title=self.title,
+            self.say,
             about=self.about,
-            subject=self.subject,
-            who=for_whom(self.classes, self.children, self.language),
-            when=days(self.begins_on, self.ends_on, self.language),
             seen=spelled(self.shown_on, self.language) if self.shown_on else "",
             ours=self.ours,
             theirs=self.theirs,
         )
 
+    @cached_property
+    def say(self) -> Voice:
+        """The words of the letter, with what fills their blanks."""
+        who = for_whom(self.classes, self.children, self.language)
+        values = {
+            "colleague": self.colleague,
+            "title": self.title,
+            "subject": self.subject,
+            "for whom": meant_for(who, days(self.begins_on, self.ends_on, self.language), self.language),
+            "teacher": self.teacher,
+            "school": self.letterhead.school,
+        }
+        return Voice(NAME, self.language, INVITATION[self.language], self.wording, values)
+
 
 def _book(facts: Facts) -> Book:
-    title = INVITATION[facts.language].title.format(title=facts.title)
-    return Book(paper(facts.paper), title=title, author=facts.teacher, language=facts.language)
+    return Book(paper(facts.paper), title=facts.say("title"), author=facts.teacher, language=facts.language)
 
 
 def _put(facts: Facts, book: Book) -> None:
@@ -108,13 +120,13 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
 
 def _sheet(facts: Facts) -> Sheet:
     words, day = INVITATION[facts.language], spelled(facts.day, facts.language)
-    title = words.title.format(title=facts.title)
+    title = facts.say("title")
     enclosed = ", ".join(thing for thing in facts.enclosures if thing)
     closing = (
-        SignOff(words.closing, facts.teacher, facts.role),
+        SignOff(facts.say("closing"), facts.teacher, facts.role),
         Paragraph(words.enclosed.format(things=enclosed) if enclosed else ""),
     )
-    greeting = words.greeting.format(colleague=facts.colleague) if facts.colleague else words.no_name
+    greeting = facts.say("greeting" if facts.colleague else "no_name")
     return Sheet(
         title=title,
         head=(facts.letterhead, Paragraph(day, side="right", before=0.9)),

@@ -76,7 +76,7 @@ READ = ("own", "own_es")
 
 
 def _book(facts: Facts) -> Book:
-    return Book(paper(facts.paper), title=WORDS["en"].title, author=facts.teacher, language=facts.language)
+    return Book(paper(facts.paper), title=facts.say("en")("title"), author=facts.teacher, language=facts.language)
 
 
 def _put(facts: Facts, book: Book) -> None:
@@ -106,8 +106,9 @@ def read_texts(facts: Facts) -> dict[str, str]:
     texts = {}
     for language, own in (("en", facts.own), ("es", facts.own_es)):
         words = WORDS[language]
-        asked = words.if_you_have.rstrip(":") + "." if facts.things else words.if_nothing
-        parts = (words.promise, asked, words.only_clean, own, words.thanks, words.slip.only_if, words.slip.rules)
+        say = facts.say(language)
+        asked = say("if_you_have").rstrip(":.") + "." if facts.things else say("if_nothing")
+        parts = (words.promise, asked, words.only_clean, own, say("thanks"), words.slip.only_if, words.slip.rules)
         texts[language] = "\n\n".join(part for part in parts if part)
     return texts
 
@@ -128,7 +129,10 @@ def _clean(facts: Facts) -> Facts:
 def _in_look(facts: Facts, book: Book, look: Look) -> list[Sheet]:
     """All pages in one look, their slips equally high."""
     measure, edge = book.sheet.text_width, edge_look(look)
-    words: list[tuple[str, SlipWords]] = [(language, WORDS[language].slip) for language in ("en", "es")]
+    words: list[tuple[str, SlipWords]] = [
+        (language, replace(WORDS[language].slip, heading=facts.say(language)("slip.heading")))
+        for language in ("en", "es")
+    ]
     back = [_day(facts.return_by, language) for language, _own in words]
     if facts.other_text:
         translated = other_slip(facts.other_slip)
@@ -152,34 +156,34 @@ def _code(named: str) -> str:
 
 
 def _sheet(facts: Facts, language: str, flow: tuple[Block, ...], strip: CutStrip, look: Look) -> Sheet:
-    words = WORDS[language]
+    words, title = WORDS[language], facts.say(language)("title")
     return Sheet(
-        title=words.title,
+        title=title,
         language=language,
         head=(facts.letterhead, _from_whom(facts, language)),
         flow=flow,
         foot=(strip,),
         looks=(look,),
         flow_gap=1.2,
-        running=words.title,
+        running=title,
         page_words=words.page,
         watermark="" if facts.approved_by else words.draft,
     )
 
 
 def _flow(facts: Facts, language: str, measure: float) -> tuple[Block, ...]:
-    words = WORDS[language]
+    words, say = WORDS[language], facts.say(language)
     own, drop_off = (facts.own_es, facts.drop_off_es) if language == "es" else (facts.own, facts.drop_off)
     return (
-        Heading(words.title, size=20, before=0),
-        Paragraph(words.greeting, before=0.4),
+        Heading(say("title"), size=20, before=0),
+        Paragraph(say("greeting"), before=0.4),
         Paragraph((bold(words.promise),), before=0.4),
-        Paragraph(words.if_you_have if facts.things else words.if_nothing),
+        Paragraph(say("if_you_have" if facts.things else "if_nothing")),
         _columns([thing.said(language) for thing in facts.things], measure),
         Pairs(((words.where, drop_off), (words.when, _days(facts, words, language)))),
         _cannot_use(facts, words, language),
         *(Paragraph(part) for part in _parts(own)),
-        Paragraph(words.thanks, before=0.5),
+        Paragraph(say("thanks"), before=0.5),
     )
 
 
@@ -204,7 +208,7 @@ def _columns(items: Sequence[str], measure: float) -> Block:
 def _cannot_use(facts: Facts, words: LetterWords, language: str) -> Block:
     named = "; ".join(thing.said(language) for thing in facts.cannot_use)
     lines: tuple[Block, ...] = (
-        Paragraph((bold(words.cannot_use), Span(f": {named}." if named else "")), before=0),
+        Paragraph((bold(facts.say(language)("cannot_use")), Span(f": {named}." if named else "")), before=0),
         Paragraph(words.only_clean, before=0.25),
     )
     return Framed(lines, before=0.8)

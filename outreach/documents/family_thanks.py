@@ -30,7 +30,8 @@ from outreach.page import (
 from outreach.wording.counts import number
 from outreach.wording.dates import spelled
 from outreach.wording.family import presses
-from outreach.wording.family_thanks import THANKS, ThanksWords
+from outreach.wording.family_thanks import NAME, THANKS
+from outreach.wording.own_words import HOUSE, OwnWords, Voice
 from partners.gifts.letter_phrases import value_in_text
 
 SLUG = "family-thanks"
@@ -76,10 +77,21 @@ class Facts:
     came: tuple[Came, ...] = ()
     became: str = ""
     became_es: str = ""
+    wording: OwnWords = HOUSE
+
+    def say(self, language: str) -> Voice:
+        """The words of one side, with what fills their blanks."""
+        values = {
+            "teacher": self.teacher,
+            "school": self.letterhead.school,
+            "first day": spelled(self.first, language),
+            "last day": spelled(self.last, language),
+        }
+        return Voice(NAME, language, THANKS[language], self.wording, values)
 
 
 def _book(facts: Facts) -> Book:
-    return Book(paper(facts.paper), title=THANKS["en"].title, author=facts.teacher, language="en")
+    return Book(paper(facts.paper), title=facts.say("en")("title"), author=facts.teacher, language="en")
 
 
 def _put(facts: Facts, book: Book) -> None:
@@ -101,7 +113,8 @@ def read_texts(facts: Facts) -> dict[str, str]:
 def gaps(facts: Facts) -> tuple[Gap, ...]:
     """What the notice lacks or must not say."""
     clean = on_paper(facts)
-    said = "\n".join((clean.became, clean.became_es, *(one.item for one in clean.came)))
+    own = (clean.wording.said(NAME, language) for language in THANKS)
+    said = "\n".join((clean.became, clean.became_es, *own, *(one.item for one in clean.came)))
     named = _NAMED.search(said)
     lack = ", ".join(one.item for one in clean.came if not one.spanish)
     pages = [arrange(_sheet(clean, language), Book(paper(facts.paper), language="en")) for language in ("en", "es")]
@@ -133,30 +146,29 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
 
 
 def _sheet(facts: Facts, language: str) -> Sheet:
-    words = THANKS[language]
+    words, say = THANKS[language], facts.say(language)
     became = facts.became_es if language == "es" else facts.became
     who = f"{facts.teacher}, {facts.role}" if facts.role and language == "en" else facts.teacher
     return Sheet(
-        title=words.title,
+        title=say("title"),
         head=(facts.letterhead,),
         flow=(
-            Heading(words.title, before=0),
-            *_came(facts, words, language),
-            Framed((Paragraph((bold(words.became),), before=0), Paragraph(became, before=0.2)) if became else ()),
+            Heading(say("title"), before=0),
+            *_came(facts, language),
+            Framed((Paragraph((bold(say("became")),), before=0), Paragraph(became, before=0.2)) if became else ()),
             Paragraph(words.whoever),
             Paragraph(who, before=1.2),
             Paragraph(spelled(facts.day, language), before=0),
         ),
         looks=SHEET_LOOKS,
-        running=words.title,
+        running=say("title"),
         page_words=words.page,
         together=2,
         language=language,
     )
 
 
-def _came(facts: Facts, words: ThanksWords, language: str) -> tuple[Block, ...]:
+def _came(facts: Facts, language: str) -> tuple[Block, ...]:
     if not facts.came:
-        return (Paragraph(words.nothing),)
-    time = words.to_all.format(first=spelled(facts.first, language), last=spelled(facts.last, language))
-    return (Paragraph(time), Bullets(tuple(one.said(language) for one in facts.came)))
+        return (Paragraph(facts.say(language)("nothing")),)
+    return (Paragraph(facts.say(language)("to_all")), Bullets(tuple(one.said(language) for one in facts.came)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from django.utils.translation import gettext_lazy as _
 
@@ -31,9 +32,12 @@ from outreach.page import (
     on_paper,
     paper,
 )
+from outreach.wording.counts import dollars, sentence, students
 from outreach.wording.dates import spelled
-from outreach.wording.grant import GRANT, agreed_words, report_paragraphs
+from outreach.wording.grant import GRANT, REPORT, agreed_words, report_paragraphs
 from outreach.wording.grant_facts import Agreed, BudgetLine
+from outreach.wording.gratitude import Thanks, salutation
+from outreach.wording.own_words import HOUSE, OwnWords, Voice
 from outreach.wording.records import RECORDS
 from partners.gifts.letter_phrases import asks_inside
 
@@ -46,7 +50,7 @@ ABOUT = "grant"
 class Facts:
     """Everything the report says, money in cents. Children are only counted.
 
-    `picture` shows what it became and no child;
+    `greeting` says whom it greets. `picture` shows what it became and no child;
     `became` is the project's own sentence, written since the award; `students` how many children it reaches.
     `paragraphs` is the body as the teacher edited it; while it is empty the body is worded from the record.
     """
@@ -60,7 +64,7 @@ class Facts:
     teacher: str
     awarded: int
     awarded_on: date
-    greeting: str = ""
+    greeting: Thanks | None = None
     role: str = ""
     address: Address = Address()  # noqa: RUF009 - frozen
     asked: int | None = None
@@ -72,6 +76,7 @@ class Facts:
     enclosures: tuple[str, ...] = ()
     picture: Picture | None = None
     picture_shows: str = ""
+    wording: OwnWords = HOUSE
 
     @property
     def spent(self) -> int:
@@ -81,16 +86,27 @@ class Facts:
     def body(self) -> tuple[str, ...]:
         """The paragraphs that will be printed."""
         return self.paragraphs or report_paragraphs(
-            language=self.language,
-            title=self.title,
-            awarded_on=self.awarded_on,
+            self.say,
             awarded=self.awarded,
             asked=self.asked,
             spent=self.spent,
             bought=[line.what for line in self.lines if line.paid > 0],
-            became=self.became,
-            reached=self.students,
         )
+
+    @cached_property
+    def say(self) -> Voice:
+        """The words of the report, with what fills their blanks."""
+        values = {
+            "partner": self.partner,
+            "title": self.title,
+            "amount": dollars(self.awarded),
+            "day": spelled(self.awarded_on, self.language),
+            "children": students(self.students, self.language) if self.students else "",
+            "what it became": sentence(self.became),
+            "teacher": self.teacher,
+            "school": self.letterhead.school,
+        }
+        return Voice(REPORT, self.language, GRANT[self.language], self.wording, values)
 
 
 def _book(facts: Facts) -> Book:
@@ -109,7 +125,7 @@ draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 
 def gaps(facts: Facts) -> tuple[Gap, ...]:
     """What the report lacks, and what does not belong in one."""
-    ask = asks_inside("\n\n".join(facts.paragraphs)) if facts.paragraphs else ()
+    ask = asks_inside("\n\n".join(facts.body))
     over = any(line.left < 0 for line in facts.lines)
     differ = bool(facts.lines) and sum(line.has for line in facts.lines) != facts.awarded
     return (
@@ -144,7 +160,7 @@ def _sheet(facts: Facts, title: str) -> Sheet:
         flow=(
             Stack(tuple(Paragraph(line, before=0) for line in facts.address.lines()), before=0),
             Paragraph((bold(title),), step=1, before=1.2),
-            Paragraph(facts.greeting, before=0.9),
+            Paragraph(salutation(facts.greeting) if facts.greeting else "", before=0.9),
             *(Paragraph(text, before=0.75) for text in facts.body),
             *_picture(facts),
             *_lines(facts),

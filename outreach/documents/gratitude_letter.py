@@ -1,9 +1,10 @@
 """The gratitude letter: one page for a window envelope, thanks for a promise or a delivery, and the giver's records."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import compress
+from typing import Literal
 
 from django.utils.functional import Promise
 from django.utils.text import format_lazy
@@ -35,8 +36,9 @@ from outreach.page import (
     paper,
     window_clear,
 )
-from outreach.wording import gratitude
+from outreach.wording import considering, gratitude
 from outreach.wording.dates import spelled
+from outreach.wording.grant import AWARD, GRANT, thanks_paragraphs
 from outreach.wording.gratitude import Thanks
 from outreach.wording.records import RECORDS
 from partners.gifts.letter_check import ProblemCode, check_letter
@@ -46,6 +48,7 @@ TITLE = _("Gratitude letter")
 ABOUT = "gift"
 
 BELOW_FOLD = 12.0
+Note = Literal["thanks", "considering", "award"]
 _ONLY_WHEN_GIVEN = frozenset({"no_statement", "not_described_back", "no_estimate"})
 
 
@@ -54,7 +57,8 @@ class Facts:
     """Everything the letter says. What is empty vanishes; texts are printed as typed, never read as markup.
 
     `paragraphs` is the body as the teacher edited it; while it is empty the body is worded from `thanks`. `number` is
-    the EIN of `thanks.receiver`, `receipts_by` the office that issues receipts when the school's does.
+    the EIN of `thanks.receiver`, `receipts_by` the office that issues receipts when the school's does. `note` is what
+    kind of body it has: for a gift or a promise, for considering it, for the award of the `grant` of that title.
     """
 
     paper: str
@@ -71,6 +75,8 @@ class Facts:
     enclosures: tuple[str, ...] = ()
     window_left_in: float = 0.875
     draft: bool = False
+    note: Note = "thanks"
+    grant: str = ""
 
     @property
     def language(self) -> str:
@@ -79,7 +85,15 @@ class Facts:
     @property
     def body(self) -> tuple[str, ...]:
         """The paragraphs that will be printed."""
-        return self.paragraphs or gratitude.paragraphs(self.thanks)
+        if self.paragraphs:
+            return self.paragraphs
+        say = self.thanks.say
+        if self.note == "considering":
+            return considering.paragraphs(replace(say, sheet=considering.NAME, table=considering.NOTE[self.language]))
+        if self.note == "award":
+            values = {**say.values, "title": self.grant}
+            return thanks_paragraphs(replace(say, sheet=AWARD, table=GRANT[self.language], values=values))
+        return gratitude.paragraphs(self.thanks)
 
 
 def _book(facts: Facts) -> Book:

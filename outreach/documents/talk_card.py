@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext_lazy as _
 
-from outreach.gap import Gap, found, missing_signs, unless
+from outreach.gap import Gap, found, missing_signs, unless, when
 from outreach.page import (
     Book,
     Folded,
@@ -19,10 +19,11 @@ from outreach.page import (
     Sheet,
     bold,
     draw_sheet,
+    measured,
     on_paper,
     paper,
 )
-from outreach.wording.talk import TALK, sentences
+from outreach.wording.talk import TALK, sentences, voice
 from outreach.wording.year import YEAR
 from outreach.wording.year_counts import counted
 from outreach.wording.year_facts import Facts as YearFacts
@@ -50,8 +51,9 @@ class Facts:
 
 
 def _book(facts: Facts) -> Book:
-    title = TALK[facts.language].title.format(year=facts.year.year)
-    return Book(paper(facts.paper), title=title, author=facts.year.teacher, language=facts.language)
+    return Book(
+        paper(facts.paper), title=voice(facts.year)("title"), author=facts.year.teacher, language=facts.language
+    )
 
 
 def _put(facts: Facts, book: Book) -> None:
@@ -65,33 +67,35 @@ draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
 def gaps(facts: Facts) -> tuple[Gap, ...]:
     """What the talk lacks."""
     told = sentences(facts.year)
+    pages = measured(_sheet(on_paper(facts)), paper(facts.paper)).pages
     return (
         *found(
             unless(
                 len(told) >= SENTENCES, "few-sentences", _("The record gives fewer than five sentences yet."), "year"
             ),
             unless(facts.year.became, "nothing-became", _("No project tells yet what it became."), "year"),
+            when(len(pages) > 1, "second-page", _("It runs over one page."), "year"),
         ),
         *missing_signs(facts),
     )
 
 
 def _sheet(facts: Facts) -> Sheet:
-    year, words = facts.year, TALK[facts.language]
+    year, words, say = facts.year, TALK[facts.language], voice(facts.year)
     size = paper(facts.paper)
     asked = (
-        Paragraph((bold(words.if_asked),), step=2, heads=True),
+        Paragraph((bold(say("if_asked")),), step=2, heads=True),
         Pairs(counted(year, YEAR[facts.language])),
         Paragraph(words.careful),
     )
     return Sheet(
-        title=words.title.format(year=year.year),
+        title=say("title"),
         flow=(
-            Heading(words.title.format(year=year.year), before=0),
+            Heading(say("title"), before=0),
             Numbered(tuple(sentences(year)[:SENTENCES])),
         ),
         foot=(Folded(asked, size.height / 2 - size.bottom, size.side),),
         looks=LOOKS,
-        running=words.title.format(year=year.year),
+        running=say("title"),
         page_words=words.page,
     )

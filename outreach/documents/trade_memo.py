@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from hashlib import sha256
 from itertools import zip_longest
 
@@ -36,7 +37,8 @@ from outreach.page import (
 )
 from outreach.wording.counts import Item, counted, sentence, with_kind
 from outreach.wording.dates import spelled, with_weekday
-from outreach.wording.trade import MEMO
+from outreach.wording.own_words import HOUSE, OwnWords, Voice
+from outreach.wording.trade import MEMO, NAME
 from partners.gifts.letter_phrases import value_in_text
 
 SLUG = "trade-memo"
@@ -91,6 +93,13 @@ class Facts:
     needs_approval: bool = True
     version: int = 1
     replaces: date | None = None
+    wording: OwnWords = HOUSE
+
+    @cached_property
+    def say(self) -> Voice:
+        """The words of the memo, with what fills their blanks."""
+        values = {"partner": self.partner, "person": self.contact, "teacher": self.teacher, "school": self.school}
+        return Voice(NAME, self.language, MEMO[self.language], self.wording, values)
 
 
 def terms(facts: Facts) -> str:
@@ -105,10 +114,9 @@ def terms(facts: Facts) -> str:
 
 
 def _book(facts: Facts) -> Book:
-    words = MEMO[facts.language]
     return Book(
         paper(facts.paper),
-        title=f"{words.title}: {facts.partner}",
+        title=f"{facts.say('title')}: {facts.partner}",
         author=", ".join(part for part in (facts.teacher, facts.school) if part),
         subject=counted(facts.make.item, facts.language),
         language=facts.language,
@@ -155,13 +163,14 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
 
 def _sheet(facts: Facts, copy: str) -> Sheet:
     words, language = MEMO[facts.language], facts.language
-    about = f"{copy}: {words.title}, {facts.partner}"
+    title = facts.say("title")
+    about = f"{copy}: {title}, {facts.partner}"
     signers = (words.signs_for.format(name=facts.school), words.signs_for.format(name=facts.partner), _principal(facts))
     return Sheet(
         title=about,
         head=(facts.letterhead, _beside(spelled(facts.day, language), copy)),
         flow=(
-            Stack((Heading(words.title, before=0), Paragraph(_version(facts), before=0.1), Paragraph(_between(facts)))),
+            Stack((Heading(title, before=0), Paragraph(_version(facts), before=0.1), Paragraph(_between(facts)))),
             _columns(facts),
             _pairs(facts),
             Paragraph(words.lesson, before=0.8),
@@ -211,7 +220,7 @@ def _columns(facts: Facts) -> Block:
     theirs = [*(() if facts.plain_by_us else plain), *(_part(part, facts.language) for part in facts.gives)]
     gives = words.gives.get(facts.kind) or facts.partner
     rows = tuple(zip_longest(ours, theirs, fillvalue=NOTHING))
-    return Table((Column(words.makes), Column(gives)), rows, before=0.8)
+    return Table((Column(facts.say("makes")), Column(gives)), rows, before=0.8)
 
 
 def _part(part: Part, language: str, besides: str = "") -> Block:
@@ -229,19 +238,19 @@ def _part(part: Part, language: str, besides: str = "") -> Block:
 
 
 def _pairs(facts: Facts) -> Block:
-    words, language = MEMO[facts.language], facts.language
+    words, say, language = MEMO[facts.language], facts.say, facts.language
     first = words.show_from.format(day=spelled(facts.display_from, language)) if facts.display_from else ""
     last = words.show_until.format(day=spelled(facts.display_until, language)) if facts.display_until else ""
     named = f"{sentence(facts.names_on_work)} {words.no_last_names}" if facts.names_on_work else words.names_usual
     return Pairs(
         (
-            (words.materials, sentence(facts.materials)),
-            (words.show, sentence(", ".join(part for part in (first, last) if part))),
+            (say("materials"), sentence(facts.materials)),
+            (say("show"), sentence(", ".join(part for part in (first, last) if part))),
             (words.names, named),
             (words.photographs, words.with_release),
-            (words.afterwards, sentence(facts.afterwards)),
-            (words.late, sentence(facts.if_late)),
-            (words.more, sentence(facts.more)),
+            (say("afterwards"), sentence(facts.afterwards)),
+            (say("late"), sentence(facts.if_late)),
+            (say("more"), sentence(facts.more)),
         ),
         before=0.8,
         gap=0.25,

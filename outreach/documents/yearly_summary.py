@@ -35,7 +35,8 @@ from outreach.page import (
 )
 from outreach.wording.counts import joined, number, sentence
 from outreach.wording.dates import spelled
-from outreach.wording.year import YEAR, YearWords, of_number
+from outreach.wording.own_words import Voice
+from outreach.wording.year import NAME, YEAR, YearWords, of_number
 from outreach.wording.year_counts import counted
 from outreach.wording.year_facts import PARTNERS, Facts
 
@@ -93,14 +94,25 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
 
 
 def _title(facts: Facts) -> str:
-    return YEAR[facts.language].title.format(year=facts.year)
+    return _say(facts)("title")
+
+
+def _say(facts: Facts) -> Voice:
+    language = facts.language
+    values = {
+        "year": facts.year,
+        "day": spelled(facts.day, language),
+        "first day": spelled(facts.first, language),
+        "last day": spelled(facts.last, language),
+        "teacher": facts.teacher,
+        "school": facts.letterhead.school,
+    }
+    return Voice(NAME, language, YEAR[language], facts.wording, values)
 
 
 def _sheet(facts: Facts) -> Sheet:
-    words, language = YEAR[facts.language], facts.language
+    words, say = YEAR[facts.language], _say(facts)
     who = ", ".join(part for part in (facts.teacher, facts.role) if part)
-    span = {"day": spelled(facts.day, language), "last": spelled(facts.last, language)}
-    when_words = words.as_of if facts.day <= facts.last else words.whole
     return Sheet(
         title=_title(facts),
         head=(facts.letterhead,),
@@ -108,15 +120,15 @@ def _sheet(facts: Facts) -> Sheet:
             Stack(
                 (
                     Heading(_title(facts), before=0),
-                    Paragraph((bold(words.readers[facts.readers]),), before=0.15),
-                    Paragraph(when_words.format(first=spelled(facts.first, language), **span), before=0.1),
+                    Paragraph((bold(say(f"readers.{facts.readers}")),), before=0.15),
+                    Paragraph(say("as_of" if facts.day <= facts.last else "whole"), before=0.1),
                 )
             ),
             Pairs(counted(facts, words)),
             _by_month(facts, words),
             _kept(facts, words),
-            _listed(words.became, Bullets(tuple(sentence(one) for one in facts.became), before=0.2)),
-            _listed(words.needs, Numbered(facts.needs, before=0.2)),
+            _listed(say("became"), Bullets(tuple(sentence(one) for one in facts.became), before=0.2)),
+            _listed(say("needs"), Numbered(facts.needs, before=0.2)),
             Paragraph(_named(facts, words)),
             *_research(facts, words),
             Paragraph(who, before=1.0),
@@ -167,9 +179,10 @@ def _listed(title: str, body: Bullets | Numbered) -> Block:
 def _named(facts: Facts, words: YearWords) -> str:
     if not facts.names:
         return ""
+    say = _say(facts)
     if facts.others:
-        return f"{words.named.format(names=', '.join(facts.names))} {of_number(words.others, facts.others)}"
-    return sentence(words.named.format(names=joined(list(facts.names), facts.language)))
+        return f"{say('named', names=', '.join(facts.names))} {of_number(words.others, facts.others)}"
+    return sentence(say("named", names=joined(list(facts.names), facts.language)))
 
 
 def _research(facts: Facts, words: YearWords) -> tuple[Block, ...]:

@@ -11,7 +11,7 @@ from outreach.gathering.gratitude import address_of, receiver
 from outreach.gathering.school import letterhead, school_meant
 from outreach.page import SHOWN_PIXELS, open_picture
 from outreach.wording.grant_facts import Agreed, BudgetLine, Charged, Receipt
-from outreach.wording.gratitude import Thanks, salutation
+from outreach.wording.gratitude import Thanks
 from partners.funding.grant_actions import report
 from partners.funding.grant_models import Grant, GrantState
 from partners.funding.grant_sums import line_sums, tax_given_back
@@ -68,7 +68,7 @@ def gather_report(desk: Desk, grant: Grant, words: dict[str, Any]) -> grant_repo
     return grant_report.Facts(
         **common,
         address=address_of(grant.partner),
-        greeting=salutation(greeting),
+        greeting=greeting,
         role=desk.program.title,
         asked=grant.asked_cents,
         awarded=grant.awarded_cents or 0,

@@ -10,11 +10,11 @@ from django.db.models import Q
 from outreach.documents.gratitude_letter import Facts
 from outreach.gathering.school import legal_name, letterhead, school_meant
 from outreach.page import Address
-from outreach.wording import considering, gratitude
+from outreach.wording import gratitude
 from outreach.wording.counts import Item, counted
-from outreach.wording.grant import thanks_paragraphs
 from partners.directory.models import Contact, Partner
 from partners.exchanges.models import Trade
+from partners.funding.grant_models import Grant
 from partners.gifts.actions import gave_back
 from partners.gifts.models import Form, Gift, ThanksFor
 from partners.gifts.models import Thanks as Owed
@@ -73,30 +73,19 @@ def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
     school = owed.school or school_meant(desk)
     language = words.get("language") or desk.program.language
     given = promised(owed.promise, language) if owed.promise else {"form": "goods"}
+    note: dict[str, Any] = {"note": "considering"} if owed.reason == ThanksFor.CONSIDERING else {}
     if owed.reason == ThanksFor.GRANT and owed.grant is not None:
-        given = {"form": "money", "amount_cents": owed.grant.awarded_cents}
+        given, note = for_the_award(owed.grant), {"note": "award", "grant": owed.grant.title}
     thanks = gratitude.Thanks(
         language=language, moment="promise", day=owed.base, **receiver(desk, owed.partner, school), **given
     )
-    if owed.reason == ThanksFor.CONSIDERING and not words.get("paragraphs"):
-        words = {**words, "paragraphs": considering.paragraphs(language)}
-    if owed.reason == ThanksFor.GRANT and not words.get("paragraphs"):
-        words = {**words, "paragraphs": for_the_award(owed, language)}
-    return letter(desk, thanks, owed.partner, school, words)
+    return replace(letter(desk, thanks, owed.partner, school, words), **note)
 
 
-def for_the_award(owed: Owed, language: str) -> tuple[str, ...]:
+def for_the_award(grant: Grant) -> dict[str, Any]:
     """Thanks for a grant name the award and what it is for; that it is money already given would not be true."""
-    grant = owed.grant
-    if grant is None:
-        return ()
-    return thanks_paragraphs(
-        language=language,
-        title=grant.title,
-        awarded_on=owed.base,
-        awarded=grant.awarded_cents or 0,
-        reached=grant.project.students if grant.project else None,
-    )
+    reached = grant.project.students if grant.project else None
+    return {"form": "money", "amount_cents": grant.awarded_cents or 0, "students": reached}
 
 
 def back_for(desk: Desk, gift: Gift, language: str) -> str:
@@ -145,6 +134,8 @@ def receiver(desk: Desk, partner: Partner | None, school: School | None) -> dict
         "contact": contact.name if contact else "",
         "receiver": (school.legal_name or school.name) if school else legal_name(desk),
         "governmental": school.governmental if school else True,
+        "teacher": desk.program.teacher,
+        "school": school.name if school else "",
     }
 
 

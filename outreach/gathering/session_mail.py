@@ -10,12 +10,14 @@ from zoneinfo import ZoneInfo
 from django.db.models import Q
 
 from outreach.feeds.mail import NoAddress, address, draft
+from outreach.gathering.own_words import own_words
 from outreach.gathering.session import school_of, welcome_of
 from outreach.wording.counts import sentence
 from outreach.wording.dates import with_weekday
 from outreach.wording.helping import job_words, speaks_spanish
 from outreach.wording.hours import when_words
-from outreach.wording.session_mail import MAIL, SHORT, THANKS, missing_words, reach_words
+from outreach.wording.own_words import OwnWords
+from outreach.wording.session_mail import SHORT, THANKS, missing_words, reach_words, voice
 from partners.helpers.models import Helper
 from partners.helpers.session_models import Reply, Session
 from partners.program.desk import Desk
@@ -38,7 +40,8 @@ def session_mail(desk: Desk, session: Session, kind: str) -> SessionMail:
     helpers = wanted(desk, session) if kind == SHORT else said_yes(desk, session)
     reached = [helper for helper in helpers if can_be_mailed(helper.email)][:MOST_RECEIVERS]
     languages = spoken(desk, [helper.language for helper in reached])
-    texts = [text_of(desk, session, kind, language) for language in languages]
+    own = own_words(desk)
+    texts = [text_of(desk, session, kind, language, own) for language in languages]
     return SessionMail(
         receivers=tuple(helper.email for helper in reached),
         without=sum(not can_be_mailed(helper.email) for helper in helpers),
@@ -81,31 +84,39 @@ def spoken(desk: Desk, languages: Collection[str]) -> list[str]:
     return [other] if all(is_other) else [own, other]
 
 
-def text_of(desk: Desk, session: Session, kind: str, language: str) -> tuple[str, str]:
+def text_of(desk: Desk, session: Session, kind: str, language: str, own: OwnWords) -> tuple[str, str]:
     """Subject and body in one language."""
-    words, program = MAIL[language][kind], desk.program
+    program = desk.program
     job = job_words(session.job, language)
     school = school_of(desk, session)
     place = session.place
     if school and school.name.casefold() not in place.casefold():
         place = f"{place}, {school.name}"
     missing = max(0, session.needed - session.said_yes)
-    reach = reach_words(program.phone, language)
+    values = {
+        "job": job,
+        "day": with_weekday(session.day, language),
+        "teacher": program.teacher,
+        "school": school.name if school else "",
+        "how to reach you": reach_words(program.phone, language),
+        "how many are missing": missing_words(missing, language),
+    }
+    say = voice(kind, language, own, values)
     sign_in = sentence(welcome_of(desk, school).get("sign_in", ""))
     when = when_words(session.day, session.starts, session.ends, language)
     lines = (
-        words.greeting,
+        say("greeting"),
         "",
-        words.first.format(missing=missing_words(missing, language)),
+        say("first"),
         "",
         *(f"    {line}" for line in (when, place, job) if line),
         "",
-        " ".join(part for part in (sign_in, words.last.format(reach=reach)) if part),
+        " ".join(part for part in (sign_in, say("last")) if part),
         "",
         THANKS[language],
         *(line for line in (program.teacher, program.title) if line),
     )
-    return words.subject.format(job=job, day=with_weekday(session.day, language)), "\n".join(lines)
+    return say("subject"), "\n".join(lines)
 
 
 def mail_file(desk: Desk, session: Session, kind: str) -> bytes:

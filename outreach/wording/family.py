@@ -8,6 +8,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, fields
 
+from django.utils.translation import gettext_lazy as _
+
+from outreach.wording.own_words import Part
+
 
 @dataclass(frozen=True)
 class SlipWords:
@@ -144,6 +148,19 @@ SPANISH = LetterWords(
     ),
 )
 WORDS = {"en": ENGLISH, "es": SPANISH}
+NAME = "family-letter"
+BLANKS = ("teacher", "school", "first day", "last day")
+PARTS = (
+    Part("title", _("Heading")),
+    Part("greeting", _("Greeting")),
+    Part("if_you_have", _("Before the list of things")),
+    Part("if_nothing", _("Where nothing is needed from home")),
+    Part("cannot_use", _("Label: what you cannot use")),
+    Part("thanks", _("Last sentence")),
+    Part("slip.heading", _("Heading of the slip")),
+)
+ALWAYS = ("provided", "nothing_to_send", "no_one_knows", "only_clean", "slip.only_if", "slip.rules")
+"""What no words of anybody take out or change."""
 SLIP_LINES = tuple(field.name for field in fields(SlipWords))
 
 # What presses: it makes a duty, a target, a race or a reward of what is free.

@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from outreach.page import Letterhead, unprintable
+from outreach.wording.dates import spelled
+from outreach.wording.family import NAME, WORDS
+from outreach.wording.own_words import HOUSE, OwnWords, Voice
 
 
 @dataclass(frozen=True)
@@ -47,6 +50,23 @@ class Facts:
     other_holds_promise: bool = False
     approved_by: str = ""
     left_out: tuple[str, ...] = ()
+    wording: OwnWords = HOUSE
+
+    def say(self, language: str) -> Voice:
+        """The words of one side, with what fills their blanks."""
+        values = {
+            "teacher": self.teacher,
+            "school": self.letterhead.school,
+            "first day": spelled(self.first, language) if self.first else "",
+            "last day": spelled(self.last, language) if self.last else "",
+        }
+        return Voice(NAME, language, WORDS[language], self.wording, values)
+
+    @property
+    def typed(self) -> str:
+        """Everything that somebody wrote themselves, in whatever language."""
+        own = (self.wording.said(NAME, language) for language in WORDS)
+        return "\n".join((self.own, self.own_es, *own))
 
     @property
     def other_printable(self) -> bool:

@@ -20,7 +20,7 @@ SMALLEST_WANTED = 11.5
 
 def gaps(facts: Facts, clean: Facts, english: str, pages: Sequence[Arrangement]) -> tuple[Gap, ...]:
     """In the order in which it reads; `clean` are the facts as printed, `english` is what a family reads."""
-    pressing = presses(f"{clean.own}\n{clean.own_es}")
+    pressing = presses(clean.typed)
     hard = (grade(english) or 0) > AIM
     small = any(page.look.size < SMALLEST_WANTED for page in pages)
     return (
@@ -41,7 +41,7 @@ def gaps(facts: Facts, clean: Facts, english: str, pages: Sequence[Arrangement])
             unless(clean.first or clean.last, "no-days", _("From which day, until when?"), "first"),
             unless(clean.return_by, "no-return-by", _("By which day does the slip come back?"), "return_by"),
             *_past_gaps(clean),
-            when(value_in_text(clean.own), "amount", _("An amount of money stands in the text."), "own", stops=True),
+            when(value_in_text(clean.typed), "amount", _("An amount of money stands in the text."), "own", stops=True),
             when(
                 pressing,
                 "presses",

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext_lazy as _
+
+from outreach.wording.own_words import Part
+
 
 @dataclass(frozen=True)
 class ThanksWords:
@@ -21,7 +25,7 @@ class ThanksWords:
 THANKS = {
     "en": ThanksWords(
         title="Thank you to all our families",
-        to_all="From {first} to {last} these things came to the art room from homes:",
+        to_all="From [first day] to [last day] these things came to the art room from homes:",
         came="{count} {item}",
         nothing="Thank you for reading our letters and for asking your child about art.",
         became="What it became",
@@ -32,7 +36,7 @@ THANKS = {
     ),
     "es": ThanksWords(
         title="Gracias a todas nuestras familias",
-        to_all="Del {first} al {last} llegaron de las casas estas cosas para la clase de arte:",
+        to_all="Del [first day] al [last day] llegaron de las casas estas cosas para la clase de arte:",
         came="{item}: {count}",
         nothing="Gracias por leer nuestras cartas y por preguntarle a su hijo o hija por la clase de arte.",
         became="En qué se convirtió",
@@ -42,3 +46,12 @@ THANKS = {
         page="página {page} de {pages}",
     ),
 }
+NAME = "family-thanks"
+BLANKS = ("teacher", "school", "first day", "last day")
+PARTS = (
+    Part("title", _("Heading")),
+    Part("to_all", _("Before the list of what came")),
+    Part("nothing", _("Where nothing is written down")),
+    Part("became", _("Label: what it became")),
+)
+ALWAYS = ("whoever",)

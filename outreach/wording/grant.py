@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
 
-from outreach.wording.counts import dollars, joined, sentence, students
+from django.utils.translation import gettext_lazy as _
+
+from outreach.wording.counts import dollars, joined
 from outreach.wording.dates import spelled
 from outreach.wording.grant_facts import Agreed
+from outreach.wording.own_words import Part, Voice
 
 
 @dataclass(frozen=True)
@@ -98,16 +100,16 @@ GRANT = {
         enclosed="Receipts enclosed: {count}.",
         signers=("{teacher}", "For the school"),
         date="Date",
-        awarded_us="On {day} you awarded our students {amount} for “{title}”.",
-        had_asked="We had asked for {asked}.",
-        bought="With it we bought {things}.",
+        awarded_us="On [day] you awarded our students [amount] for “[title]”.",
+        had_asked="We had asked for [asked].",
+        bought="With it we bought [what we bought].",
         all_spent="All of it is spent, as the lines below show.",
-        some_left="{spent} of it is spent, and {left} is left, as the lines below show.",
-        too_much="{spent} is spent, {over} more than the award.",
-        reaches="It reaches {students}.",
+        some_left="[spent] of it is spent, and [left] is left, as the lines below show.",
+        too_much="[spent] is spent, [over] more than the award.",
+        reaches="[what it became] It reaches [children].",
         thanks="Thank you for making it possible.",
-        awarded_thanks="Thank you for the grant of {amount} that you awarded our students on {day} for “{title}”.",
-        will_reach="It will reach {students}.",
+        awarded_thanks="Thank you for the grant of [amount] that you awarded our students on [day] for “[title]”.",
+        will_reach="It will reach [children].",
         before_buying="We buy by your terms, keep every receipt, and tell you what it became.",
         reached="Children reached",
         page="page {page} of {pages}",
@@ -152,16 +154,16 @@ GRANT = {
         enclosed="Recibos adjuntos: {count}.",
         signers=("{teacher}", "Por la escuela"),
         date="Fecha",
-        awarded_us="El {day} ustedes otorgaron a nuestros estudiantes {amount} para “{title}”.",
-        had_asked="Habíamos solicitado {asked}.",
-        bought="Con ello compramos {things}.",
+        awarded_us="El [day] ustedes otorgaron a nuestros estudiantes [amount] para “[title]”.",
+        had_asked="Habíamos solicitado [asked].",
+        bought="Con ello compramos [what we bought].",
         all_spent="Se gastó todo, como muestran las partidas de abajo.",
-        some_left="Se gastaron {spent} y quedan {left}, como muestran las partidas de abajo.",
-        too_much="Se gastaron {spent}, {over} más de lo otorgado.",
-        reaches="Llega a {students}.",
+        some_left="Se gastaron [spent] y quedan [left], como muestran las partidas de abajo.",
+        too_much="Se gastaron [spent], [over] más de lo otorgado.",
+        reaches="[what it became] Llega a [children].",
         thanks="Gracias por hacerlo posible.",
-        awarded_thanks="Gracias por los {amount} que otorgaron a nuestros estudiantes el {day} para “{title}”.",
-        will_reach="Llegará a {students}.",
+        awarded_thanks="Gracias por los [amount] que otorgaron a nuestros estudiantes el [day] para “[title]”.",
+        will_reach="Llegará a [children].",
         before_buying="Compramos según sus condiciones, guardamos cada recibo y les contaremos en qué se convirtió.",
         reached="Niños que se benefician",
         page="página {page} de {pages}",
@@ -199,47 +201,50 @@ def how_far(awarded: int, spent: int, language: str) -> str:
     return words.left.format(awarded=dollars(awarded), left=dollars(awarded - spent))
 
 
+REPORT, AWARD = "grant-report", "thanks-for-a-grant"
+REPORT_BLANKS = ("partner", "title", "amount", "day", "children", "what it became", "teacher", "school")
+REPORT_PARTS = (
+    Part("awarded_us", _("What was awarded")),
+    Part("had_asked", _("Where you had asked for another amount"), ("asked",), may_go=True),
+    Part("bought", _("What was bought"), ("what we bought",)),
+    Part("all_spent", _("Where all of it is spent")),
+    Part("some_left", _("Where some is left"), ("spent", "left")),
+    Part("too_much", _("Where more is spent"), ("spent", "over")),
+    Part("reaches", _("What it became, and for how many")),
+    Part("thanks", _("Last paragraph")),
+)
+AWARD_BLANKS = ("giver", "person", "title", "amount", "day", "children", "teacher", "school")
+AWARD_PARTS = (
+    Part("awarded_thanks", _("Thanks for the award")),
+    Part("will_reach", _("For how many it will be")),
+    Part("before_buying", _("Last paragraph"), may_go=True),
+)
+
+
 def report_paragraphs(
-    *,
-    language: str,
-    title: str,
-    awarded_on: date,
-    awarded: int,
-    asked: int | None,
-    spent: int,
-    bought: Sequence[str],
-    became: str,
-    reached: int | None,
+    say: Voice, *, awarded: int, asked: int | None, spent: int, bought: Sequence[str]
 ) -> tuple[str, ...]:
     """The report in words: the award, what was bought, what it became, for how many children, and what is left."""
-    words = GRANT[language]
-    opening = words.awarded_us.format(day=spelled(awarded_on, language), amount=dollars(awarded), title=title)
-    had_asked = words.had_asked.format(asked=dollars(asked)) if asked is not None and asked != awarded else ""
-    things = words.bought.format(things=joined(list(bought), language)) if bought else ""
-    children = words.reaches.format(students=students(reached, language)) if reached else ""
+    had_asked = say("had_asked", asked=dollars(asked)) if asked is not None and asked != awarded else ""
+    things = say("bought", what_we_bought=joined(list(bought), say.language)) if bought else ""
     if spent > awarded:
-        money = words.too_much.format(spent=dollars(spent), over=dollars(spent - awarded))
+        money = say("too_much", spent=dollars(spent), over=dollars(spent - awarded))
     elif spent == awarded:
-        money = words.all_spent
+        money = say("all_spent")
     else:
-        money = words.some_left.format(spent=dollars(spent), left=dollars(awarded - spent))
+        money = say("some_left", spent=dollars(spent), left=dollars(awarded - spent))
     paragraphs = (
-        _joined(opening, had_asked),
+        _joined(say("awarded_us"), had_asked),
         _joined(things, money if spent else ""),
-        _joined(sentence(became), children),
-        words.thanks,
+        say("reaches"),
+        say("thanks"),
     )
     return tuple(one for one in paragraphs if one)
 
 
-def thanks_paragraphs(
-    *, language: str, title: str, awarded_on: date, awarded: int, reached: int | None
-) -> tuple[str, ...]:
+def thanks_paragraphs(say: Voice) -> tuple[str, ...]:
     """The note of thanks for an award: nothing is bought yet, and nothing more is asked for."""
-    words = GRANT[language]
-    thanks = words.awarded_thanks.format(amount=dollars(awarded), day=spelled(awarded_on, language), title=title)
-    children = words.will_reach.format(students=students(reached, language)) if reached else ""
-    return (_joined(thanks, children), words.before_buying)
+    return tuple(filter(None, (_joined(say("awarded_thanks"), say("will_reach")), say("before_buying"))))
 
 
 def _joined(*parts: str) -> str:

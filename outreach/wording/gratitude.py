@@ -5,12 +5,13 @@ At the promise and at the delivery, in English and Spanish. The rules are decide
 
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from outreach.wording.counts import Item, dollars, joined, sentence, students, with_kind
 from outreach.wording.dates import spelled, with_weekday
-from outreach.wording.gratitude_words import LETTER, SPANISH_FORMS
+from outreach.wording.gratitude_words import DELIVERY, LETTER, PROMISE, SPOKEN_TO
+from outreach.wording.own_words import HOUSE, OwnWords, Voice, house_words
 from outreach.wording.records import RECORDS
 from partners.gifts.gift_facts import Form, GiftFacts
 from partners.gifts.letter_rules import Decision, decide
@@ -18,7 +19,8 @@ from partners.gifts.letter_rules import Decision, decide
 LONGEST_IN_LINE = 3
 """So many things are told in the sentence; more become a list."""
 
-_FORMS = {plural: {name: pair[plural] for name, pair in SPANISH_FORMS.items()} for plural in (False, True)}
+_TO = {plural: {pair[0]: pair[plural] for pair in SPOKEN_TO} for plural in (False, True)}
+_THESE = {"en": "the things listed below", "es": "las cosas de la lista de abajo"}
 
 Moment = Literal["promise", "delivery"]
 
@@ -29,7 +31,8 @@ class Thanks:
 
     `day` is the day of the promise or of the delivery. `becomes` is the teacher's own sentence about what the gift
     becomes or became. `back` is what was given in return, or our side of a trade, with the fields that decide what must
-    be said about it (see `partners.gifts.gift_facts.GiftFacts`). `receiver` is the legal name that receives the gift.
+    be said about it (see `partners.gifts.gift_facts.GiftFacts`). `receiver` is the legal name that receives the gift,
+    `school` the name that everybody uses.
     """
 
     language: str
@@ -55,6 +58,35 @@ class Thanks:
     for_named_person: bool = False
     giver_says_250: bool | None = None
     own_words: str = ""
+    teacher: str = ""
+    school: str = ""
+    wording: OwnWords = HOUSE
+
+    @cached_property
+    def say(self) -> Voice:
+        """The words of the letter, with what fills their blanks; Spanish verbs follow whom the letter speaks to."""
+        language = self.language
+        spoken = _TO[bool(self.partner and self.partner != self.contact)] if language == "es" else {}
+        came = _THESE[language] if listed(self) else described(self)
+        values = {
+            **spoken,
+            "giver": self.partner or self.contact,
+            "person": self.contact,
+            "teacher": self.teacher,
+            "school": self.school or self.receiver,
+            "day": spelled(self.day, language),
+            "amount": dollars(self.amount_cents) if self.amount_cents is not None else "",
+            "what came": came,
+            "their promise": came,
+            "our side": self.back,
+            "children": students(self.students, language) if self.students else "",
+            "what it became": sentence(self.becomes),
+            "day named": with_weekday(self.expected_on, language) if self.expected_on else "",
+            "return day": spelled(self.return_on, language) if self.return_on else "",
+        }
+        return Voice(
+            PROMISE if self.moment == "promise" else DELIVERY, language, LETTER[language], self.wording, values
+        )
 
     @property
     def is_trade(self) -> bool:
@@ -82,15 +114,14 @@ def gift_facts(facts: Thanks) -> GiftFacts:
 
 def salutation(facts: Thanks) -> str:
     """The greeting, with the names as their bearers write them."""
-    words = LETTER[facts.language]
-    pattern = words.to_nobody
+    path = "to_nobody"
     if facts.contact and facts.partner and facts.contact != facts.partner:
-        pattern = words.to_both
+        path = "to_both"
     elif facts.contact:
-        pattern = words.to_person
+        path = "to_person"
     elif facts.partner:
-        pattern = words.to_business
-    return pattern.format(contact=facts.contact, partner=facts.partner)
+        path = "to_business"
+    return facts.say(path)
 
 
 @lru_cache(maxsize=64)
@@ -117,61 +148,45 @@ def paragraphs(facts: Thanks) -> tuple[str, ...]:
     return tuple(part for part in parts if part)
 
 
-def _say(facts: Thanks, pattern: str, **values: str) -> str:
-    """The pattern filled in; Spanish verbs follow whether a business or a person alone is spoken to."""
-    plural = bool(facts.partner and facts.partner != facts.contact)
-    return pattern.format(**_FORMS[plural], **values)
-
-
 def _opening(facts: Thanks) -> str:
-    words, language = LETTER[facts.language], facts.language
-    pattern = (words.promised if facts.moment == "promise" else words.given)[facts.form]
+    """What was given and when; a long list stands behind it, and the house leads up to it by a colon."""
+    path = f"promised.{facts.form}" if facts.moment == "promise" else f"given.{facts.form}"
     if facts.form == "money" and facts.amount_cents is None:
-        pattern = words.given_money_unknown
-    amount = dollars(facts.amount_cents) if facts.amount_cents is not None else ""
-    opened = _say(facts, pattern, amount=amount, day=spelled(facts.day, language))
+        path = "given_money_unknown"
+    stem = house_words(facts.say.table, path).removesuffix(".").rpartition(": [")
+    before = stem[0] or stem[2]
     if listed(facts):
-        return f"{opened}:"
-    told = f"{opened}: {described(facts)}." if described(facts) else f"{opened}."
+        return facts.say(path, instead=f"{before}:")
+    things = "their promise" if facts.moment == "promise" else "what came"
+    told = facts.say(path, instead=f"{before}: [{things}]." if described(facts) else f"{before}.")
     return " ".join(part for part in (told, *_what_is_next(facts)) if part)
 
 
 def _what_is_next(facts: Thanks) -> tuple[str, ...]:
     """Our side of a trade, and the day that was named."""
-    words, language = LETTER[facts.language], facts.language
-    ours = _say(facts, words.our_side, back=facts.back) if facts.is_trade and facts.back else ""
+    ours = facts.say("our_side") if facts.is_trade and facts.back else ""
     day = ""
     if facts.moment == "promise" and facts.expected_on:
-        pattern = words.expect_us if facts.we_collect and facts.form != "money" else words.day_named
-        day = _say(facts, pattern, day=with_weekday(facts.expected_on, language))
-    back_by = ""
-    if facts.form == "loan" and facts.return_on:
-        back_by = _say(facts, words.back_by, day=spelled(facts.return_on, language))
+        day = facts.say("expect_us" if facts.we_collect and facts.form != "money" else "day_named")
+    back_by = facts.say("back_by") if facts.form == "loan" and facts.return_on else ""
     return ours, day, back_by
 
 
 def _becoming(facts: Thanks) -> str:
     """The list's own next steps, then what the gift becomes and for how many children."""
-    words = LETTER[facts.language]
-    will = facts.moment == "promise"
-    if facts.is_trade:
-        reach = words.part_will_reach if will else words.part_reaches
-    elif facts.form in ("money", "goods"):
-        reach = words.gift_will_reach if will else words.gift_reaches
-    else:
-        reach = words.help_will_reach if will else words.help_reaches
-    reached = reach.format(students=students(facts.students, facts.language)) if facts.students else ""
+    what = "part" if facts.is_trade else "gift" if facts.form in ("money", "goods") else "help"
+    reached = facts.say(f"{what}_will_reach" if facts.moment == "promise" else f"{what}_reaches")
     after_list = _what_is_next(facts) if listed(facts) else ()
-    return " ".join(part for part in (*after_list, sentence(facts.becomes), reached) if part)
+    return " ".join(part for part in (*after_list, reached) if part)
 
 
 def _closing(facts: Thanks) -> str:
-    words = LETTER[facts.language]
     if facts.moment == "promise":
-        return _say(facts, words.said_yes)
+        return facts.say("said_yes")
     is_gift = facts.form in ("money", "goods") and not facts.is_trade
     form: Form = "exchange" if facts.is_trade else facts.form
-    return " ".join((_say(facts, words.closing[form]), _say(facts, words.see_gift if is_gift else words.see_help)))
+    parts = (facts.say(f"closing.{form}"), facts.say("see_gift" if is_gift else "see_help"))
+    return " ".join(part for part in parts if part)
 
 
 def records(facts: Thanks) -> tuple[str, ...]:

@@ -79,7 +79,9 @@ def house_words(table: Any, path: str) -> str:
     """What the house says there; KeyError or AttributeError where there is no such part."""
     name, _, key = path.partition(".")
     words = getattr(table, name)
-    return str(words[key] if key else words)
+    if not key:
+        return str(words)
+    return str(words[key] if isinstance(words, Mapping) else getattr(words, key))
 
 
 @dataclass(frozen=True)
@@ -92,14 +94,17 @@ class Voice:
     own: OwnWords = HOUSE
     values: Mapping[str, str] = field(default_factory=dict)
 
-    def __call__(self, path: str, **more: str) -> str:
-        """The part with its blanks filled in: `say("asking", what_came="pots")` fills [what came]."""
+    def __call__(self, path: str, instead: str = "", **more: str) -> str:
+        """The part with its blanks filled in: `say("asking", what_came="pots")` fills [what came].
+
+        `instead` are the house's words where those of the table do not fit this time.
+        """
         values = {**self.values, **{name.replace("_", " "): value for name, value in more.items()}}
         own = self.own.of(self.sheet, self.language, path)
         if own == LEFT_OUT:
             return ""
         said = filled(own, values)
-        text = said.text or filled(house_words(self.table, path), values).text
+        text = said.text or filled(instead or house_words(self.table, path), values).text
         kept = _listening.get()
         if kept is not None:
             kept.append(Heard(self.sheet, self.language, path, text, said.empty))

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from django.utils.translation import gettext_lazy as _
+
 from outreach.wording.counts import joined, sentence, students
+from outreach.wording.own_words import Part, Voice
 
 
 class PlanWords(NamedTuple):
@@ -121,16 +124,16 @@ class InvitationWords(NamedTuple):
 
 INVITATION = {
     "en": InvitationWords(
-        title="A project together: {title}",
-        greeting="Dear {colleague},",
+        title="A project together: [title]",
+        greeting="Dear [colleague],",
         no_name="Dear colleague,",
-        first="I would like to plan a project with you: {title}.",
-        first_subject="I would like to plan a project with you that joins art and {subject}: {title}.",
-        meant_for="It is meant for {who}",
+        first="I would like to plan a project with you: [title].",
+        first_subject="I would like to plan a project with you that joins art and [subject]: [title].",
+        meant_for="It is meant for [for whom].",
         days="{who}, {when}",
-        seen="Others can see it from {day}.",
-        ours="I would {what}.",
-        theirs="I hope that you would {what}.",
+        seen="Others can see it from [show day].",
+        ours="I would [what you do].",
+        theirs="I hope that you would [what they do].",
         free=(
             "All of this is a first sketch. What the children learn in your lessons stays your decision, and a yes, a "
             "no or another plan are all fine with me."
@@ -142,16 +145,16 @@ INVITATION = {
         page="page {page} of {pages}",
     ),
     "es": InvitationWords(
-        title="Un proyecto en común: {title}",
-        greeting="Hola, {colleague}:",
+        title="Un proyecto en común: [title]",
+        greeting="Hola, [colleague]:",
         no_name="Hola:",
-        first="Me gustaría planear con usted un proyecto: {title}.",
-        first_subject="Me gustaría planear con usted un proyecto que une arte y {subject}: {title}.",
-        meant_for="Está pensado para {who}",
+        first="Me gustaría planear con usted un proyecto: [title].",
+        first_subject="Me gustaría planear con usted un proyecto que une arte y [subject]: [title].",
+        meant_for="Está pensado para [for whom].",
         days="{who}, {when}",
-        seen="Otros lo podrán ver desde el {day}.",
-        ours="De mi parte: {what}.",
-        theirs="De su parte, si le parece bien: {what}.",
+        seen="Otros lo podrán ver desde el [show day].",
+        ours="De mi parte: [what you do].",
+        theirs="De su parte, si le parece bien: [what they do].",
         free=(
             "Todo esto es un primer esbozo. Lo que los niños aprenden en sus clases lo decide usted, y un sí, un no u "
             "otro plan me parecen igual de bien."
@@ -189,31 +192,46 @@ def for_whom(classes: str, children: int | None, language: str) -> str:
     return f"{classes} ({counted})" if classes and counted else classes or counted
 
 
+NAME = "colleague-invitation"
+BLANKS = ("colleague", "title", "subject", "for whom", "teacher", "school")
+PARTS = (
+    Part("title", _("Heading of the file")),
+    Part("greeting", _("Greeting")),
+    Part("no_name", _("Greeting where nobody is named")),
+    Part("first", _("First sentence")),
+    Part("first_subject", _("First sentence, with the other subject")),
+    Part("meant_for", _("For which classes, and when")),
+    Part("seen", _("From when it is shown"), ("show day",)),
+    Part("ours", _("What you would do"), ("what you do",)),
+    Part("theirs", _("What they would do"), ("what they do",)),
+    Part("free", _("That they are free to decide")),
+    Part("talk", _("The question at the end")),
+    Part("closing", _("Above your name")),
+)
+
+
+def meant_for(who: str, when: str, language: str) -> str:
+    return INVITATION[language].days.format(who=who, when=when) if who and when else who or when
+
+
 def invitation(
+    say: Voice,
     *,
-    language: str,
-    title: str,
     about: str = "",
-    subject: str = "",
-    who: str = "",
-    when: str = "",
     seen: str = "",
     ours: Sequence[tuple[str, str]] = (),
     theirs: Sequence[tuple[str, str]] = (),
 ) -> tuple[str, ...]:
     """The paragraphs, worded from the record; what is not known is left out."""
-    words = INVITATION[language]
-    first = (words.first_subject if subject else words.first).format(title=title, subject=subject)
-    meant = words.meant_for.format(who=words.days.format(who=who, when=when) if who and when else who or when)
-    ours_words, theirs_words = does(ours, language), does(theirs, language)
+    ours_words, theirs_words = does(ours, say.language), does(theirs, say.language)
     paragraphs = (
-        (first, sentence(about)),
-        (f"{meant}." if who or when else "", words.seen.format(day=seen) if seen else ""),
+        (say("first_subject" if say.values.get("subject") else "first"), sentence(about)),
+        (say("meant_for") if say.values.get("for whom") else "", say("seen", show_day=seen) if seen else ""),
         (
-            words.ours.format(what=ours_words) if ours_words else "",
-            words.theirs.format(what=theirs_words) if theirs_words else "",
+            say("ours", what_you_do=ours_words) if ours_words else "",
+            say("theirs", what_they_do=theirs_words) if theirs_words else "",
         ),
-        (words.free,),
-        (words.talk,),
+        (say("free"),),
+        (say("talk"),),
     )
     return tuple(" ".join(filter(None, parts)) for parts in paragraphs if any(parts))

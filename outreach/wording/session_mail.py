@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from django.utils.translation import gettext_lazy as _
+
+from outreach.wording.own_words import OwnWords, Part, Voice
+
 WEEK, DAY, SHORT = "week", "day", "short"
 
 
@@ -18,42 +22,42 @@ THANKS = {"en": "Thank you,", "es": "Gracias,"}
 MAIL: dict[str, dict[str, MailWords]] = {
     "en": {
         WEEK: MailWords(
-            subject="Next week: {job}, {day}",
+            subject="Next week: [job], [day]",
             greeting="Dear helpers,",
             first="Thank you for saying yes. We expect you here:",
-            last="A card with every step will lie ready. Can you not come after all? {reach}",
+            last="A card with every step will lie ready. Can you not come after all? [how to reach you]",
         ),
         DAY: MailWords(
-            subject="Soon: {job}, {day}",
+            subject="Soon: [job], [day]",
             greeting="Dear helpers,",
             first="Thank you for coming. Here is the time and the place once more:",
-            last="A card with every step will lie ready. Is something in the way? {reach}",
+            last="A card with every step will lie ready. Is something in the way? [how to reach you]",
         ),
         SHORT: MailWords(
-            subject="Helpers wanted: {job}, {day}",
+            subject="Helpers wanted: [job], [day]",
             greeting="Hello,",
-            first="{missing} for this:",
-            last="Would you like to come? {reach} If it does not suit you, you need not answer.",
+            first="[how many are missing] for this:",
+            last="Would you like to come? [how to reach you] If it does not suit you, you need not answer.",
         ),
     },
     "es": {
         WEEK: MailWords(
-            subject="La próxima semana: {job}, {day}",
+            subject="La próxima semana: [job], [day]",
             greeting="Buenos días:",
             first="Gracias por decir que sí. Contamos con usted aquí:",
-            last="Habrá una tarjeta con cada paso. ¿No puede venir? {reach}",
+            last="Habrá una tarjeta con cada paso. ¿No puede venir? [how to reach you]",
         ),
         DAY: MailWords(
-            subject="Pronto: {job}, {day}",
+            subject="Pronto: [job], [day]",
             greeting="Buenos días:",
             first="Gracias por venir. Le recordamos la hora y el lugar:",
-            last="Habrá una tarjeta con cada paso. ¿Surgió algo? {reach}",
+            last="Habrá una tarjeta con cada paso. ¿Surgió algo? [how to reach you]",
         ),
         SHORT: MailWords(
-            subject="Buscamos ayudantes: {job}, {day}",
+            subject="Buscamos ayudantes: [job], [day]",
             greeting="Buenos días:",
-            first="{missing} para esto:",
-            last="¿Le gustaría venir? {reach} Si no le conviene, no hace falta que responda.",
+            first="[how many are missing] para esto:",
+            last="¿Le gustaría venir? [how to reach you] Si no le conviene, no hace falta que responda.",
         ),
     },
 }
@@ -65,6 +69,20 @@ _NUMBERS = {
     "en": ("One", "Two", "Three", "Four", "Five", "Six"),
     "es": ("una", "dos", "tres", "cuatro", "cinco", "seis"),
 }
+
+
+NAMES = {WEEK: "mail-week-before", DAY: "mail-day-before", SHORT: "mail-helpers-wanted"}
+BLANKS = ("job", "day", "teacher", "school", "how to reach you", "how many are missing")
+PARTS = (
+    Part("subject", _("Subject")),
+    Part("greeting", _("Greeting")),
+    Part("first", _("First sentence")),
+    Part("last", _("Last sentences")),
+)
+
+
+def voice(kind: str, language: str, own: OwnWords, values: dict[str, str]) -> Voice:
+    return Voice(NAMES[kind], language, MAIL[language][kind], own, values)
 
 
 def missing_words(missing: int, language: str) -> str:

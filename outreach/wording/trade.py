@@ -2,6 +2,10 @@
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext_lazy as _
+
+from outreach.wording.own_words import Part
+
 
 @dataclass(frozen=True)
 class MemoWords:
@@ -287,3 +291,16 @@ RECEIPT = {
         page="página {page} de {pages}",
     ),
 }
+
+NAME = "trade-memo"
+BLANKS = ("partner", "person", "teacher", "school")
+PARTS = (
+    Part("title", _("Heading")),
+    Part("makes", _("Label: what the school makes")),
+    Part("materials", _("Label: materials")),
+    Part("show", _("Label: on show")),
+    Part("afterwards", _("Label: what happens afterwards")),
+    Part("late", _("Label: if something is late")),
+    Part("more", _("Label: what else is agreed")),
+)
+ALWAYS = ("no_last_names", "with_release", "lesson", "taxes")

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from django.utils.translation import gettext_lazy as _
+
+from outreach.wording.own_words import Part
+
 Plural = tuple[str, str]
 
 
@@ -46,14 +50,14 @@ class YearWords(NamedTuple):
 
 YEAR: dict[str, YearWords] = {
     "en": YearWords(
-        title="The year in the art room, {year}",
+        title="The year in the art room, [year]",
         readers={
             "principal": "For the principal, in school only",
             "board": "For the school board",
             "partners": "For everyone who gave, traded and helped",
         },
-        as_of="As of {day}; the year goes on until {last}.",
-        whole="From {first} to {last}.",
+        as_of="As of [day]; the year goes on until [last day].",
+        whole="From [first day] to [last day].",
         children="{students} in {classes}",
         classes=("one class", "{n} classes"),
         labels={
@@ -94,7 +98,7 @@ YEAR: dict[str, YearWords] = {
         ours="of the school",
         became="What it became",
         needs="Needed next year",
-        named="With thanks to {names}",
+        named="With thanks to [names]",
         others=("and one more.", "and {n} more."),
         research="What research says",
         kinds={"experiment": "experiment", "association": "association"},
@@ -102,14 +106,14 @@ YEAR: dict[str, YearWords] = {
         page="page {page} of {pages}",
     ),
     "es": YearWords(
-        title="El año en la sala de arte, {year}",
+        title="El año en la sala de arte, [year]",
         readers={
             "principal": "Para la dirección, solo dentro de la escuela",
             "board": "Para la junta escolar",
             "partners": "Para quienes dieron, intercambiaron y ayudaron",
         },
-        as_of="Hasta el {day}; el año sigue hasta el {last}.",
-        whole="Del {first} al {last}.",
+        as_of="Hasta el [day]; el año sigue hasta el [last day].",
+        whole="Del [first day] al [last day].",
         children="{students} en {classes}",
         classes=("una clase", "{n} clases"),
         labels={
@@ -150,7 +154,7 @@ YEAR: dict[str, YearWords] = {
         ours="de la escuela",
         became="En qué se convirtió",
         needs="Para el próximo año hace falta",
-        named="Con gracias a {names}",
+        named="Con gracias a [names]",
         others=("y uno más.", "y {n} más."),
         research="Lo que dice la investigación",
         kinds={"experiment": "experimento", "association": "asociación"},
@@ -158,6 +162,21 @@ YEAR: dict[str, YearWords] = {
         page="página {page} de {pages}",
     ),
 }
+
+
+NAME = "yearly-summary"
+BLANKS = ("year", "day", "first day", "last day", "teacher", "school")
+PARTS = (
+    Part("title", _("Heading")),
+    Part("readers.principal", _("Under the heading, for the principal")),
+    Part("readers.board", _("Under the heading, for the board")),
+    Part("readers.partners", _("Under the heading, for partners")),
+    Part("as_of", _("Of which time, while the year goes on")),
+    Part("whole", _("Of which time, once it is over")),
+    Part("became", _("Label: what it became")),
+    Part("needs", _("Label: what is needed next year")),
+    Part("named", _("Thanks to those who may be named"), ("names",)),
+)
 
 
 def of_number(words: Plural, count: int, shown: str = "") -> str:

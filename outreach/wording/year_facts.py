@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from outreach.page import Letterhead
+from outreach.wording.own_words import HOUSE, OwnWords
 
 PRINCIPAL, BOARD, PARTNERS = "principal", "board", "partners"
 
@@ -81,6 +82,7 @@ class Facts:
     names: tuple[str, ...] = ()
     others: int = 0
     research: Research | None = None
+    wording: OwnWords = HOUSE
 
     @property
     def of_money(self) -> bool:

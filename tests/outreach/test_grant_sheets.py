@@ -9,8 +9,9 @@ import pytest
 
 from outreach.documents import grant_application, grant_claim, grant_report
 from outreach.page import Letterhead
-from outreach.wording.grant import thanks_paragraphs
+from outreach.wording.grant import AWARD, GRANT, thanks_paragraphs
 from outreach.wording.grant_facts import Agreed, BudgetLine, Charged, Receipt
+from outreach.wording.own_words import Voice
 from tests.outreach.sheets import Printed
 
 COMMON = {
@@ -105,9 +106,8 @@ def test_the_application_holds_answers_and_lines():
 
 
 def test_thanks_for_an_award_name_it_and_ask_for_nothing():
-    said = thanks_paragraphs(
-        language="en", title="clay tiles", awarded_on=date(2026, 10, 20), awarded=50_000, reached=40
-    )
+    values = {"title": "clay tiles", "day": "October 20, 2026", "amount": "$500.00", "children": "40 students"}
+    said = thanks_paragraphs(Voice(AWARD, "en", GRANT["en"], values=values))
     assert said[0] == (
         "Thank you for the grant of $500.00 that you awarded our students on October 20, 2026 for “clay tiles”. "
         "It will reach 40 students."
