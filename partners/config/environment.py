@@ -50,19 +50,25 @@ def secret_key(folder: Path) -> str:
 def database(folder: Path) -> dict[str, Any]:
     """The database: one SQLite file in the data folder, or PostgreSQL where PARTNER_BOOK_DATABASE names it."""
     address = os.environ.get("PARTNER_BOOK_DATABASE", "")
-    if not address:
-        return {
-            "ENGINE": "django.db.backends.sqlite3",
-            "NAME": folder / "book.sqlite3",
-            "OPTIONS": {
-                "transaction_mode": "IMMEDIATE",
-                "timeout": 20,
-                # What is overwritten is wiped from the file: who was forgotten cannot be read from its pages.
-                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA secure_delete=ON;",
-            },
-            # To open the file and read its tables takes as long as a whole small page.
-            "CONN_MAX_AGE": 60,
-        }
+    return postgresql(address) if address else sqlite(folder)
+
+
+def sqlite(folder: Path) -> dict[str, Any]:
+    return {
+        "ENGINE": "django.db.backends.sqlite3",
+        "NAME": folder / "book.sqlite3",
+        "OPTIONS": {
+            "transaction_mode": "IMMEDIATE",
+            "timeout": 20,
+            # What is overwritten is wiped from the file: who was forgotten cannot be read from its pages.
+            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA secure_delete=ON;",
+        },
+        # To open the file and read its tables takes as long as a whole small page.
+        "CONN_MAX_AGE": 60,
+    }
+
+
+def postgresql(address: str) -> dict[str, Any]:
     parts = urlsplit(address)
     if parts.scheme not in ("postgres", "postgresql") or not parts.path.strip("/"):
         raise ImproperlyConfigured(
@@ -78,6 +84,13 @@ def database(folder: Path) -> dict[str, Any]:
         "CONN_MAX_AGE": 60,
         "CONN_HEALTH_CHECKS": True,
     }
+
+
+def number(name: str, default: int) -> int:
+    value = os.environ.get(name, "").strip()
+    if value and not value.isdecimal():
+        raise ImproperlyConfigured(f"{name} is {value!r}; it can be a whole number.")
+    return int(value) if value else default
 
 
 class MailServer(NamedTuple):

@@ -80,6 +80,9 @@ TEMPLATES = [
 
 DATABASES = {"default": environment.database(DATA_DIR)}
 
+COPIES_KEPT = environment.number("PARTNER_BOOK_KEEP_COPIES", 10)
+COPIES_KEPT_DAYS = environment.number("PARTNER_BOOK_KEEP_DAYS", 30)
+
 AUTH_USER_MODEL = "partners.User"
 AUTHENTICATION_BACKENDS = ["axes.backends.AxesStandaloneBackend", "django.contrib.auth.backends.ModelBackend"]
 PASSWORD_HASHERS = [

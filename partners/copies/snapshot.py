@@ -15,7 +15,9 @@ AT_ONCE = 2000
 @contextmanager
 def one_moment(connection: Any) -> Iterator[Any]:
     """All that is read inside is the book as it stood when the reading began."""
-    if connection.in_atomic_block:
+    connection.ensure_connection()
+    reading = connection.in_atomic_block or (connection.vendor == "sqlite" and connection.connection.in_transaction)
+    if reading:
         yield connection
     elif connection.vendor == "sqlite":
         # Django's own transactions take the right to write, and then others wait for it.

@@ -1,0 +1,27 @@
+"""A book of its own in a folder of its own, standing in for the tests' database."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from partners.config.new_database import make_tables
+from partners.copies.standing_in import standing_in
+from tests.migrated import another_database
+
+
+@pytest.fixture
+def folder(tmp_path: Path, settings: Any) -> Path:
+    settings.DATA_DIR = tmp_path
+    settings.STATIC_ROOT = tmp_path / "static"
+    return tmp_path
+
+
+@pytest.fixture
+def own(folder: Path, django_db_setup: None, django_db_blocker: Any) -> Iterator[Any]:
+    """Outside of any transaction, on the engine at hand, as a site has it."""
+    with django_db_blocker.unblock(), another_database(folder, "own", make_tables) as made, standing_in(made):
+        yield made
