@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 from waitress.server import create_server
 
 from partners.config.hindrance import Stopped
+from partners.ground.answers import MOST_SENT
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import WSGIApplication
@@ -102,7 +103,10 @@ def server(application: WSGIApplication, door: socket.socket, *, behind_proxy: b
         "trusted_proxy_headers": {"x-forwarded-for", "x-forwarded-proto"},
         "clear_untrusted_proxy_headers": True,
     }
-    return create_server(application, sockets=[door], threads=THREADS, ident=None, **(proxy if behind_proxy else {}))
+    more = proxy if behind_proxy else {}
+    return create_server(
+        application, sockets=[door], threads=THREADS, ident=None, max_request_body_size=MOST_SENT, **more
+    )
 
 
 def end_on_request() -> None:

@@ -2,12 +2,13 @@
 
 from django.urls import path
 
+from partners.ground.answers import forgets_pages
 from partners.program import device_views, views
 
 app_name = "program"
 urlpatterns = [
     path("sign-in/", device_views.SignIn.as_view(), name="sign-in"),
-    path("sign-out/", device_views.SignOut.as_view(), name="sign-out"),
+    path("sign-out/", forgets_pages(device_views.SignOut.as_view()), name="sign-out"),
     path("password/", device_views.Password.as_view(), name="password"),
     path("devices/", device_views.device_list, name="device-list"),
     path("devices/others/sign-out/", device_views.device_others, name="device-others"),
