@@ -24,7 +24,9 @@ from outreach.documents import (
     grant_claim,
     grant_report,
     gratitude_letter,
+    handover,
     helper_note,
+    introduction_letter,
     job_card,
     joint_plan,
     leave_behind,
@@ -51,6 +53,7 @@ from outreach.gathering import (
     grant,
     gratitude,
     helper,
+    introduction,
     project,
     session,
     show,
@@ -58,7 +61,9 @@ from outreach.gathering import (
     trade,
     year,
 )
+from outreach.gathering import handover as handing_over
 from outreach.gathering import leave_behind as asking
+from outreach.introduction_forms import IntroductionWords
 from outreach.year_forms import YearWords
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
@@ -262,6 +267,21 @@ ENTRIES: tuple[Entry, ...] = (
         rows=lambda desk: desk.schools,
         gather=year.gather_talk,
         opened=Opened.YEAR,
+        without_a_row=True,
+    ),
+    Entry(
+        introduction_letter,
+        rows=lambda desk: desk.partners,
+        gather=introduction.gather,
+        words=IntroductionWords,
+        to=itself,
+        caution=_("A letter to introduce yourself asks for nothing, and what was promised stays as it was."),
+    ),
+    Entry(
+        handover,
+        rows=lambda desk: desk.schools,
+        gather=handing_over.gather,
+        opened=TEACHERS_ONLY,
         without_a_row=True,
     ),
 )

@@ -2,11 +2,13 @@
 
 from django.urls import path
 
-from outreach import calendar_views, card_views, helper_views, list_views, mail_views, views
+from outreach import calendar_views, card_views, handover_views, helper_views, list_views, mail_views, views
 
 app_name = "outreach"
 urlpatterns = [
     path("lists/", list_views.year_lists, name="year-lists"),
+    path("introductions/", handover_views.introductions, name="introductions"),
+    path("introductions/pdf/", handover_views.introductions_file, name="introductions-file"),
     path("outings/<int:pk>/", views.outing_sheets, name="outing-sheets"),
     path("letters/<int:pk>/", views.letter_words, name="letter-words"),
     path("free-days/<int:pk>/calendar/", calendar_views.occasion_calendar, name="occasion-calendar"),

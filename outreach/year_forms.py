@@ -9,9 +9,10 @@ from django.utils.translation import gettext_lazy as _
 
 from outreach.documents.yearly_summary import MOST_NEEDS
 from outreach.forms import SheetWords
-from outreach.gathering.year import desk_of, needs_of_the_list
+from outreach.gathering.year import needs_of_the_list
 from outreach.wording.year_facts import BOARD, PARTNERS, PRINCIPAL
 from partners.year.evidence import shelf
+from partners.year.open_things import desk_of
 from partners.year.span import spans
 
 if TYPE_CHECKING:

@@ -12,29 +12,26 @@ from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap, found, missing_signs, unless, when
 from outreach.page import (
-    FIRST_FOLD,
+    FLOW_BELOW_FOLD,
     INCH,
     LETTER_LOOKS,
     Address,
     Block,
     Book,
     Bullets,
-    Fixed,
-    FoldMark,
     Letterhead,
-    Paper,
     Paragraph,
     Picture,
     Rule,
     Run,
     Sheet,
     SignOff,
-    WindowAddress,
     draw_sheet,
+    fits_window,
+    in_window,
     measured,
     on_paper,
     paper,
-    window_clear,
 )
 from outreach.wording import considering, gratitude
 from outreach.wording.dates import spelled
@@ -47,7 +44,6 @@ SLUG = "gratitude-letter"
 TITLE = _("Gratitude letter")
 ABOUT = "gift"
 
-BELOW_FOLD = 12.0
 Note = Literal["thanks", "considering", "award"]
 _ONLY_WHEN_GIVEN = frozenset({"no_statement", "not_described_back", "no_estimate"})
 
@@ -141,8 +137,7 @@ def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") ->
     clean = on_paper(facts)
     thanks, address = clean.thanks, clean.address
     arrangement = measured(_sheet(clean), paper(facts.paper))
-    clear = window_clear(paper(facts.paper), facts.window_left_in * INCH)
-    fits = WindowAddress(address, clear.height).fits(clear.width)
+    fits = fits_window(address, paper(facts.paper), facts.window_left_in * INCH)
     given = thanks.amount_cents if thanks.form == "money" else gratitude.described(thanks)
     unknown_back = thanks.back and thanks.back_estimate_cents is None and not thanks.is_trade
     return (
@@ -187,7 +182,7 @@ def _title(facts: Facts) -> str:
 def _sheet(facts: Facts) -> Sheet:
     words, day = RECORDS[facts.language], spelled(facts.day, facts.language)
     who = facts.thanks.partner or facts.thanks.contact
-    fixed = _in_window(facts, paper(facts.paper)) if facts.address.lines() else ()
+    fixed = in_window(facts.address, paper(facts.paper), facts.window_left_in * INCH)
     closing: tuple[Block, ...] = (
         SignOff(words.closing, facts.teacher, facts.role, facts.signature),
         Paragraph(_enclosed(facts)),
@@ -198,20 +193,12 @@ def _sheet(facts: Facts) -> Sheet:
         head=(facts.letterhead, Paragraph(day, side="right", before=0.9)),
         fixed=fixed,
         flow=(Paragraph(gratitude.salutation(facts.thanks)), *_body(facts), *closing),
-        flow_from=FIRST_FOLD + BELOW_FOLD if fixed else 0,
+        flow_from=FLOW_BELOW_FOLD if fixed else 0,
         together=len(closing),
         looks=LETTER_LOOKS,
         running=words.running.format(partner=who, day=day) if who else day,
         page_words=words.page,
         watermark=words.draft if facts.draft else "",
-    )
-
-
-def _in_window(facts: Facts, sheet: Paper) -> tuple[Fixed, ...]:
-    clear = window_clear(sheet, facts.window_left_in * INCH)
-    return (
-        Fixed(WindowAddress(facts.address, clear.height), clear.left, clear.top, clear.width),
-        Fixed(FoldMark(sheet.width), 0, FIRST_FOLD, sheet.width),
     )
 
 

@@ -18,15 +18,11 @@ from partners.promises.models import Side
 from partners.school.models import School
 from partners.year.counted import YearRecord
 from partners.year.evidence import sentence_of
+from partners.year.open_things import desk_of
 from partners.year.record import KINDS, strict_gifts, year_record
 from partners.year.span import Span, chosen, spans, this_year
 
 Words = dict[str, Any]
-
-
-def desk_of(desk: Desk, school: School | None) -> Desk:
-    """The desk as a teacher of that school alone would have it."""
-    return desk if school is None else replace(desk, school_ids=frozenset({school.pk}))
 
 
 def gather(desk: Desk, school: School | None, words: Words) -> Facts:

@@ -6,11 +6,13 @@ lacks is never drawn as a box: it is left out with the blank it doubled, and `lo
 
 from outreach.page.address import Address, FoldMark, WindowAddress, last_line
 from outreach.page.bars import Folded, Lying, Upright
+from outreach.page.binder import Contents, Entry, Named, bind
 from outreach.page.blocks import Beside, Bullets, Framed, Heading, Numbered, Pairs, Paragraph, Rule, Section, Stack
 from outreach.page.book import Book
 from outreach.page.fonts import LostSigns, lost_signs, on_paper, printable, tidy, unprintable
 from outreach.page.forms import Boxes, Choice, CutStrip, Signatures, Ticks, WriteIn
 from outreach.page.laid import Block, Laid
+from outreach.page.mailed import FLOW_BELOW_FOLD, fits_window, in_window
 from outreach.page.paper import (
     A4,
     FIRST_FOLD,
@@ -49,6 +51,7 @@ from outreach.page.weeks import Grid, GridRow
 __all__ = [
     "A4",
     "FIRST_FOLD",
+    "FLOW_BELOW_FOLD",
     "INCH",
     "LETTER",
     "LETTER_LOOKS",
@@ -64,7 +67,9 @@ __all__ = [
     "Bullets",
     "Choice",
     "Column",
+    "Contents",
     "CutStrip",
+    "Entry",
     "Fixed",
     "FoldMark",
     "Folded",
@@ -77,6 +82,7 @@ __all__ = [
     "Look",
     "LostSigns",
     "Lying",
+    "Named",
     "Numbered",
     "Pairs",
     "Paper",
@@ -101,12 +107,15 @@ __all__ = [
     "Words",
     "WriteIn",
     "arrange",
+    "bind",
     "bold",
     "cells",
     "contact_card",
     "draw_sheet",
     "edge_look",
+    "fits_window",
     "flow_words",
+    "in_window",
     "last_line",
     "lost_signs",
     "measured",

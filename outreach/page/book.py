@@ -32,7 +32,8 @@ class Book:
         self._tags = Tags(self._store, language)
         self._page: Page | None = None
         self._parts: Marked | None = None
-        self._bookmark = ""
+        self._bookmarks: list[tuple[str, int]] = []
+        self._begins = False
         self._laid: dict[tuple[Block, float, Look], Laid] = {}
         self._older: dict[tuple[Block, float, Look], Laid] = {}
 
@@ -63,8 +64,13 @@ class Book:
 
     def begin(self, title: str, language: str = "") -> None:
         """A sheet begins with the next page: a line in the reader's list of contents leads to it."""
-        self._bookmark = title
+        self._bookmarks.append((title, 0))
+        self._begins = True
         self._parts = self._tags.sheet(language or self.language)
+
+    def bookmark(self, title: str) -> None:
+        """A line in the reader's list of contents, under that of the sheet, leads to the page being drawn."""
+        self._bookmarks.append((title, 1))
 
     def place(self, laid: Laid, x: float, y: float) -> None:
         """Draws a laid block. Every block of every document is drawn here and nowhere else."""
@@ -109,7 +115,7 @@ class Book:
         long = width(word, "bold") * size
         x = (self.sheet.width - long * cosine + 0.7 * size * sine) / 2
         y = (self.sheet.height + long * sine + 0.7 * size * cosine) / 2
-        pen, first = Pen(self._store, self.sheet.height), bool(self._bookmark)
+        pen, first = Pen(self._store, self.sheet.height), self._begins
         pen.repeating(not first)
         pen.ghost(x, y, word, size, (cosine, sine))
         self._of.mark(pen.events, self._at)
@@ -118,10 +124,10 @@ class Book:
 
     def end_page(self) -> None:
         page = self._at
-        key = self._store.page(page.number, (self.sheet.width, self.sheet.height), page.operators, self._bookmark)
+        key = self._store.page(page.number, (self.sheet.width, self.sheet.height), page.operators, self._bookmarks)
         self._tags.page(key, page)
         self._page = None
-        self._bookmark = ""
+        self._bookmarks, self._begins = [], False
         self.pages += 1
 
     def end(self) -> None:

@@ -21,7 +21,8 @@ class Laid:
 
     `cut` gives the pieces that it may be cut into between pages, together as high as the block; without it the block
     stays whole. A height of 0 means that there is nothing to print. `again` stands above a piece that begins a page.
-    `kept` is what it draws, remembered once it was drawn twice.
+    `kept` is what it draws, remembered once it was drawn twice. `named` is a line in the reader's list of contents
+    that leads to where it begins.
     """
 
     height: float
@@ -30,6 +31,7 @@ class Laid:
     again: Laid | None = None
     drawn: int = field(default=0, compare=False)
     kept: list[Event] = field(default_factory=list, compare=False)
+    named: str = ""
 
     def pieces(self) -> tuple[Laid, ...]:
         return (self.cut() if self.cut else ()) or (self,)

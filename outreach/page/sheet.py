@@ -53,7 +53,8 @@ class Sheet:
     The flow begins `flow_gap` type sizes under the head, and never above `flow_from`. The last `together` blocks of
     the flow never stand alone on a page: they take the piece above them along. `running` heads every further page,
     and `page_words` counts them. `spilled` is the look on several pages, where the smallest is not to be. `language`
-    is said where it is not the book's.
+    is said where it is not the book's. `bound` is where the sheet stands in a file of several that is counted as one:
+    how many pages come before it, and how many there are in all.
     """
 
     title: str
@@ -70,6 +71,7 @@ class Sheet:
     page_words: str = "page {page} of {pages}"
     watermark: str = ""
     language: str = ""
+    bound: tuple[int, int] | None = None
 
 
 class Placed(NamedTuple):
@@ -137,16 +139,20 @@ def flow_words(sheet: Sheet, paper: Paper) -> int:
     return sum(len(line.split()) for row in rows for line in book.words_of(row.laid))
 
 
-def draw_sheet(sheet: Sheet, book: Book) -> int:
-    """Draws the sheet as the next pages of the book; returns how many. Overheard, it is told instead of drawn."""
+def draw_sheet(sheet: Sheet, book: Book, arranged: Arrangement | None = None) -> int:
+    """Draws the sheet as the next pages of the book; returns how many. Overheard, it is told instead of drawn.
+
+    `arranged` is how it comes out, where that was worked out before.
+    """
     listened = overheard()
     if listened is not None:
         blocks = (*sheet.head, *(fixed.block for fixed in sheet.fixed), *sheet.flow, *sheet.foot)
         root = told(blocks, sheet.looks[0], book.listener())
         listened.append(ToldSheet(sheet.title, sheet.language or book.language, sheet.watermark, root))
         return 1
-    arrangement = arrange(sheet, book)
+    arrangement = arranged or arrange(sheet, book)
     total = len(arrangement.pages)
+    before, of_all = sheet.bound or (0, total)
     for number, placed in enumerate(arrangement.pages, 1):
         if number == 1:
             book.begin(sheet.title, sheet.language)
@@ -154,8 +160,10 @@ def draw_sheet(sheet: Sheet, book: Book) -> int:
             _repeat_heading(book, sheet.running)
         for laid, x, y in placed:
             book.place(laid, x, y)
-        if total > 1:
-            _count(book, sheet.page_words.format(page=number, pages=total))
+            if laid.named:
+                book.bookmark(laid.named)
+        if of_all > 1:
+            _count(book, sheet.page_words.format(page=before + number, pages=of_all))
         if sheet.watermark:
             book.watermark(sheet.watermark)
         book.end_page()

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import BinaryIO
 from xml.sax.saxutils import escape
 
@@ -37,7 +38,7 @@ class Store:
         self._pages: list[int] = []
         self._shapes: list[int] = []
         self._pictures: dict[Picture, tuple[str, int]] = {}
-        self._bookmarks: list[tuple[str, int]] = []
+        self._bookmarks: list[tuple[str, int, int]] = []
         self._ascii: dict[Face, str] = {}
 
     def number(self) -> int:
@@ -80,8 +81,15 @@ class Store:
         self._shapes.append(number)
         return f"S{len(self._shapes)}"
 
-    def page(self, number: int, size: tuple[float, float], operators: Iterable[str], bookmark: str = "") -> int:
-        """The next page, under a number that it was given; with a bookmark it gets a line in the list of contents.
+    def page(
+        self,
+        number: int,
+        size: tuple[float, float],
+        operators: Iterable[str],
+        bookmarks: Iterable[tuple[str, int]] = (),
+    ) -> int:
+        """The next page, under a number that it was given. Each bookmark is a line in the list of contents, and its
+        level there: 0, or 1 under the line before it.
 
         Returns its key in the table that leads from what is drawn to the parts it belongs to.
         """
@@ -93,8 +101,7 @@ class Store:
             f"{self._on_pages} 0 R/Contents {contents} 0 R/StructParents {key}/Tabs/S>>",
         )
         self._pages.append(number)
-        if bookmark:
-            self._bookmarks.append((for_reader(bookmark), number))
+        self._bookmarks.extend((for_reader(title), number, level) for title, level in bookmarks if title)
         return key
 
     def small(self, number: int, body: str) -> None:
@@ -150,17 +157,43 @@ class Store:
         return number
 
     def _contents(self) -> str:
-        """The list of contents: one level, every line leading to its page."""
+        """The list of contents, every line leading to its page; lines of the second level are folded up."""
         if not self._bookmarks:
             return ""
-        root, numbers = self.number(), [self.number() for _bookmark in self._bookmarks]
-        for place, (title, page) in enumerate(self._bookmarks):
-            before = f"/Prev {numbers[place - 1]} 0 R" if place else ""
-            after = f"/Next {numbers[place + 1]} 0 R" if place + 1 < len(numbers) else ""
-            leads = f"<</Title {text_string(title)}/Parent {root} 0 R{before}{after}/Dest[{page} 0 R/Fit]>>"
-            self.small(numbers[place], leads)
-        self.small(root, f"<</Type/Outlines/Count {len(numbers)}/First {numbers[0]} 0 R/Last {numbers[-1]} 0 R>>")
+        root = self.number()
+        lines = [_Line(self.number(), *bookmark) for bookmark in self._bookmarks]
+        tops = [line for place, line in enumerate(lines) if not place or not line.level]
+        for top, after in zip(tops, [*tops[1:], None], strict=True):
+            first, end = lines.index(top) + 1, lines.index(after) if after else len(lines)
+            under = lines[first:end]
+            self._chained(under, top.number)
+            top.under = _ends(under, -len(under)) if under else ""
+        self._chained(tops, root)
+        self.small(root, f"<</Type/Outlines{_ends(tops, len(tops))}>>")
         return f"/Outlines {root} 0 R "
+
+    def _chained(self, lines: list[_Line], parent: int) -> None:
+        """Lines of one level, each knowing the one before and behind."""
+        for place, line in enumerate(lines):
+            before = f"/Prev {lines[place - 1].number} 0 R" if place else ""
+            after = f"/Next {lines[place + 1].number} 0 R" if place + 1 < len(lines) else ""
+            leads = f"{before}{after}{line.under}/Dest[{line.page} 0 R/Fit]>>"
+            self.small(line.number, f"<</Title {text_string(line.title)}/Parent {parent} 0 R{leads}")
+
+
+@dataclass(slots=True)
+class _Line:
+    """A line in the list of contents: the number of its object, its words, the number of its page, its level."""
+
+    number: int
+    title: str
+    page: int
+    level: int
+    under: str = ""
+
+
+def _ends(lines: list[_Line], count: int) -> str:
+    return f"/Count {count}/First {lines[0].number} 0 R/Last {lines[-1].number} 0 R"
 
 
 _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>

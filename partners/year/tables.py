@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, Protocol
 
 import django_tables2  # type: ignore[import-untyped]
 from django.utils.formats import date_format
 from django.utils.html import format_html
 from django.utils.translation import gettext_lazy as _
 
+from partners.ground.due import Words
 from partners.ground.tables import BookTable
 from partners.program.models import Opened
-from partners.year.rows import Line, Rows
+from partners.year.rows import Line
+
+
+class Kind(Protocol):
+    """What the list is called, what it says of a row, and whether a row's page is there to change it."""
+
+    @property
+    def title(self) -> Words: ...
+    @property
+    def edits(self) -> bool: ...
+    @property
+    def line(self) -> Callable[[Any], Line]: ...
 
 
 class RowsTable(BookTable):
@@ -25,7 +38,7 @@ class RowsTable(BookTable):
     class Meta(BookTable.Meta):
         empty_text = _("There is no such row in this year.")
 
-    def __init__(self, *args: Any, kind: Rows, desk: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, kind: Kind, desk: Any, **kwargs: Any) -> None:
         self.kind, self.desk, self.caption = kind, desk, kind.title
         super().__init__(*args, **kwargs)
 

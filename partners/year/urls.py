@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from partners.year import views
+from partners.year import handover_views, views
 
 app_name = "year"
 urlpatterns = [
@@ -10,4 +10,7 @@ urlpatterns = [
     path("rows/", views.rows, name="rows"),
     path("due/", views.due, name="due"),
     path("evidence/", views.evidence, name="evidence"),
+    path("hand-over/", handover_views.handover, name="handover"),
+    path("hand-over/rows/", handover_views.handover_rows, name="handover-rows"),
+    path("hand-over/carry-out/", handover_views.handover_carry_out, name="handover-carry-out"),
 ]

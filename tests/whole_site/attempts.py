@@ -12,6 +12,7 @@ from tests.whole_site import (
     attempts_days,
     attempts_files,
     attempts_grants,
+    attempts_handover,
     attempts_papers,
     attempts_post,
 )
@@ -238,6 +239,7 @@ ATTEMPTS: dict[str, Attempt] = {
     **attempts_approvals.ATTEMPTS,
     **attempts_days.ATTEMPTS,
     **attempts_grants.ATTEMPTS,
+    **attempts_handover.ATTEMPTS,
     **attempts_buying.ATTEMPTS,
     **attempts_papers.ATTEMPTS,
     **attempts_files.ATTEMPTS,

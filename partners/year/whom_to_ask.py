@@ -1,0 +1,56 @@
+"""Whom to ask, who rests and whom never to ask, with the reason of each: what a memory keeps and a list loses."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass, replace
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from partners.asking.gather import gather
+from partners.asking.may_ask import Verdict
+from partners.asking.reasons import Code, Reason
+from partners.asking.words import clause
+from partners.directory.models import Partner
+from partners.program.desk import Desk
+from partners.school.models import School
+
+ASK, REST, NEVER = "ask", "rest", "never"
+
+
+@dataclass(frozen=True)
+class Whom:
+    """One partner: `how` is ASK, REST or NEVER, `why` says what speaks against it and until when."""
+
+    partner: Partner
+    how: str
+    why: str
+
+
+def whom_to_ask(desk: Desk, partners: Collection[Partner], school: School | None = None) -> list[Whom]:
+    """In as many queries as for one partner. A missing approval is no partner's matter and is left out here."""
+    known = gather(desk, partners)
+    pk = school.pk if school else None
+    return [judged(one, known.verdict(one, desk.day, None, pk), desk.program.teacher) for one in partners]
+
+
+def judged(partner: Partner, verdict: Verdict, asker: str) -> Whom:
+    """`asker` is who asked where a reader at the screen would be told that it was "you"."""
+    if partner.never_ask:
+        return Whom(partner, NEVER, partner.rest_why)
+    reasons = [asked_by(one, asker) for one in verdict.reasons if one.code != Code.NO_APPROVAL]
+    words = "; ".join(clause(one, partner.name) for one in reasons)
+    if not any(one.blocks for one in reasons):
+        return Whom(partner, ASK, words)
+    ends = [one.until for one in reasons if one.blocks]
+    if all(ends) and Code.RESTING not in {one.code for one in reasons}:
+        day = date_format(max(end for end in ends if end), "DATE_FORMAT")
+        words = _("%(why)s; again from %(day)s on") % {"why": words, "day": day}
+    return Whom(partner, REST, words)
+
+
+def asked_by(reason: Reason, asker: str) -> Reason:
+    if reason.code not in (Code.OPEN_ASK, Code.HOW_OFTEN):
+        return reason
+    return replace(reason, facts={**reason.facts, "by": reason.facts.get("by") or asker})
