@@ -15,7 +15,7 @@ from partners.copies.tables import models_at, newest_step
 
 def unequal(one: Any, other: Any) -> Iterator[str]:
     """A sentence for each table that differs, with the first number at which it does. Nothing where all is equal."""
-    for model in models_at(one, newest_step()):
+    for model in models_at(newest_step()):
         table = model._meta.db_table
         columns = [str(field.column) for field in model._meta.concrete_fields]
         texts = [
@@ -43,7 +43,7 @@ def counted(connection: Any) -> dict[str, int]:
     """How many rows each table has."""
     found = {}
     with connection.cursor() as cursor:
-        for model in models_at(connection, newest_step()):
+        for model in models_at(newest_step()):
             cursor.execute(f"SELECT count(*) FROM {connection.ops.quote_name(model._meta.db_table)}")  # noqa: S608 -- our own names
             found[model._meta.db_table] = cursor.fetchone()[0]
     return found

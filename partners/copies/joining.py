@@ -38,7 +38,7 @@ def join(source: Any, target: Any, *, same_people: bool = False, keeper: str = "
     with transaction.atomic():
         moved = _Moved(source, target, same_people)
         moved.bring_people()
-        for model in models_at(source, newest_step()):
+        for model in models_at(newest_step()):
             if model is not User and model._meta.model_name not in NOT_HANDED_ON:
                 moved.bring(model)
         program = Program.objects.get(pk=moved.program)

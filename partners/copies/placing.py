@@ -49,7 +49,7 @@ def place_rows(source: Any, target: Any, *, instead: bool) -> None:
     with one_moment(source), transaction.atomic(using=target.alias):
         if instead:
             _empty(target)
-        for model in models_at(source, newest_step()):
+        for model in models_at(newest_step()):
             table, columns = model._meta.db_table, [str(field.column) for field in model._meta.concrete_fields]
             put(target, table, columns, rows_of(source, table, columns))
             go_on_after(target, table, last_number(source, table))

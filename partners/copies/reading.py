@@ -25,7 +25,7 @@ from partners.agenda.redate import differing
 from partners.copies.form import BROKEN, CUT, FOREIGN, LIST, NEWER, SCHOOL, Contents, Table, Unreadable, contents_of
 from partners.copies.putting import go_on_after, put
 from partners.copies.standing_in import opened, scratch, standing_in
-from partners.copies.tables import APP, models_at, newest_step, table_of
+from partners.copies.tables import APP, apps_at, models_at, newest_step, table_of
 from partners.program.models import Program
 
 # The list of the tables of a book takes some twenty kilobytes.
@@ -95,7 +95,7 @@ def _make_tables(made: Any, step: str) -> None:
     now = step == newest_step()
     nodes = loader.graph.nodes if now else loader.graph.forwards_plan((APP, step))
     with made.schema_editor() as editor:
-        for model in (apps if now else loader.project_state((APP, step)).apps).get_models():
+        for model in (apps if now else apps_at(step)).get_models():
             if model._meta.can_migrate(made):
                 editor.create_model(model)
         recorder = MigrationRecorder(made)
@@ -110,7 +110,7 @@ def _bring_forward(made: Any) -> None:
 
 
 def _fill(made: Any, packed: zipfile.ZipFile, told: Contents) -> None:
-    known = {model._meta.db_table: table_of(model) for model in models_at(made, told.schema)}
+    known = {model._meta.db_table: table_of(model) for model in models_at(told.schema)}
     with made.cursor() as cursor:
         cursor.execute("PRAGMA foreign_keys = OFF")
     try:

@@ -69,7 +69,7 @@ def rows_of(
 
 
 def last_number(connection: Any, table: str) -> int:
-    """The highest number the table ever gave to a row."""
+    """The highest number the table ever gave to a row, or was given with one."""
     with connection.cursor() as cursor:
         if connection.vendor == "sqlite":
             cursor.execute("SELECT seq FROM sqlite_sequence WHERE name = %s", [table])
@@ -77,5 +77,6 @@ def last_number(connection: Any, table: str) -> int:
             return int(found[0]) if found else 0
         cursor.execute("SELECT pg_get_serial_sequence(%s, 'id')", [table])
         (sequence,) = cursor.fetchone()
-        cursor.execute(f"SELECT CASE WHEN is_called THEN last_value ELSE 0 END FROM {sequence}")  # noqa: S608 -- the server's own name
+        given = f"SELECT CASE WHEN is_called THEN last_value ELSE 0 END FROM {sequence}"  # noqa: S608 -- the server's own name
+        cursor.execute(f"SELECT greatest(({given}), (SELECT max(id) FROM {table}))")  # noqa: S608 -- our own names
         return int(cursor.fetchone()[0])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib.util
 import pkgutil
 from collections.abc import Sequence
+from functools import cache
 from typing import Any
 
 from django.apps import apps
@@ -38,13 +39,15 @@ def step_of(connection: Any) -> str:
         return cursor.fetchone()[0] or newest_step()
 
 
-def models_at(connection: Any, step: str) -> Sequence[Any]:
+@cache
+def apps_at(step: str) -> Any:
+    """All apps as they were after an earlier migration. To draw them up takes a second."""
+    return MigrationLoader(None).project_state((APP, step)).apps
+
+
+def models_at(step: str) -> Sequence[Any]:
     """The models as the tables of this step have them; today's own where nothing waits, which is quicker."""
-    if step == newest_step():
-        found: Any = apps.get_app_config(APP).get_models()
-    else:
-        state = MigrationLoader(connection).project_state((APP, step))
-        found = state.apps.get_app_config(APP).get_models()
+    found: Any = (apps if step == newest_step() else apps_at(step)).get_app_config(APP).get_models()
     return [model for model in found if model._meta.model_name not in LEFT_OUT]
 
 

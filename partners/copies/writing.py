@@ -41,7 +41,7 @@ def write_book(*, file: IO[bytes], at: datetime, connection: Any = None) -> Cont
     """
     with one_moment(connection or book) as source:
         step = step_of(source)
-        found = [table_of(model) for model in models_at(source, step)]
+        found = [table_of(model) for model in models_at(step)]
         about = [name for (name,) in rows_of(source, Program._meta.db_table, ["name"])]
         return _write(file, source, Contents(BOOK, at.isoformat(), step, about, found), {})
 
@@ -55,7 +55,7 @@ def write_program(*, program: Program, file: IO[bytes], at: datetime, school: Sc
     about = [program.name, *([school.name] if school else [])]
     with one_moment(book) as source:
         step = step_of(source)
-        chosen = [model for model in models_at(source, step) if model._meta.model_name not in NOT_HANDED_ON]
+        chosen = [model for model in models_at(step) if model._meta.model_name not in NOT_HANDED_ON]
         kept = standing_on(source, program, school) if school else None
         narrowed = {model._meta.db_table: _narrowed(source, model, program, kept) for model in chosen}
         contents = Contents(SCHOOL if school else PROGRAM, at.isoformat(), step, about, list(map(table_of, chosen)))
