@@ -1,12 +1,15 @@
-"""Addresses of logging a visit, outings, and "may I ask now?"; `visits` are those that join the visits room's names."""
+"""Addresses of visits, what a phone keeps, outings, "may I ask now?"; `visits` join the visits room's names."""
 
 from django.urls import path
 
-from partners.asking import leftover_views, need_views, outing_views, views
+from partners.asking import kept_views, leftover_views, need_views, outing_views, views
 
 app_name = "asking"
 urlpatterns = [
     path("visits/<int:pk>/", views.visit_saved, name="visit-saved"),
+    path("kept/", kept_views.kept_list, name="kept"),
+    path("kept/pages/", kept_views.kept_pages, name="kept-pages"),
+    path("kept/state/", kept_views.kept_state, name="kept-state"),
     path("outings/", outing_views.outing_list, name="outing-list"),
     path("outings/new/", outing_views.outing_new, name="outing-new"),
     path("outings/<int:pk>/", outing_views.outing_detail, name="outing-detail"),

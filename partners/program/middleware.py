@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.contrib import messages
+from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -18,6 +20,7 @@ from partners.ground.frozen import frozen
 from partners.ground.money import format_cents
 from partners.program import devices
 from partners.program.desk import Desk
+from partners.program.kept import Kept, kept_form
 from partners.program.models import Membership, Role, User
 
 # What a column of ids can hold; a larger number in an address names no row.
@@ -30,12 +33,23 @@ LINE = re.compile(r"(?P<line>[a-z_]+-[0-9]+)-(what|quantity|cents|planned|shippi
 def desk_for(request: HttpRequest) -> Desk | None:
     """The desk of who is signed in: the program they chose last, else the first they belong to."""
     rows = Membership.objects.filter(user_id=int(request.user.pk or 0)).select_related("program").order_by("program_id")
+    kept = kept_form(request.headers)
+    if kept is not None:
+        return desk_of_kept(request, kept, rows.filter(program_id=kept.program_pk).first())
     chosen = request.session.get("program")
     membership = rows.filter(program_id=chosen).first() if chosen else None
     membership = membership or rows.first()
     if membership is None:
         return None
     return desk_of(membership, request.user, token_of(request))
+
+
+def desk_of_kept(request: HttpRequest, kept: Kept, membership: Membership | None) -> Desk:
+    """The desk at which a form was filled in: the same person, in the same program, on that day; nobody else's."""
+    if membership is None or not kept.belongs_to(request.user):
+        raise PermissionDenied
+    desk = desk_of(membership, request.user, token_of(request))
+    return replace(desk, day=kept.as_of(desk.day))
 
 
 def desk_of(membership: Membership, user: Any, once: str | None = None) -> Desk:

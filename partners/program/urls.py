@@ -3,10 +3,11 @@
 from django.urls import path
 
 from partners.ground.answers import forgets_pages
-from partners.program import device_views, views
+from partners.program import device_views, views, worker
 
 app_name = "program"
 urlpatterns = [
+    path("worker.js", worker.worker, name="worker"),
     path("sign-in/", device_views.SignIn.as_view(), name="sign-in"),
     path("sign-out/", forgets_pages(device_views.SignOut.as_view()), name="sign-out"),
     path("password/", device_views.Password.as_view(), name="password"),

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from django.db import connection
+from playwright.sync_api import Browser
 
 from tests import surroundings
 
@@ -21,6 +22,19 @@ def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[s
     quiet = ["--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
     quiet += ["--disable-component-update", "--disable-sync", "--no-sandbox"]
     return {**browser_type_launch_args, "executable_path": surroundings.chromium(), "args": quiet}
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _no_worker_unless_asked_for() -> Iterator[None]:
+    """What a page fetches stands under the test's hand; tests/browser/test_offline.py asks for the service worker."""
+    plainly = Browser.new_context
+
+    def new_context(self: Browser, **kind: Any) -> Any:
+        return plainly(self, **{"service_workers": "block", **kind})
+
+    Browser.new_context = new_context  # type: ignore[method-assign]
+    yield
+    Browser.new_context = plainly  # type: ignore[method-assign]
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -1,0 +1,123 @@
+// The book on a phone: keeps the forms ready for a place without a signal, and says what is kept here.
+self.Phone = (() => {
+  "use strict";
+
+  const note = document.getElementById("kept");
+  const worker = navigator.serviceWorker;
+  if (!note || !worker || !self.indexedDB || !self.Kept) return null;
+
+  const { dataset } = document.body;
+  const words = note.dataset;
+  const [who, program] = (dataset.owner || "-").split("-");
+  const keeps = () => Boolean(worker.controller && dataset.keeps);
+
+  // The day where the program is, whatever the device takes for its own place.
+  const today = () =>
+    new Intl.DateTimeFormat("en-CA", { timeZone: words.zone, dateStyle: "short" }).format(new Date());
+  const spelled = (time) =>
+    new Intl.DateTimeFormat(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" }).format(time);
+  const said = (sentence, value) => sentence.replace("%s", value);
+
+  // Only who may write keeps pages; who is signed out is not known, so what is kept stays until somebody signs in.
+  function keepFresh(anew) {
+    if (!worker.controller || dataset.keptAt || !dataset.owner) return;
+    worker.controller.postMessage({ keep: dataset.keeps ? dataset.owner : "", anew });
+  }
+
+  function paragraph(text, more) {
+    const line = document.createElement("p");
+    line.append(text, ...(more ? [" ", more] : []));
+    return line;
+  }
+
+  function link() {
+    const found = document.createElement("a");
+    found.href = words.list;
+    found.textContent = words.look;
+    return found;
+  }
+
+  // Of somebody else nothing is shown, not even that it is here.
+  const own = (entries) => (dataset.owner ? entries.filter((entry) => entry.who === who) : entries);
+
+  async function show() {
+    const entries = own(await Kept.all());
+    const refused = entries.filter((entry) => dataset.owner && entry.state === "refused");
+    const waiting = entries.length - refused.length;
+    const saved = dataset.owner ? own(await Kept.sent()).filter((entry) => !entry.seen).length : 0;
+    const lines = [];
+    if (dataset.keptAt) {
+      const asked = location.pathname === words.list || document.querySelector("form[data-keeps], #today");
+      const sentence = asked ? said(words.noSignal, spelled(Number(dataset.keptAt))) : words.elsewhere;
+      lines.push(paragraph(sentence));
+    }
+    if (waiting) lines.push(paragraph(said(words.waiting, waiting), dataset.owner ? link() : words.signIn));
+    if (refused.length) lines.push(paragraph(said(words.refused, refused.length), link()));
+    if (saved && !document.getElementById("kept-saved")) lines.push(paragraph(said(words.saved, saved), link()));
+    note.replaceChildren(...lines);
+    note.hidden = lines.length === 0;
+    note.classList.toggle("wrong", refused.length > 0);
+  }
+
+  let timer = 0;
+  async function sync() {
+    clearTimeout(timer);
+    const entries = await Kept.all();
+    if (entries.some(Kept.toSend)) {
+      const saved = navigator.onLine ? await Kept.sendAll(words.state) : 0;
+      if (saved) keepFresh(true);
+      timer = setTimeout(sync, 30000);
+    }
+    await show();
+    document.dispatchEvent(new Event("kept:changed"));
+  }
+
+  // Where the browser can, it is sent also after the page is closed.
+  async function later() {
+    const registration = await worker.ready;
+    if (registration.sync) await registration.sync.register("send").catch(() => {});
+  }
+
+  // Signing out takes everything off this device but what is not sent yet; that is asked about.
+  window.addEventListener(
+    "submit",
+    (event) => {
+      const form = event.target;
+      if (!form.hasAttribute("data-sign-out") || form.dataset.sure || !worker.controller) return;
+      event.preventDefault();
+      event.stopImmediatePropagation();
+      leave(form).catch(() => leaving(form));
+    },
+    true,
+  );
+
+  async function leave(form) {
+    if (own(await Kept.all()).length === 0) {
+      await Kept.forgetSent();
+      leaving(form);
+      return;
+    }
+    const asked = document.getElementById("kept-leave").content.cloneNode(true);
+    asked.querySelector("[data-leave]").addEventListener("click", () => Kept.forgetSent().finally(() => leaving(form)));
+    note.replaceChildren(asked);
+    note.hidden = false;
+    note.scrollIntoView({ block: "center" });
+    note.querySelector("a").focus();
+  }
+
+  function leaving(form) {
+    form.dataset.sure = "yes";
+    form.requestSubmit();
+  }
+
+  window.addEventListener("online", sync);
+  document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && sync());
+  window.addEventListener("load", async () => {
+    await worker.register(dataset.worker).catch(() => {});
+    await sync().catch(() => {});
+    keepFresh(false);
+  });
+  worker.addEventListener("controllerchange", () => keepFresh(false));
+
+  return { who, program, words, keeps, today, spelled, said, show, sync, later, keepFresh };
+})();
