@@ -42,10 +42,10 @@ def readings(prepared: Prepared, typed: dict[str, str] | None = None) -> list[Re
     if not typed_names(prepared):
         return []
     facts = prepared.gather({**prepared.words, **(typed or {})})
-    return [_read(language, text) for language, text in prepared.module.read_texts(facts).items()]
+    return [read(language, text) for language, text in prepared.module.read_texts(facts).items()]
 
 
-def _read(language: str, text: str) -> Reading:
+def read(language: str, text: str) -> Reading:
     long = tuple(readability.long_sentences(text))
     if language == "es":
         score = readability_es.score(text) or 0.0

@@ -2,13 +2,27 @@
 
 from django.urls import path
 
-from outreach import calendar_views, card_views, handover_views, helper_views, list_views, mail_views, views
+from outreach import (
+    calendar_views,
+    card_views,
+    handover_views,
+    helper_views,
+    list_views,
+    mail_views,
+    views,
+    words_views,
+)
 
 app_name = "outreach"
 urlpatterns = [
     path("lists/", list_views.year_lists, name="year-lists"),
     path("introductions/", handover_views.introductions, name="introductions"),
     path("introductions/pdf/", handover_views.introductions_file, name="introductions-file"),
+    path("words/", words_views.own_words_list, name="own-words"),
+    path("words/<str:sheet>/<str:language>/", words_views.own_words_sheet, name="own-words-sheet"),
+    path("words/<str:sheet>/<str:language>/<str:part>/", words_views.own_words_part, name="own-words-part"),
+    path("words/<str:sheet>/<str:language>/<str:part>/try/", words_views.own_words_try, name="own-words-try"),
+    path("words/<str:sheet>/<str:language>/<str:part>/again/", words_views.own_words_again, name="own-words-again"),
     path("outings/<int:pk>/", views.outing_sheets, name="outing-sheets"),
     path("letters/<int:pk>/", views.letter_words, name="letter-words"),
     path("free-days/<int:pk>/calendar/", calendar_views.occasion_calendar, name="occasion-calendar"),

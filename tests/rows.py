@@ -37,6 +37,7 @@ SENSIBLE: dict[str, dict[str, Any]] = {
     "Occasion": {"rule": "FREQ=YEARLY;BYMONTH=7;BYDAY=3TH"},
     "Purchase": {"state": "MN", "total_cents": 1_250},
     "ShowJob": {"tenths_per_work": 25},
+    "Wording": {"document": "leave-behind", "language": "en", "part": "asking"},
 }
 # What stays empty in a row that has everything else, because a constraint says so.
 EMPTY: dict[str, set[str]] = {

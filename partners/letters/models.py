@@ -56,6 +56,9 @@ class Wording(Row):
     def __str__(self) -> str:
         return f"{self.document}, {self.part}, {self.number}"
 
+    def get_absolute_url(self) -> str:
+        return reverse("outreach:own-words-part", args=[self.document, self.language, self.part])
+
 
 class BatchKind(models.TextChoices):
     THANKS = "thanks", _("thanks of a month")

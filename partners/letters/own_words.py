@@ -33,7 +33,7 @@ def reword(*, desk: Desk, document: str, language: str, part: str, title: str, w
 
     `seen` is the number of the version that was shown (0 for none): ChangedMeanwhile where there is a later one.
     """
-    told = gettext_noop("Own words: %(title)s") if words else gettext_noop("Back to the house’s words: %(title)s")
+    told = gettext_noop("Own words: %(title)s") if words else gettext_noop("Back to Partner Book’s words: %(title)s")
     with change(desk, told, title=title) as book:
         last = versions(desk, document, language, part).first()
         number = last.number if last else 0

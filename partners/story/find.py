@@ -8,16 +8,19 @@ from typing import Any
 
 from django.db.models import Exists, OuterRef, QuerySet
 from django.utils.functional import Promise as LazyText
+from django.utils.text import Truncator
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.names import fold
+from partners.letters.own_words import latest
 from partners.program.desk import Desk
-from partners.program.models import Opened
+from partners.program.models import Language, Opened
 
 AT_MOST = 10
 # Names of partners and people are kept folded. Of everything else the newest rows are folded here; older ones are
 # found by the database, which knows case but not accents.
 FOLDED_HERE = 2000
+LONGEST_SHOWN = 80
 
 
 @dataclass(frozen=True)
@@ -115,6 +118,17 @@ def _letters(desk: Desk, typed: str) -> Iterator[Found]:
         yield Found(letter.title, letter.get_absolute_url(), str(letter.get_state_display()))
 
 
+def _own_words(desk: Desk, typed: str) -> Iterator[Found]:
+    """The teacher's own words as they stand now; guests have no page of them."""
+    rows = latest(desk.wordings).order_by("-pk") if desk.writes else desk.wordings.none()
+    for own in _holding(rows, "words", typed):
+        yield Found(
+            Truncator(own.words).chars(LONGEST_SHOWN),
+            own.get_absolute_url(),
+            str(dict(Language.choices).get(own.language, own.language)),
+        )
+
+
 def _holding(rows: QuerySet[Any], column: str, typed: str) -> list[Any]:
     """The newest rows whose text holds every word, at most one more than is shown; three queries."""
     words = fold(typed).split()
@@ -140,4 +154,5 @@ SEARCHES: tuple[tuple[LazyText | str, Opened, Callable[[Desk, str], Iterator[Fou
     (_("Buying"), Opened.MONEY, _purchases),
     (_("Free days"), Opened.MONEY, _free_days),
     (_("Letters and sheets"), Opened.LETTERS, _letters),
+    (_("Your words"), Opened.LETTERS, _own_words),
 )

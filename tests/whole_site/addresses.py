@@ -43,6 +43,9 @@ def paths(name: str, pk: int) -> list[str]:
         return [reverse(name, kwargs={**given, "owner": owner}) for owner in OWNERS]
     if "secret" in converters:
         return [reverse(name, kwargs={"secret": f"{pk}-1.never-signed"})]
+    if "sheet" in converters:
+        worded = {"sheet": "leave-behind", "language": "en", "part": "asking"}
+        return [reverse(name, kwargs={key: worded[key] for key in converters})]
     if "act" in converters:
         return [reverse(name, kwargs={**given, "act": act}) for act in ("that-was-all", "never-came", "skip")]
     assert set(converters) <= {"pk"}, f"Say what can stand in {name}."

@@ -15,6 +15,7 @@ from tests.whole_site import (
     attempts_handover,
     attempts_papers,
     attempts_post,
+    attempts_words,
 )
 from tests.whole_site.attempt import Attempt, set_to
 
@@ -244,4 +245,5 @@ ATTEMPTS: dict[str, Attempt] = {
     **attempts_papers.ATTEMPTS,
     **attempts_files.ATTEMPTS,
     **attempts_post.ATTEMPTS,
+    **attempts_words.ATTEMPTS,
 }

@@ -13,6 +13,7 @@ from django import forms
 
 import outreach
 import partners
+from outreach.worded import WORDED
 from partners.directory.partner_field import PICKED, PartnerField
 from partners.funding.grant_models import Grant, GrantChange
 from partners.ground.forms import DeskForm, RowForm
@@ -31,6 +32,7 @@ MADE_WITH: dict[str, Callable[[Desk], dict[str, Any]]] = {
     "AskForm": lambda desk: {"line_cents": []},
     "ChangeForm": lambda desk: {"instance": GrantChange(grant_id=OWN)},
     "LapseForm": lambda desk: {"school": School(pk=OWN)},
+    "OwnWordsForm": lambda desk: {"sheet": WORDED[0], "spoken": "en", "part": WORDED[0].parts[0]},
 }
 # Choices of rows that are no model's field: the numbers stand in the choices.
 NUMBERED = {("InviteForm", "school_ids"), ("MemberForm", "school_ids")}
