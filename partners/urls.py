@@ -27,6 +27,7 @@ urlpatterns = [
     path("money/", include("partners.funding.urls")),
     path("letters/", include("partners.letters.urls")),
     path("", include("partners.agenda.urls")),
+    path("copies/", include("partners.copies.urls")),
     path("year/", include("partners.year.urls")),
     path("", include("partners.story.urls")),
 ]

@@ -18,6 +18,7 @@ from partners.agenda.lines import BUT_QUIET, RUNNING_OUT, Place, due_lines, due_
 from partners.agenda.shown import show
 from partners.ground.due import DueLine, Hand
 from partners.program.desk import Desk
+from partners.program.last_copy import is_overdue
 from partners.school.calendar import SchoolCalendar
 from partners.school.clock import calendars, cycle_day_on
 
@@ -63,6 +64,7 @@ def today(desk: Desk) -> dict[str, Any]:
         "more_at_least": len(waiting) == CAP,
         "bring": bring(desk, [*runs_out, *lines]),
         "week": week(coming),
+        "copy_overdue": desk.keeps and is_overdue(day, desk.program.created_at.date()),
     }
 
 

@@ -128,6 +128,12 @@ def _daily(place: Path) -> list[re.Match[str]]:
     return [match for path in place.iterdir() if (match := DAILY.fullmatch(path.name))]
 
 
+def kept_days() -> list[date]:
+    """The days of which a daily copy is kept."""
+    place = settings.DATA_DIR / "copies"
+    return [date.fromisoformat(match[1]) for match in _daily(place)] if place.is_dir() else []
+
+
 def to_let_go(names: Sequence[str], day: date, *, keep: int, days: int) -> list[str]:
     """Of daily copies, those that are older than `days` and not among the newest `keep`."""
     oldest = f"daily-{day - timedelta(days=days):%Y-%m-%d}"

@@ -16,7 +16,6 @@ from tests.migrated import another_database
 @pytest.fixture
 def folder(tmp_path: Path, settings: Any) -> Path:
     settings.DATA_DIR = tmp_path
-    settings.STATIC_ROOT = tmp_path / "static"
     return tmp_path
 
 
