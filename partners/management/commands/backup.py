@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from argparse import ArgumentParser
 from functools import partial
 from pathlib import Path
@@ -40,6 +41,9 @@ class Command(BaseCommand):
 
     def handle(self, *, file: Path | None, program: str | None, encrypt: bool, daily: bool, **_: Any) -> None:
         at = timezone.localtime()
+        if daily and os.name == "posix":
+            # Pages are answered first.
+            os.nice(10)
         with one_run():
             if not step_of(connection):
                 raise Stopped("There is no book yet to copy: start Partner Book once.")

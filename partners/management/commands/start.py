@@ -10,7 +10,7 @@ from django.core.management.base import BaseCommand
 from django.core.wsgi import get_wsgi_application
 from django.utils import timezone
 
-from partners.config import readiness, serving
+from partners.config import daily_copy, readiness, serving
 from partners.config.hindrance import of_file
 from partners.config.one_at_a_time import one_at_a_time
 
@@ -44,6 +44,7 @@ class Command(BaseCommand):
                 application = get_wsgi_application()
                 if not no_browser:
                     serving.show(serving.address(door))
+                daily_copy.begin()
                 serving.server(application, door, behind_proxy=settings.SERVED_SECURELY).run()
         except KeyboardInterrupt:
             pass
