@@ -14,6 +14,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from django.core.management import call_command
 
 from partners.copies.comparing import unequal
 from partners.copies.keeping import make_copy
@@ -66,16 +67,20 @@ def test_what_was_destroyed_comes_back_cell_by_cell(own, folder):
         assert User.objects.filter(username="later").exists()
 
 
-def test_a_book_whose_file_is_ruined_is_set_aside_and_restored(own, folder):
+def test_the_commands_copy_a_book_and_restore_it_where_its_file_is_ruined(own, folder, capsys):
     if own.vendor != "sqlite":
         pytest.skip("a file of SQLite")
-    filled()
-    copy = make_copy(to=folder / "a.book", at=AT).path
+    people.make_partner(people.make_member(people.make_program(), "June").program)
+    call_command("backup", str(folder / "a.book"))
     own.close()
     Path(own.settings_dict["NAME"]).write_bytes(b"coffee" * 2000)
-    kept = restored(copy, own, folder)
-    assert kept.read_bytes().startswith(b"coffee")
-    assert Program.objects.count() == 1
+    call_command("restore", str(folder / "a.book"))
+    said = capsys.readouterr().out
+    assert "was opened again and everything in it fits together" in said
+    aside = next((folder / "copies").glob("unreadable-*"))
+    assert str(aside) in said
+    assert aside.read_bytes().startswith(b"coffee")
+    assert Program.objects.get().partners.count() == 1
 
 
 @contextmanager
