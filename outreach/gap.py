@@ -1,15 +1,18 @@
 """What a sheet still lacks before it is printed, told to the teacher on the screen."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from django.utils.functional import Promise
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext_lazy
 
 from outreach.page import lost_signs
+from outreach.wording.dates import spelled
 from outreach.wording.own_words import Heard
+from outreach.wording.repeats import Repeated
 
 
 @dataclass(frozen=True)
@@ -57,3 +60,20 @@ def empty_blanks(parts: Iterable[Heard]) -> tuple[Gap, ...]:
     empty = dict.fromkeys(blank for part in parts for blank in part.empty)
     words = _("The blank [{blank}] is empty this time: your sentence with it is left out.")
     return tuple(Gap("empty-blank", format_lazy(words, blank=blank)) for blank in empty)
+
+
+SENTENCES_NAMED = 3
+
+
+def said_again(repeats: Sequence[Repeated]) -> tuple[Gap, ...]:
+    """A gap for the sentences that the receiver has read in an earlier letter, the first ones by their words."""
+    words = _("They read this before, in the letter of {day}: “{sentence}”")
+    named = tuple(
+        Gap("said-before", format_lazy(words, day=spelled(one.day, "en"), sentence=one.sentence), "body")
+        for one in repeats[:SENTENCES_NAMED]
+    )
+    more = len(repeats) - SENTENCES_NAMED
+    rest = ngettext_lazy(
+        "One more sentence is as they read it before.", "%(n)d more are as they read them before.", "n"
+    )
+    return (*named, Gap("said-before", rest % {"n": more}, "body")) if more > 0 else named

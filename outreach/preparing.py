@@ -12,10 +12,12 @@ from typing import Any
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from outreach.gap import Gap, empty_blanks
+from outreach.gap import Gap, empty_blanks, said_again
 from outreach.gathering.own_words import own_words, with_own
+from outreach.gathering.said_before import said_before
 from outreach.registry import Entry, entry
 from outreach.wording.own_words import OwnWords, heard
+from outreach.wording.repeats import repeated
 from partners.directory.models import Partner
 from partners.gifts.models import Thanks
 from partners.letters.actions import draft_of
@@ -82,7 +84,14 @@ class Prepared:
         compared = self.entry.compared(self.desk, self.row, self.slug)
         with heard() as parts:
             gaps = tuple(self.module.gaps(facts or self.facts, *compared))
-        return (*gaps, *empty_blanks(parts))
+        return (*gaps, *self._again(facts or self.facts, gaps), *empty_blanks(parts))
+
+    def _again(self, facts: Any, gaps: tuple[Gap, ...]) -> tuple[Gap, ...]:
+        """Sentences that the receiver has read before; where it is the whole last letter, that is said already."""
+        body = getattr(facts, "body", ())
+        if not body or any(gap.code == "last-words" for gap in gaps):
+            return ()
+        return said_again(repeated(body, said_before(self.desk, self.about, self.slug, self.entry.column)))
 
     def form(self, data: Any = None) -> Any:
         form = words_form(self.entry)

@@ -13,7 +13,7 @@ GIVERS_COMPARED = 500
 
 def with_others(desk: Desk, row: Any, slug: str) -> tuple[tuple[str, ...], str]:
     """Names that must not stand in a letter about the row, and the last words to its partner."""
-    return other_givers(desk, row.partner), last_words(desk, row.partner, slug)
+    return other_givers(desk, row.partner), last_words(desk, row, slug)
 
 
 def other_givers(desk: Desk, partner: Partner | None) -> tuple[str, ...]:
@@ -22,10 +22,11 @@ def other_givers(desk: Desk, partner: Partner | None) -> tuple[str, ...]:
     return tuple(others.order_by("-last_heard_on").values_list("name", flat=True)[:GIVERS_COMPARED])
 
 
-def last_words(desk: Desk, partner: Partner | None, slug: str) -> str:
-    """The body of the last letter to the same giver."""
-    if partner is None:
+def last_words(desk: Desk, row: Any, slug: str) -> str:
+    """The body of the last letter to the same giver about something else: one printed again is no repetition."""
+    if row.partner is None:
         return ""
-    gone = desk.letters.filter(partner=partner, document=slug).exclude(state=LetterState.DRAFT)
+    about = {str(row._meta.model_name): row}
+    gone = desk.letters.filter(partner=row.partner, document=slug).exclude(state=LetterState.DRAFT).exclude(**about)
     last: Letter | None = gone.order_by("-day", "-pk").first()
     return "\n\n".join(last.words.get("paragraphs", [])) if last else ""

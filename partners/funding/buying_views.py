@@ -75,7 +75,7 @@ def prefilled(request: DeskRequest) -> dict[str, Any]:
     if need := found.pop("need", None):
         found |= {"what": need.what, "school": need.school, "project": need.project}
     if what := request.GET.get("what", "").strip():
-        found["what"] = Truncator(what).chars(Purchase._meta.get_field("what").max_length)
+        found["what"] = Truncator(what).chars(Purchase._meta.get_field("what").max_length or 0)
     if (grant := found.get("grant")) is not None:
         found = {"school": grant.school, "project": grant.project, **found}
     return found
