@@ -16,7 +16,7 @@ from typing import IO
 
 from django.conf import settings
 
-from partners.copies.form import SEALED_SUFFIX, SUFFIX, Contents
+from partners.copies.form import SEALED_SUFFIX, SUFFIX, Contents, Unreadable
 from partners.copies.reading import beside, what_differs
 from partners.copies.sealing import seal, unseal
 from partners.copies.writing import write_book
@@ -24,6 +24,12 @@ from partners.program.last_copy import LastCopy, folder, note
 
 DAILY = re.compile(r"daily-(\d{4}-\d\d-\d\d)\.book(\.age)?")
 Write = Callable[..., Contents]
+# Windows would otherwise change the ends of lines.
+BYTES: int = getattr(os, "O_BINARY", 0)
+NOT_READ_BACK = (
+    "The copy could not be read back, so it does not count: the book or the disk may be damaged. Run check_book, and "
+    "keep the copies you have."
+)
 
 
 @dataclass(frozen=True)
@@ -70,8 +76,7 @@ def make_copy(*, to: Path, at: datetime, passphrase: str | None = None, write: W
                 contents = write(file=file, at=at)
                 file.flush()
                 os.fsync(file.fileno())
-            with beside(plain, work / "book.sqlite3"):
-                differing = what_differs()
+            differing = looked_through(plain, work)
             if passphrase:
                 _seal(plain, part, passphrase)
             part.replace(to)
@@ -81,10 +86,19 @@ def make_copy(*, to: Path, at: datetime, passphrase: str | None = None, write: W
     return Made(to, contents, differing)
 
 
+def looked_through(plain: Path, work: Path) -> list[str]:
+    """What `check_book` says of the copy's book; raises Unreadable where it cannot be opened."""
+    try:
+        with beside(plain, work / "book.sqlite3"):
+            return what_differs()
+    except Unreadable as problem:
+        raise Unreadable(NOT_READ_BACK) from problem
+
+
 def _own(path: Path) -> IO[bytes]:
     """A new file that only its owner reads."""
     path.unlink(missing_ok=True)
-    return os.fdopen(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600), "w+b")
+    return os.fdopen(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL | BYTES, 0o600), "w+b")
 
 
 def _seal(plain: Path, part: Path, passphrase: str) -> None:

@@ -10,6 +10,7 @@ from typing import Any
 
 from django.db import DatabaseError, connection
 
+from partners.copies.form import Unreadable
 from partners.copies.keeping import dated, make_copy
 from partners.copies.placing import holds_rows, place_file, place_rows
 from partners.program.last_copy import folder
@@ -41,10 +42,17 @@ def keep_what_is_there(there: There, at: datetime) -> Path | None:
     """A copy of the book that is about to be replaced; a file that cannot be opened is set aside as it is."""
     if not there.rows:
         return None
-    if there.readable:
-        return make_copy(to=folder() / dated("before-restore", at, sealed=False), at=at).path
     book = Path(connection.settings_dict["NAME"])
     aside = folder() / f"unreadable-{at:%Y-%m-%d-%H%M%S}.sqlite3"
+    if there.readable:
+        try:
+            return make_copy(to=folder() / dated("before-restore", at, sealed=False), at=at).path
+        except Unreadable:
+            # Its rows do not fit together, which is no reason to keep a sound copy out.
+            if connection.vendor != "sqlite":
+                raise
+            place_file(book, aside)
+            return aside
     for end in ("-wal", "-shm", ""):
         with suppress(FileNotFoundError):
             book.with_name(book.name + end).rename(aside.with_name(aside.name + end))

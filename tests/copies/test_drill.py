@@ -17,11 +17,12 @@ import pytest
 from django.core.management import call_command
 
 from partners.copies.comparing import unequal
-from partners.copies.keeping import make_copy
+from partners.copies.form import Unreadable
+from partners.copies.keeping import make_copy, sweep
 from partners.copies.placing import place_file
-from partners.copies.reading import beside, what_differs
+from partners.copies.reading import beside, contents, what_differs
 from partners.copies.restoring import keep_what_is_there, place, what_is_there
-from partners.copies.standing_in import standing_in
+from partners.copies.standing_in import opened, standing_in
 from partners.program.models import Program, User
 from partners.wish_list.actions import enough
 from tests import people
@@ -116,6 +117,19 @@ def words_in(path: Path) -> list[tuple[str, int]]:
         return book.execute("SELECT word, count(*) FROM sheet GROUP BY word").fetchall()
 
 
+def test_a_book_that_does_not_fit_together_is_set_aside_and_a_sound_copy_restored(own, folder):
+    if own.vendor != "sqlite":
+        pytest.skip("PostgreSQL keeps its rows together itself")
+    filled()
+    copy = make_copy(to=folder / "a.book", at=AT).path
+    with own.cursor() as cursor:
+        cursor.execute("PRAGMA foreign_keys = OFF")
+        cursor.execute("DELETE FROM partners_partner")
+    with pytest.raises(Unreadable, match="could not be read back"):
+        make_copy(to=folder / "b.book", at=AT)
+    assert restored(copy, own, folder).name.startswith("unreadable-")
+
+
 def test_a_full_disk_while_restoring_leaves_the_old_book_whole(tmp_path):
     old, new = tmp_path / "book.sqlite3", tmp_path / "new.sqlite3"
     sheets_of(old, "old", 20)
@@ -140,6 +154,25 @@ def test_killed_while_restoring_the_book_is_the_old_one_or_the_new_one(tmp_path,
     # Whoever had the book open all the while reads the new one.
     assert reader.execute("SELECT DISTINCT word FROM sheet").fetchall() == [("new",)]
     reader.close()
+
+
+@pytest.mark.filterwarnings("ignore:.*fork:DeprecationWarning")
+@pytest.mark.parametrize("tries", [2, pytest.param(100, marks=pytest.mark.nightly)])
+def test_killed_while_copying_the_earlier_copy_or_the_new_one_is_whole(own, folder, tries):
+    if own.vendor != "sqlite":
+        pytest.skip("a connection to a server cannot be carried into another process")
+    filled()
+    copy = make_copy(to=folder / "a.book", at=AT).path
+    for _try in range(tries):
+        killed_after(random.uniform(0.1, 2), copy_again, own.settings_dict, copy)
+        sweep()
+        assert contents(copy).rows > 50
+    assert [path.name for path in folder.glob("*") if path.is_dir()] == []
+
+
+def copy_again(settings, to):
+    with standing_in(opened(settings)):
+        make_copy(to=to, at=AT)
 
 
 def killed_after(seconds, work, *args):
