@@ -5,6 +5,7 @@ before anything is unpacked (and no more than a part's declared size is ever unp
 from __future__ import annotations
 
 import io
+import re
 import warnings
 import zipfile
 from collections.abc import Callable, Iterator
@@ -19,6 +20,7 @@ from partners.ground.table_in import Table, filled_rows
 MOST_UNPACKED = 80 * 1024 * 1024
 MOST_PARTS = 2000
 LAST_ROW = 200_000
+_ALPHABET = re.compile(rb"encoding\s*=\s*[\"']([A-Za-z0-9._-]{1,40})")
 
 BOMB = gettext_noop(
     "This file would unpack to %(size)s MB; at most %(most)s MB are opened. Save the table alone as CSV or XLSX."
@@ -56,13 +58,22 @@ def _look_through(content: bytes) -> None:
             usual = {zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED}
             if "xl/workbook.xml" not in packed.namelist() or any(part.compress_type not in usual for part in parts):
                 raise PlainError("no_table", NO_TABLE)
-            # No spreadsheet declares a document type; one that does means to have entities expanded.
-            if any(b"<!DOCTYPE" in packed.read(part) for part in parts if part.filename.endswith((".xml", ".rels"))):
+            if not all(_is_plain(packed.read(part)) for part in parts if part.filename.endswith((".xml", ".rels"))):
                 raise PlainError("broken", BROKEN)
     except PlainError:
         raise
     except Exception as error:
         raise PlainError("broken", BROKEN) from error
+
+
+def _is_plain(part: bytes) -> bool:
+    """No spreadsheet declares a document type; one that does means to have entities expanded.
+
+    It is looked for in UTF-8, so nothing is read that could hide it in another alphabet.
+    """
+    declared = _ALPHABET.search(part[:200])
+    in_utf_8 = b"\x00" not in part and (declared is None or declared[1].lower() in (b"utf-8", b"us-ascii"))
+    return in_utf_8 and b"<!DOCTYPE" not in part
 
 
 def _opened(content: bytes, fits: Callable[[GridRow], int], wanted: str) -> Table:
