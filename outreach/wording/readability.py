@@ -19,7 +19,7 @@ st ave rd blvd apt ste dept approx etc inc co corp ltd jr no nos vol fig ext lb 
 jan feb mar apr jun jul aug sep sept oct nov dec mon tue tues wed thu thur thurs fri sat sun
 """
 _SHORT = frozenset(_SHORT_WORDS.split())
-_END = re.compile(r"(?P<word>.*?)(?P<mark>[.!?…]+)[\"'”’)\]]*")
+_MARKS, _CLOSING = ".!?…", "\"'”’)]"
 _BULLET = re.compile(r"\s*(?:[-•*▪◦]|\d{1,2}[.)])\s+")
 _OUTER = re.compile(r"^[^\w$&%]+|[^\w$&%]+$")
 
@@ -88,12 +88,14 @@ def _cut(block: str) -> list[str]:
 
 def ends_sentence(token: str, following: str) -> bool:
     """Whether a sentence ends behind `token`; `following` is "" at the end of a paragraph."""
-    end = _END.fullmatch(token)
-    if end is None:
+    bare = token.rstrip(_CLOSING)
+    before = bare.rstrip(_MARKS)
+    mark = bare[len(before) :]
+    if not mark:
         return False
-    if not following or end["mark"][0] != "." or len(end["mark"]) > 1:
+    if not following or mark != ".":
         return not following or not following[0].islower()
-    word = _OUTER.sub("", end["word"]).lower()
+    word = _OUTER.sub("", before).lower()
     opens = _OUTER.sub("", following)[:1]
     if word in _TITLES or (len(word) == 1 and word.isalpha() and word != "i"):
         return False

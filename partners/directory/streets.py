@@ -17,7 +17,7 @@ _CONTRACT = re.compile(
 )
 _NUMBER = re.compile(r"[0-9]+[A-Z]?(?:-[0-9]+[A-Z]?)?|[NSEW][0-9]+[NSEW][0-9]+|[0-9]+\.[0-9]+|[0-9]+[NSEW][0-9]+")
 _FRACTION = re.compile(r"[0-9]/[0-9]")
-_IDENTIFIER = re.compile(r"[A-Z]?-?[0-9]+(?:-?[A-Z0-9]+)?|[A-Z]{1,2}|[0-9]+/[0-9]+")
+_IDENTIFIER = re.compile(r"[A-Z]?-?[0-9]++(?:-?[A-Z0-9]++)?|[A-Z]{1,2}|[0-9]+/[0-9]+")
 _ORDINAL = re.compile(r"([0-9]+)(?:ST|ND|RD|TH)")
 _ROADS = {"HWY": "HIGHWAY", "RD": "ROAD", "RT": "ROUTE", "RTE": "ROUTE"}
 _OWNERS = {"ST": "STATE", "CO": "COUNTY", "CNTY": "COUNTY", "CTY": "COUNTY"}

@@ -9,7 +9,7 @@ one two three four five six seven eight nine ten eleven twelve fifteen twenty th
 ninety hundred thousand dos tres cuatro cinco seis siete ocho nueve diez veinte treinta cuarenta cincuenta cien ciento
 doscientos trescientos quinientos mil
 """
-_COUNT = rf"(?:\d(?:[\d.,]*\d)?|{'|'.join(_NUMBER_WORDS.split())})"
+_COUNT = rf"(?:\d(?:[\d.,]{{0,30}}\d)?|{'|'.join(_NUMBER_WORDS.split())})"
 _SIGN = r"(?:US|U\.S\.)?\s?[$€£]\s?"
 _ABOUT = (
     r"(?:(?:about|around|over|nearly|roughly|approximately|at least|more than|some|unos|alrededor de|más de|casi) )?"
@@ -35,8 +35,8 @@ def _any(*phrases: str) -> re.Pattern[str]:
 VALUE = _any(
     rf"{_SIGN}\d[\d,]*(?:\.\d+)?",
     r"\bUSD\s?\d[\d,.]*",
-    rf"\b(?:{_COUNT}[ -](?:and |y )?)*(?:US |U\.S\. )?(?:dollars?|bucks|usd|dólar(?:es)?|dolar(?:es)?)\b",
-    rf"\b(?:{_COUNT}[ -])+(?:cents?|centavos)\b|\d\s?¢",
+    rf"\b(?:{_COUNT}[ -](?:and |y )?){{0,12}}(?:US |U\.S\. )?(?:dollars?|bucks|usd|dólar(?:es)?|dolar(?:es)?)\b",
+    rf"\b(?:{_COUNT}[ -]){{1,12}}(?:cents?|centavos)\b|\d\s?¢",
     rf"\bworth\b(?! (?:{_WORTH_TIME})\b)(?: {_ABOUT}{_COUNT})?",
     rf"\b{_COUNT} worth of\b",
     r"\bvalued (?:at|between|from)\b",

@@ -23,7 +23,7 @@ _MONTHS = (
     ("nov", "nov"),
     ("dec", "dic"),
 )
-_NUMBER = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d{2})?(?![\d,]*\d)|\d+(?:\.\d{2})?(?![\d]|,\d)")
+_NUMBER = re.compile(r"\d{1,3}(?:,\d{3})++(?:\.\d{2})?(?![\d,]*\d)|(?<!\d)\d++(?:\.\d{2})?(?![\d]|,\d)")
 _MONEY = re.compile(
     rf"\$\s?(?P<before>{_NUMBER.pattern})|(?P<after>{_NUMBER.pattern}) (?:dollars|dólares|dolares)", re.I
 )

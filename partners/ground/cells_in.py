@@ -38,7 +38,7 @@ Read = Callable[[str], object]
 
 def of_one_line(typed: str) -> str:
     """Without line breaks and without blanks at the ends; blanks inside stay as they are."""
-    return re.sub(r"\s*[\r\n\x0b\x0c\u2028\u2029]+\s*", " ", typed).strip()
+    return " ".join(filter(None, (line.strip() for line in re.split(r"[\r\n\x0b\x0c\u2028\u2029]", typed))))
 
 
 def no_mistake(typed: str) -> str:

@@ -49,7 +49,7 @@ def parse_cents(text: str) -> int:
 def _refusal(amount: str, typed: str) -> MoneyError:
     if re.fullmatch(r"[0-9,]*\.[0-9]{3,}", amount):
         return MoneyError("decimals", gettext_noop("%(typed)s has more than two digits after the point."), typed=typed)
-    if re.fullmatch(r"[0-9.,]*,[0-9.,]*", amount):
+    if re.fullmatch(r"[0-9.]*+,[0-9.,]*", amount):
         sentence = gettext_noop(
             "%(typed)s can be read in two ways. Write a point before the cents and a comma only between thousands, "
             "such as 1,234.50."
