@@ -86,7 +86,7 @@ class LetterWords(SheetWords):
         label=_("Enclosed"), help_text=_("Several with commas between."), max_length=200, required=False
     )
 
-    field_order = ("body", "enclosures", "language")
+    field_order: tuple[str, ...] = ("body", "enclosures", "language")
 
     @staticmethod
     def first(prepared: Prepared) -> dict[str, Any]:
@@ -102,12 +102,16 @@ class LetterWords(SheetWords):
         typed = self.cleaned_data
         parts = [" ".join(part.split()) for part in typed["body"].replace("\r", "").split("\n\n")]
         body = [part for part in parts if part]
-        fresh = prepared.gather({"language": typed["language"]})
+        fresh = prepared.gather(self.frame())
         return {
             "paragraphs": [] if body == list(fresh.body) else body,
             "enclosures": [part.strip() for part in typed["enclosures"].split(",") if part.strip()],
             "language": typed["language"],
         }
+
+    def frame(self) -> dict[str, Any]:
+        """The words beside the body, by which it is worded from the record."""
+        return {"language": self.cleaned_data["language"]}
 
     @staticmethod
     def gone(prepared: Prepared) -> dict[str, Any]:

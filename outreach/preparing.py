@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -15,7 +14,7 @@ from django.shortcuts import get_object_or_404
 from outreach.gap import Gap, empty_blanks, said_again
 from outreach.gathering.own_words import own_words, with_own
 from outreach.gathering.said_before import said_before
-from outreach.registry import Entry, entry
+from outreach.registry import Entry, entry, without_note
 from outreach.wording.own_words import OwnWords, heard
 from outreach.wording.repeats import repeated
 from partners.directory.models import Partner
@@ -23,7 +22,6 @@ from partners.gifts.models import Thanks
 from partners.letters.actions import draft_of
 from partners.letters.models import Letter
 from partners.program.desk import Desk
-from partners.program.models import Language
 
 
 @dataclass
@@ -62,7 +60,8 @@ class Prepared:
 
     @property
     def title(self) -> str:
-        to, note = self.entry.to(self.row), self.entry.note(self.facts)
+        to = self.entry.to(self.row)
+        note = "" if self.entry.note is without_note else self.entry.note(self.facts)
         kind = f"{self.module.TITLE}, {note}" if note else str(self.module.TITLE)
         return f"{kind}: {to}" if to else kind
 
@@ -122,17 +121,8 @@ def to_print(
     draft = draft_of(desk, slug, **{one.column: row}) if one.words else None
     prepared.words = dict(draft.words) if draft else {}
     if one.words is None:
-        prepared.words = words_asked(asked or {})
+        prepared.words = one.asked(asked or {})
     return prepared
-
-
-def words_asked(asked: Mapping[str, str]) -> dict[str, Any]:
-    """What an address may say of a sheet that is only printed: its language, its year."""
-    language, year = asked.get("language", ""), asked.get("year", "")
-    words: dict[str, Any] = {"language": language} if language in Language.values else {}
-    if re.fullmatch(r"[12][0-9]{3}", year):
-        words["year"] = int(year)
-    return words
 
 
 def prepare(desk: Desk, slug: str, pk: int, own: OwnWords | None = None) -> Prepared:

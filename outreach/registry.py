@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import ModuleType
 from typing import Any
@@ -17,6 +18,7 @@ from outreach.documents import (
     call_sheet,
     class_plan,
     colleague_invitation,
+    envelope,
     family_letter,
     family_thanks,
     gift_tag,
@@ -29,6 +31,7 @@ from outreach.documents import (
     introduction_letter,
     job_card,
     joint_plan,
+    labels,
     leave_behind,
     letter_approval,
     letter_copies,
@@ -40,11 +43,13 @@ from outreach.documents import (
     trade_memo,
     trade_receipt,
     wall_plan,
+    year_end_note,
     yearly_summary,
 )
 from outreach.family_forms import FamilyLetterWords, FamilyThanksWords
 from outreach.forms import LeaveBehindWords, LetterWords, MemoWords, SheetWords
 from outreach.gathering import (
+    addresses,
     board,
     buying,
     classes,
@@ -60,14 +65,17 @@ from outreach.gathering import (
     tag,
     trade,
     year,
+    year_end,
 )
 from outreach.gathering import handover as handing_over
 from outreach.gathering import leave_behind as asking
 from outreach.introduction_forms import IntroductionWords
+from outreach.label_forms import envelope_words, label_words
+from outreach.year_end_forms import YearEndWords
 from outreach.year_forms import YearWords
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
-from partners.program.models import Opened
+from partners.program.models import Language, Opened
 
 Words = dict[str, Any]
 
@@ -97,6 +105,15 @@ def without_note(facts: Any) -> str:
     return ""
 
 
+def words_asked(asked: Mapping[str, str]) -> Words:
+    """What an address may say of most sheets that are only printed: their language, their year."""
+    language, year = asked.get("language", ""), asked.get("year", "")
+    words: Words = {"language": language} if language in Language.values else {}
+    if re.fullmatch(r"[12][0-9]{3}", year):
+        words["year"] = int(year)
+    return words
+
+
 @dataclass(frozen=True)
 class Entry:
     """One document: `rows` are those its number is read from, `gather(desk, row, words)` makes its facts.
@@ -106,7 +123,7 @@ class Entry:
     TEACHERS_ONLY where phones and e-mails stand on it.
     `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out, `handed`
     what else changes then; the title names whom it is `to`, and a `note` on its facts. `without_a_row` lets number 0
-    stand for a sheet about nobody.
+    stand for a sheet about nobody. `asked` reads the words of a sheet that is only printed from its address.
     """
 
     module: ModuleType
@@ -121,6 +138,7 @@ class Entry:
     handed: Callable[[Desk, Any], None] = nothing_more
     caution: str | Promise = ""
     without_a_row: bool = False
+    asked: Callable[[Mapping[str, str]], Words] = words_asked
 
     @property
     def slug(self) -> str:
@@ -160,6 +178,15 @@ ENTRIES: tuple[Entry, ...] = (
         words=LetterWords,
         compared=compared.with_others,
         thanks=lambda desk, owed: owed,
+        caution=NO_VALUE,
+    ),
+    Entry(
+        year_end_note,
+        rows=lambda desk: desk.partners,
+        gather=year_end.gather,
+        words=YearEndWords,
+        to=itself,
+        compared=year_end.compared,
         caution=NO_VALUE,
     ),
     Entry(
@@ -283,6 +310,21 @@ ENTRIES: tuple[Entry, ...] = (
         gather=handing_over.gather,
         opened=TEACHERS_ONLY,
         without_a_row=True,
+    ),
+    Entry(
+        labels,
+        rows=lambda desk: desk.partners,
+        gather=addresses.gather_labels,
+        opened=TEACHERS_ONLY,
+        without_a_row=True,
+        asked=label_words,
+    ),
+    Entry(
+        envelope,
+        rows=lambda desk: desk.partners,
+        gather=addresses.gather_envelope,
+        opened=TEACHERS_ONLY,
+        asked=envelope_words,
     ),
 )
 DOCUMENTS: tuple[ModuleType, ...] = tuple(one.module for one in ENTRIES)

@@ -18,6 +18,7 @@ from outreach.documents import (
     gratitude_letter,
     talk_card,
     trade_memo,
+    year_end_note,
 )
 from outreach.documents import helper_note as helper_documents
 from outreach.documents import leave_behind as asking
@@ -27,6 +28,7 @@ from outreach.wording.counts import Item
 from outreach.wording.grant_facts import BudgetLine
 from outreach.wording.gratitude import Thanks
 from outreach.wording.own_words import HOUSE, OwnWords, Part
+from outreach.wording.year_end import Given
 
 DAY, LATER, LAST = date(2026, 10, 6), date(2026, 11, 10), date(2027, 6, 30)
 SCHOOL = Letterhead("Millrace Elementary", ("100 Mill Street", "Alder Falls"), "(201) 555-0100")
@@ -126,6 +128,26 @@ def after_a_no(language: str, part: Part) -> gratitude_letter.Facts:
 def award(language: str, part: Part) -> gratitude_letter.Facts:
     money = _thanks(language, Part("given.money", ""), "promise")
     return _letter(money, "award", BOTH[language]["tiles"])
+
+
+def year_end(language: str, part: Part) -> year_end_note.Facts:
+    """Of a year in which something was given, lent, or both, and became something or not."""
+    words, only_lent, plain = BOTH[language], part.path == "lent", part.path in ("ends", "over")
+    given = Given(
+        language=language,
+        year="2026–27",
+        partner="" if part.path in ("to_nobody", "to_person") else SHOP,
+        contact="" if part.path in ("to_nobody", "to_business") else PERSON,
+        items=() if only_lent else (Item(words["pots"], 120),),
+        lent=(Item(words["tiles"], 12),),
+        became=() if plain else (words["planters"],),
+        reached=104,
+        taught=604,
+        is_over=part.path.startswith("over"),
+        teacher=TEACHER,
+        school=SCHOOL.school,
+    )
+    return year_end_note.Facts("letter", SCHOOL, DAY, given, TEACHER)
 
 
 def report(language: str, part: Part) -> grant_report.Facts:

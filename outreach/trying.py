@@ -41,10 +41,14 @@ class Example:
     of: str = ""
 
 
+SPOKEN = ("gratitude-letter", "thanks-note", "year-end-note")
+"""Sheets that speak to one person or to a business."""
+
+
 def blanks_of(sheet: Worded, language: str, part: Part) -> dict[str, str | Promise]:
     """The blanks that may stand in the part, with what they stand for."""
     own = {name: LEGEND[name] for name in (*part.blanks, *sheet.blanks)}
-    spoken = VERBS if language == "es" and sheet.slug in ("gratitude-letter", "thanks-note") else {}
+    spoken = VERBS if language == "es" and sheet.slug in SPOKEN else {}
     return {**own, **spoken}
 
 

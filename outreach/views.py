@@ -1,4 +1,4 @@
-"""From the screen to paper: a sheet's words and gaps, its PDF, handing it over, a whole outing's sheets."""
+"""From the screen to paper: a sheet's words and gaps, its PDF, handing it over."""
 
 from __future__ import annotations
 
@@ -6,13 +6,12 @@ from typing import Any
 
 from csp.decorators import csp_exempt
 from django.contrib import messages
-from django.http import FileResponse, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from outreach.batches import outing_file
 from outreach.gathering.family import copies_shown, standing_shown
 from outreach.page import overhear
 from outreach.preparing import Prepared, entry_or_404, number_of, prepare, to_print
@@ -134,16 +133,3 @@ def let_go(request: DeskRequest, prepared: Prepared, state: str, sent_to: str = 
         gone: Letter = gone_out(desk=desk, letter=letter, thanks=prepared.thanks, **given)
         prepared.entry.handed(desk, prepared.row)
     return gone
-
-
-@csp_exempt()
-@require_GET
-@teachers
-def outing_sheets(request: DeskRequest, pk: int) -> FileResponse | HttpResponse:
-    """The leave-behind sheets of an outing in one file, in the order of its places."""
-    outing = get_object_or_404(request.desk.outings, pk=pk)
-    file = outing_file(request.desk, outing)
-    if file is None:
-        messages.warning(request, _("There is no place on this outing yet."))
-        return redirect(outing)
-    return FileResponse(file, content_type="application/pdf", filename=f"outing-{outing.day}.pdf")

@@ -21,6 +21,7 @@ from outreach.documents import (
     talk_card,
     thanks_note,
     trade_memo,
+    year_end_note,
     yearly_summary,
 )
 from outreach.worded_rows import gifts_that_say, nobody, thanks_that_say
@@ -34,6 +35,7 @@ from outreach.wording import (
     talk,
     trade,
     year,
+    year_end_words,
 )
 from outreach.wording import family_thanks as to_families
 from outreach.wording import grant as grants
@@ -120,6 +122,15 @@ WORDED: tuple[Worded, ...] = (
         blanks=grants.AWARD_BLANKS,
         sample=samples.award,
         rows=thanks_that_say(ThanksFor.GRANT),
+    ),
+    Worded(
+        name=year_end_words.NAME,
+        title=year_end_note.TITLE,
+        slug=year_end_note.SLUG,
+        tables=year_end_words.NOTE,
+        parts=year_end_words.PARTS,
+        blanks=year_end_words.BLANKS,
+        sample=samples.year_end,
     ),
     Worded(
         name=grants.REPORT,

@@ -10,10 +10,10 @@ from collections.abc import Sequence
 from django.utils.translation import gettext_lazy as _
 
 from outreach.documents import gratitude_letter
-from outreach.documents.gratitude_letter import Facts, draw, draw_many, write_many
+from outreach.documents.gratitude_letter import Facts, draw, draw_many, stream, write_many
 from outreach.gap import Gap
 
-__all__ = ["ABOUT", "SLUG", "TITLE", "Facts", "draw", "draw_many", "gaps", "write_many"]
+__all__ = ["ABOUT", "SLUG", "TITLE", "Facts", "draw", "draw_many", "gaps", "stream", "write_many"]
 
 SLUG = "thanks-note"
 TITLE = _("Thank-you note")

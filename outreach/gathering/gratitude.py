@@ -141,7 +141,11 @@ def receiver(desk: Desk, partner: Partner | None, school: School | None) -> dict
 
 def writes_to(partner: Partner | None) -> Contact | None:
     """Who decides there and has not left; never the manager before."""
-    found: Contact | None = partner.contacts.filter(left_on=None).first() if partner else None
+    if partner is None:
+        return None
+    # Of many letters, those who are there were fetched together.
+    there: list[Contact] | None = getattr(partner, "present", None)
+    found: Contact | None = partner.contacts.filter(left_on=None).first() if there is None else next(iter(there), None)
     return found
 
 

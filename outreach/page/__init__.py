@@ -9,8 +9,10 @@ from outreach.page.bars import Folded, Lying, Upright
 from outreach.page.binder import Contents, Entry, Named, bind
 from outreach.page.blocks import Beside, Bullets, Framed, Heading, Numbered, Pairs, Paragraph, Rule, Section, Stack
 from outreach.page.book import Book
+from outreach.page.envelope import BARCODE, DELIVERY, ENVELOPE, READ_AREA, RETURN
 from outreach.page.fonts import LostSigns, lost_signs, on_paper, printable, tidy, unprintable
 from outreach.page.forms import Boxes, Choice, CutStrip, Signatures, Ticks, WriteIn
+from outreach.page.label_grid import LabelGrid
 from outreach.page.laid import Block, Laid
 from outreach.page.mailed import FLOW_BELOW_FOLD, fits_window, in_window
 from outreach.page.paper import (
@@ -50,11 +52,16 @@ from outreach.page.weeks import Grid, GridRow
 
 __all__ = [
     "A4",
+    "BARCODE",
+    "DELIVERY",
+    "ENVELOPE",
     "FIRST_FOLD",
     "FLOW_BELOW_FOLD",
     "INCH",
     "LETTER",
     "LETTER_LOOKS",
+    "READ_AREA",
+    "RETURN",
     "SHEET_LOOKS",
     "SHOWN_PIXELS",
     "WINDOW_LEFT",
@@ -77,6 +84,7 @@ __all__ = [
     "Grid",
     "GridRow",
     "Heading",
+    "LabelGrid",
     "Laid",
     "Letterhead",
     "Look",

@@ -9,6 +9,9 @@ from outreach.page.parts import Part
 from outreach.page.pen import LIGHT_GREY, Pen
 from outreach.page.text import Line, Look, break_lines
 
+CAPITALS = 0.72
+"""Height of capitals, in sizes."""
+
 
 @dataclass(frozen=True)
 class Address:
@@ -47,18 +50,25 @@ class WindowAddress:
     """The address set to fit the clear part of the window: 11 points, smaller where it must, never under 8.
 
     USPS asks for type of at least 8 points (DMM 202). When even that is too much, the person's line goes first;
-    the letter still greets them.
+    the letter still greets them. On a label `largest` may be another size, and `middle` leaves as much room above it
+    as below.
     """
 
     address: Address
     height: float
     before: float = 0
+    largest: float = 11.0
+    middle: bool = False
 
     def lay(self, measure: float, look: Look) -> Laid:
         lines, size, step = self.fitted(measure)
         if not lines:
             return NOTHING
         top = _rise(lines[0]) * size
+        if self.middle:
+            # By the height of capitals, so that names beside each other stand on one line, accents or not.
+            spare = self.height - DESCENT * size - (len(lines) - 1) * step
+            top = min(max(top, (self.height - (len(lines) - 1) * step + CAPITALS * size) / 2), spare)
         return tagged(Laid(self.height, lambda pen, x, y: pen.lines(x, y + top, lines, size, step)), Part("P"))
 
     def fits(self, measure: float) -> bool:
@@ -73,7 +83,7 @@ class WindowAddress:
         wanted = self.address.lines()
         without_person = wanted[1:] if self.address.person and self.address.business else wanted
         for texts in (wanted, without_person):
-            for size in (11.0, 10.5, 10.0, 9.5, 9.0, 8.5, 8.0):
+            for size in _sizes(self.largest):
                 lines = [line for text in texts for line in _address_lines(text, measure, size)]
                 for step in (size * 1.22, size * 1.1):
                     if _high(lines, size, step) <= self.height:
@@ -82,6 +92,12 @@ class WindowAddress:
         while lines and _high(lines, 8.0, step) > self.height:
             lines.pop(-2 if len(lines) > 1 else 0)
         return lines, 8.0, step
+
+
+def _sizes(largest: float) -> list[float]:
+    """From the largest down to 8 points, in halves under 12."""
+    whole = [float(size) for size in range(int(largest), 11, -1)]
+    return [*whole, *(half / 2 for half in range(int(min(largest, 11.0) * 2), 15, -1))]
 
 
 def _address_lines(text: str, measure: float, size: float) -> tuple[Line, ...]:

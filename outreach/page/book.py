@@ -136,6 +136,10 @@ class Book:
             self._parts.finish()
             self._parts = None
 
+    def taken(self) -> bytes:
+        """What of the file was finished since the last time; `save` then writes the rest."""
+        return self._store.taken()
+
     def save(self, file: BinaryIO) -> None:
         self.end()
         self._store.save(file, self._tags.finish())

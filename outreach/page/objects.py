@@ -29,9 +29,11 @@ class Objects:
         self.number = number
         self._spool: IO[bytes] = BytesIO()
         self._size = len(HEADER)
+        self._kept = 0
         self._places = bytearray()
         self._small: list[tuple[int, str]] = []
         self._seen = blake2b(digest_size=16)
+        self._head = HEADER
 
     def add(self, number: int, body: bytes) -> None:
         """An object by itself."""
@@ -41,8 +43,9 @@ class Objects:
         """An object that begins with its own number."""
         self._place(number, 1, self._size, 0)
         self._spool.write(whole)
-        if self._size < IN_MEMORY <= self._size + len(whole):
+        if self._kept < IN_MEMORY <= self._kept + len(whole):
             self._spool = _in_a_file(self._spool)
+        self._kept += len(whole)
         self._size += len(whole)
         self._seen.update(whole)
 
@@ -70,13 +73,21 @@ class Objects:
             f"{number} 0 obj\n<< /Type /XRef /Size {number + 1} /W [1 4 2] /Root {root} 0 R /Info {about} 0 R "
             f"/ID [<{name}> <{name}>] /Filter /FlateDecode /Length {len(rows)} >>\nstream\n"
         )
-        file.write(HEADER)
+        file.write(self._head)
         self._spool.seek(0)
         while part := self._spool.read(1 << 16):
             file.write(part)
         self._spool.close()
         file.write(head.encode() + rows + b"\nendstream\nendobj\n")
         file.write(f"startxref\n{self._size}\n%%EOF\n".encode())
+
+    def taken(self) -> bytes:
+        """The bytes that were finished since the last time, for who sends the file on while it is written."""
+        self._spool.seek(0)
+        part, self._head = self._head + self._spool.read(), b""
+        self._spool.close()
+        self._spool, self._kept = BytesIO(), 0
+        return part
 
     def _pack(self) -> None:
         if not self._small:

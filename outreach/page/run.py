@@ -1,8 +1,8 @@
-"""How a document is drawn: one sheet alone, many in one PDF, or many written to a file as they come."""
+"""How a document is drawn: one sheet alone, many in one PDF, many written to a file or sent on as they come."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from io import BytesIO
 from typing import BinaryIO, Generic, TypeVar
@@ -10,6 +10,8 @@ from typing import BinaryIO, Generic, TypeVar
 from outreach.page.book import Book
 
 F = TypeVar("F")
+SENT_TOGETHER = 20
+"""Sheets whose bytes are sent on together."""
 
 
 @dataclass(frozen=True)
@@ -39,3 +41,17 @@ class Run(Generic[F]):
             raise ValueError("There is nothing to draw.")
         book.save(file)
         return book.pages
+
+    def stream(self, many: Iterable[F]) -> Iterator[bytes]:
+        """The bytes of `write_many` piece by piece, the first of them before the second sheet is asked for."""
+        book: Book | None = None
+        for place, facts in enumerate(many):
+            book = book or self.begin(facts)
+            self.put(facts, book)
+            if place % SENT_TOGETHER == 0:
+                yield book.taken()
+        if book is None:
+            raise ValueError("There is nothing to draw.")
+        end = BytesIO()
+        book.save(end)
+        yield end.getvalue()

@@ -108,6 +108,10 @@ class Store:
         """Any other object that is no stream, in ASCII."""
         self._objects.add_small(number, body)
 
+    def taken(self) -> bytes:
+        """What of the file was finished since the last time; `save` then writes the rest."""
+        return self._objects.taken()
+
     def save(self, file: BinaryIO, tags: int) -> None:
         """Writes the file; `tags` is the number of the structure tree's root."""
         fonts = f"/Font {self._fonts} 0 R"

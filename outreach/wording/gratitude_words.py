@@ -156,6 +156,8 @@ SPOKEN_TO = (
     ("trató", "trataron"),
     ("desea", "desean"),
     ("llámeme", "llámenme"),
+    ("contarle", "contarles"),
+    ("agradecerle", "agradecerles"),
 )
 """Spanish verbs for a person alone and for a business; the first is the name of the blank."""
 

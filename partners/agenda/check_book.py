@@ -15,6 +15,7 @@ from partners.directory.keys import keys, people_key
 from partners.ground.names import name_key
 from partners.helpers.actions import helper_keys
 from partners.helpers.session_facts import kept_ready
+from partners.letters.models import LetterState
 from partners.program.models import Program
 
 
@@ -32,6 +33,7 @@ def differences(program: Program) -> list[str]:
         tallies,
         thanks_for_gifts,
         sheets,
+        batches,
         kept_files,
         keys_of_helpers,
         sessions,
@@ -120,6 +122,14 @@ def sheets(program: Program) -> Iterator[str]:
         found = sha256(bytes(pdf)).hexdigest()
         if kept != found:
             yield f"sheet {pk}: sha256 is {kept}, should be {found}"
+
+
+def batches(program: Program) -> Iterator[str]:
+    """A batch is through as soon as nothing of it is left to go out, and not before."""
+    left = Count("letters", filter=Q(letters__state=LetterState.DRAFT))
+    for pk, settled_on, count in program.batches.annotate(left=left).values_list("pk", "settled_on", "left"):
+        if (settled_on is None) != bool(count):
+            yield f"batch {pk}: settled_on is {settled_on} with {count} sheets still to go out"
 
 
 def kept_files(program: Program) -> Iterator[str]:

@@ -20,6 +20,7 @@ from partners.funding import due as funding
 from partners.gifts import due as gifts
 from partners.ground.due import DueLine, DueSource, Hand
 from partners.helpers import due as helpers
+from partners.letters import due as letters
 from partners.program.desk import Desk
 from partners.promises import due as promises
 from partners.school import due as school
@@ -36,6 +37,7 @@ SOURCES: tuple[DueSource, ...] = (
     *gifts.SOURCES,
     *helpers.SOURCES,
     *funding.SOURCES,
+    *letters.SOURCES,
 )
 BY_SLUG = {source.slug: source for source in SOURCES}
 BY_KEY = {source.slug.replace(".", "-"): source for source in SOURCES}

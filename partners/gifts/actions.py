@@ -149,16 +149,22 @@ def owe_thanks(
 
 
 def thanks_said(*, desk: Desk, thanks: Thanks, day: date, how: str = "") -> Thanks:
-    """The letter went out, or it was said in person.
+    """The letter went out, or it was said in person."""
+    with change(desk, gettext_noop("Thanked %(partner)s"), partner=thanks.partner) as book:
+        book.update(thanks)
+        all_thanked(book, [thanks], day=day, how=how)
+        return thanks
+
+
+def all_thanked(book: Change, thanks: Sequence[Thanks], *, day: date, how: str) -> None:
+    """All of them were said, in few statements.
 
     Thanks for what came are also thanks for its promise, where those were not said yet: nobody is written to twice.
     """
-    with change(desk, gettext_noop("Thanked %(partner)s"), partner=thanks.partner) as book:
-        book.update(thanks, done_on=day, how=how)
-        if thanks.gift_id is not None:
-            kept = Promise.objects.filter(deliveries__gift_line__gift=thanks.gift_id)
-            book.update_many(Thanks.objects.owed().filter(promise__in=kept), done_on=day, how=how)
-        return thanks
+    book.update_each([(owed, {"done_on": day, "how": how}) for owed in thanks])
+    kept = Promise.objects.filter(deliveries__gift_line__gift__in=[owed.gift_id for owed in thanks if owed.gift_id])
+    also = Thanks.objects.owed().filter(promise__in=kept.order_by().values("pk"))
+    book.update_each([(owed, {"done_on": day, "how": how}) for owed in also.select_for_update().order_by("pk")])
 
 
 def accept(*, desk: Desk, gift: Gift, day: date) -> Gift:

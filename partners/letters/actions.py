@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
-from hashlib import sha256
 from typing import Any
 
 from django.utils.translation import gettext_noop
 
-from partners.gifts.actions import thanks_said
 from partners.gifts.models import Thanks
 from partners.ground.changes import Change, change
+from partners.letters.going import Going, end_batches, frozen_sheets, go
 from partners.letters.models import Letter, LetterState, Sheet
 from partners.program.desk import Desk
 
@@ -48,21 +47,17 @@ def gone_out(
     owed are said.
     """
     with change(desk, gettext_noop("Gone out: %(title)s"), title=letter.title) as book:
-        sheet = frozen_sheet(book, desk, pdf)
-        book.update(letter, state=state, day=day, sheet=sheet, sent_to=sent_to, thanks=thanks or letter.thanks)
+        go(book, desk, [Going(letter=letter, pdf=pdf, thanks=thanks, sent_to=sent_to)], state=state, day=day)
         book.about(letter)
-        if thanks is not None and thanks.done_on is None:
-            thanks_said(desk=desk, thanks=thanks, day=day, how=str(LetterState(state).label))
         return letter
 
 
 def frozen_sheet(book: Change, desk: Desk, pdf: bytes) -> Sheet:
     """The same bytes are kept once."""
-    digest = sha256(pdf).hexdigest()
-    kept: Sheet | None = desk.sheets.filter(sha256=digest).first()
-    return kept or book.add(Sheet(sha256=digest, pdf=pdf))
+    return frozen_sheets(book, desk, [pdf])[0]
 
 
 def throw_away(*, desk: Desk, letter: Letter) -> None:
     with change(desk, gettext_noop("Draft thrown away: %(title)s"), title=letter.title) as book:
         book.remove(letter)
+        end_batches(book, [letter.batch_id] if letter.batch_id else [], desk.day)

@@ -95,6 +95,9 @@ class Batch(Row):
     def __str__(self) -> str:
         return self.title
 
+    def get_absolute_url(self) -> str:
+        return reverse("outreach:batch-detail", args=[self.pk])
+
 
 class LetterState(models.TextChoices):
     DRAFT = "draft", _("being written")

@@ -17,9 +17,11 @@ from partners.funding.buying_actions import (
 from partners.funding.certificate_actions import add_certificate
 from partners.funding.grant_actions import ask_for, award, write_grant
 from partners.funding.occasion_actions import add_occasion
+from partners.letters.batch_actions import Wanted, edit_batch, fill_batch
 from partners.program.desk import Desk
 from partners.school.project_actions import add_part, add_project
 
+TURN = timedelta(days=1)
 TAX = Bought(what="Sales tax", cents=688, kind="tax", taxable=False)
 
 
@@ -89,7 +91,18 @@ def to_go(desk: Desk, partner: Any, day: date) -> Any:
     return add_occasion(desk=desk, title="Library sale", partner=partner, first_on=day)
 
 
+def batch(desk: Desk, partner: Any, day: date) -> Any:
+    """A sheet that is still here; every batch is of another span."""
+    sheet = Wanted(
+        document="leave-behind", title="A sheet", key="partner", about={"partner": partner}, language="en", order=(1,)
+    )
+    made = fill_batch(desk=desk, kind="outing", title="Sheets", wanted=[sheet], first=day, last=day + TURN * partner.pk)
+    assert made is not None
+    return edit_batch(desk=desk, batch=made, day=day)
+
+
 MAKERS = {
+    "letters.batch": batch,
     "school.became": became,
     "school.part": _part("us"),
     "school.colleague": _part("colleague"),

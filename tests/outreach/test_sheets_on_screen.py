@@ -11,12 +11,10 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from outreach.preparing import prepare
-from partners.asking.may_ask import Situation, may_ask
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift, Thanks
 from partners.program.desk import Desk
 from partners.program.models import Membership
-from partners.visits.actions import Stop, plan_outing
 from tests.people import make_partner, make_school
 
 pytestmark = pytest.mark.django_db
@@ -122,15 +120,6 @@ def test_guest_reads_the_register_but_writes_nothing(client: Client, grace: Memb
 def test_unknown_sheet_is_not_there(signed_in: Client, gift: Gift) -> None:
     assert signed_in.get(address("document", "no-such-sheet", 1)).status_code == 404
     assert signed_in.get(address("document", "gratitude-letter", 999)).status_code == 404
-
-
-def test_sheets_of_an_outing_come_in_one_file(signed_in: Client, desk: Desk, gift: Gift) -> None:
-    verdict = may_ask(Situation(), desk.day)
-    places = [make_partner(desk.program, name) for name in ("Tamarack Hardware", "Bluebird Bakery")]
-    outing = plan_outing(desk=desk, day=desk.day, stops=[Stop(place, None, verdict) for place in places])
-    answer = signed_in.get(reverse("outreach:outing-sheets", args=[outing.pk]))
-    pages = PdfReader(io.BytesIO(b"".join(answer.streaming_content))).pages
-    assert ["Tamarack" in pages[0].extract_text(), "Bluebird" in pages[1].extract_text()] == [True, True]
 
 
 @pytest.mark.parametrize("language", ["en", "es"])

@@ -8,6 +8,7 @@ from partners.program.models import Program
 from tests import people
 from tests.whole_site import (
     attempts_approvals,
+    attempts_batches,
     attempts_buying,
     attempts_days,
     attempts_files,
@@ -246,4 +247,5 @@ ATTEMPTS: dict[str, Attempt] = {
     **attempts_files.ATTEMPTS,
     **attempts_post.ATTEMPTS,
     **attempts_words.ATTEMPTS,
+    **attempts_batches.ATTEMPTS,
 }

@@ -97,6 +97,13 @@ def hand_over_a_sheet(client: Client) -> None:
     assert answer["Location"].startswith(reverse("letters:letter-list"))
 
 
+def put_letters_together(client: Client) -> None:
+    """A batch of year-end notes, all still here."""
+    address = reverse("outreach:batch-list")
+    year = client.get(address).context["year"].fields["year"].choices[0][0]
+    assert client.post(address, {"kind": "year_end", "year": year}).status_code == 302
+
+
 @pytest.fixture(scope="module")
 def walk(django_db_setup: None, django_db_blocker: Any) -> Walk:
     """The demo book, walked once by its keeper, and gone again."""
@@ -107,6 +114,7 @@ def walk(django_db_setup: None, django_db_blocker: Any) -> Walk:
         client = Client()
         client.force_login(User.objects.get(username="june"), backend=BACKEND)
         hand_over_a_sheet(client)
+        put_letters_together(client)
         client.post(reverse("outreach:calendar-renew"))
         found = walked(client, reverse("agenda:today"))
         read_the_sheets(client, found)

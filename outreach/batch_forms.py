@@ -1,0 +1,90 @@
+"""Which letters are made in one go, and what of them went out."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.utils.formats import date_format
+from django.utils.translation import gettext_lazy as _
+
+from partners.ground.forms import DeskForm, RowForm
+from partners.letters.models import Batch, BatchKind, LetterState
+from partners.program.desk import Desk
+from partners.year.span import Span, spans
+
+WENT = (LetterState.HANDED_OVER, LetterState.MAILED)
+
+
+def months_owed(desk: Desk) -> list[date]:
+    """The months in which thanks arose that are owed still, the latest first."""
+    found = desk.thanks.owed().order_by().dates("base", "month", order="DESC")
+    return list(found)
+
+
+class MonthForm(DeskForm):
+    kind = forms.CharField(widget=forms.HiddenInput, initial=BatchKind.THANKS)
+    month = forms.ChoiceField(label=_("Month"))
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field: Any = self.fields["month"]
+        field.choices = [(month.isoformat(), date_format(month, "F Y")) for month in months_owed(self.desk)]
+
+    @property
+    def begins(self) -> date:
+        return date.fromisoformat(self.cleaned_data["month"])
+
+
+class YearEndForm(DeskForm):
+    kind = forms.CharField(widget=forms.HiddenInput, initial=BatchKind.YEAR_END)
+    year = forms.ChoiceField(label=_("Year"))
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.known = {str(one.year): one for one in spans(self.desk)}
+        field: Any = self.fields["year"]
+        field.choices = [(key, span.name) for key, span in self.known.items()]
+
+    @property
+    def span(self) -> Span:
+        return self.known[self.cleaned_data["year"]]
+
+
+class BatchForm(RowForm):
+    class Meta:
+        model = Batch
+        fields = ("title", "day")
+        labels = {"day": _("The day that stands on the sheets")}
+
+
+class GoneForm(DeskForm):
+    """All but the ticked ones went out. Ticked is what is still here: few are, and few fields are sent."""
+
+    state = forms.ChoiceField(
+        label=_("How did they go?"), choices=[(one.value, one.label) for one in WENT], widget=forms.RadioSelect
+    )
+    day = forms.DateField(label=_("On which day"))
+    here = forms.TypedMultipleChoiceField(label=_("Still here"), coerce=int, required=False)
+
+    def __init__(self, *args: Any, batch: Batch, **kwargs: Any) -> None:
+        state = LetterState.HANDED_OVER if batch.kind == BatchKind.OUTING else LetterState.MAILED
+        desk = kwargs["desk"]
+        kwargs["initial"] = {"state": state, "day": desk.day, **kwargs.get("initial", {})}
+        super().__init__(*args, **kwargs)
+        field: Any = self.fields["here"]
+        left = desk.letters.filter(batch=batch, state=LetterState.DRAFT).order_by("place", "pk")
+        field.choices = [(pk, title) for pk, title in left.values_list("pk", "title")]
+
+    @property
+    def ticked(self) -> set[int]:
+        """What was ticked, also where something else is wrong."""
+        typed: Any = self.data
+        return {int(one) for one in typed.getlist("here") if one.isdigit()} if self.is_bound else set()
+
+    def clean_day(self) -> date:
+        day: date = self.cleaned_data["day"]
+        if day > self.desk.day:
+            raise forms.ValidationError(_("That day is still to come."))
+        return day

@@ -1,0 +1,106 @@
+"""The facts of a year-end note: what one partner gave in a year of the program, and what it became."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any
+
+from outreach.documents.year_end_note import Facts
+from outreach.gathering.compared import other_givers
+from outreach.gathering.gratitude import address_of, project_of, unit_for, writes_to
+from outreach.gathering.school import letterhead, school_meant, taught
+from outreach.wording.counts import Item
+from outreach.wording.year_end import Given
+from partners.directory.models import Partner
+from partners.funding.grant_models import GrantState
+from partners.gifts.models import Form, Gift
+from partners.letters.models import LetterState
+from partners.program.desk import Desk
+from partners.school.project_models import Project
+from partners.year.span import Span, chosen, spans, this_year
+
+Words = dict[str, Any]
+
+
+def gather(desk: Desk, partner: Partner, words: Words) -> Facts:
+    """`words["year"]` is the calendar year in which the program's year begins; without it, this one."""
+    language = words.get("language") or desk.program.language
+    head = letterhead(school_meant(desk), desk)
+    return Facts(
+        paper=desk.program.paper,
+        letterhead=head,
+        day=desk.day,
+        given=replace(
+            given(desk, partner, span_of(desk, words), language), teacher=desk.program.teacher, school=head.school
+        ),
+        teacher=desk.program.teacher,
+        role=desk.program.title,
+        address=address_of(partner),
+        paragraphs=tuple(words.get("paragraphs", ())),
+        enclosures=tuple(words.get("enclosures", ())),
+    )
+
+
+def span_of(desk: Desk, words: Words) -> Span:
+    now, year = this_year(desk), str(words.get("year", ""))
+    return now if year in ("", str(now.year)) else chosen(spans(desk), year)
+
+
+def compared(desk: Desk, partner: Partner, slug: str) -> tuple[tuple[str, ...], str]:
+    """The other givers, whom the note does not name, and the last note to this one."""
+    gone = desk.letters.filter(partner=partner, document=slug, day__lt=desk.day).exclude(state=LetterState.DRAFT)
+    last = gone.order_by("-day", "-pk").values_list("words", flat=True).first() or {}
+    return other_givers(desk, partner), "\n\n".join(last.get("paragraphs", []))
+
+
+def given(desk: Desk, partner: Partner, span: Span, language: str) -> Given:
+    """A person who was forgotten is greeted no more: who wanted that has left the partner, too."""
+    rows = desk.gifts.filter(partner=partner, **span.within("day"))
+    gifts = list(rows.select_related("project", "partner").prefetch_related("lines").order_by("day", "pk"))
+    contact = writes_to(partner)
+    projects = told(desk, gifts)
+    goods = [gift for gift in gifts if gift.form not in (Form.LOAN, Form.MONEY)]
+    return Given(
+        language=language,
+        year=span.name,
+        partner=partner.name,
+        contact=contact.name if contact else "",
+        items=summed(goods),
+        money=any(gift.form == Form.MONEY for gift in gifts),
+        grants=grants(desk, partner, span),
+        lent=summed(gift for gift in gifts if gift.form == Form.LOAN),
+        became=tuple(project.what_it_became for project in projects),
+        reached=projects[0].children() if len(projects) == 1 else None,
+        # Classes are kept as they are today, so nobody is told how many there were in an earlier year.
+        is_over=span.last < desk.day,
+        taught=taught(desk, None, language)["students"] if span == this_year(desk) else None,
+    )
+
+
+def told(desk: Desk, gifts: Iterable[Gift]) -> list[Project]:
+    """The projects that it was for and of which a sentence says what they became, each once."""
+    found = {}
+    for gift in gifts:
+        project = project_of(desk, gift)
+        if project is not None and project.told_of(gift.day):
+            found[project.pk] = project
+    return list(found.values())
+
+
+def summed(gifts: Iterable[Gift]) -> tuple[Item, ...]:
+    """The things of all of them; what came several times is counted together."""
+    found: dict[tuple[str, str], list[int | None]] = {}
+    for gift in gifts:
+        for line in gift.lines.all():
+            found.setdefault((line.description, line.unit), []).append(line.quantity)
+    return tuple(
+        Item(what, sum(count or 0 for count in counts) if all(counts) else None, unit_for(what, unit))
+        for (what, unit), counts in found.items()
+    )
+
+
+def grants(desk: Desk, partner: Partner, span: Span) -> tuple[str, ...]:
+    """What was awarded in the year, by title."""
+    awarded = desk.grants.filter(partner=partner, state=GrantState.AWARDED, **span.within("answered_on"))
+    return tuple(awarded.order_by("answered_on", "pk").values_list("title", flat=True))

@@ -1,0 +1,144 @@
+"""Verbs of a batch: what goes in, in which order, and all of it gone out but what is still here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from django.utils.translation import gettext_noop
+
+from partners.ground.changes import Change, change
+from partners.letters.going import Going, end_batches, go
+from partners.letters.models import Batch, Letter, LetterState
+from partners.program.desk import Desk
+from partners.visits.models import Outing
+
+MADE_FOR_IT = frozenset({"need", "year"})
+"""Words that a batch puts into a draft itself; a draft with any others was written by somebody."""
+AT_ONCE = 500
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wanted:
+    """A sheet that belongs into a batch: about which rows, and what it is sorted by.
+
+    `key` is the letter's column that tells one draft of the document from another.
+    """
+
+    document: str
+    title: str
+    key: str
+    about: dict[str, Any]
+    language: str
+    order: tuple[Any, ...]
+    words: dict[str, Any] = field(default_factory=dict)
+
+    @property
+    def place(self) -> tuple[str, int]:
+        return self.document, self.about[self.key].pk
+
+
+def open_batch(desk: Desk, **given: Any) -> Batch | None:
+    """The batch of that kind, span and outing that is not through yet."""
+    found: Batch | None = desk.batches.filter(settled_on=None, **given).order_by("-pk").first()
+    return found
+
+
+def fill_batch(
+    *,
+    desk: Desk,
+    kind: str,
+    title: str,
+    wanted: Sequence[Wanted],
+    first: date | None = None,
+    last: date | None = None,
+    outing: Outing | None = None,
+    batch: Batch | None = None,
+) -> Batch | None:
+    """A batch of drafts in the order of delivery. Where one is open already (`batch`, or one of the same kind, days and
+    outing), it is brought up to date; None where there is neither one nor anything to put in.
+
+    A draft somebody began is taken along with its words. One that stands in another open batch stays there; one that
+    is wanted no more leaves, and is thrown away where nobody wrote in it.
+    """
+    with change(desk, gettext_noop("Batch made: %(title)s"), title=title) as book:
+        batch = batch or open_batch(desk, kind=kind, first=first, last=last, outing=outing)
+        drafts = drafts_of(desk, wanted)
+        if batch is None and all(one.place in drafts and drafts[one.place].batch_id for one in wanted):
+            return None
+        span = {"first": first, "last": last}
+        batch = batch or book.add(Batch(kind=kind, title=title[:120], day=desk.day, outing=outing, **span))
+        book.about(batch)
+        inside = {one.pk for one in drafts.values()}
+        _leave(book, batch.letters.filter(state=LetterState.DRAFT).exclude(pk__in=inside))
+        _put_in(book, batch, desk.day, wanted, drafts)
+        end_batches(book, [batch.pk], desk.day)
+    return batch
+
+
+def drafts_of(desk: Desk, wanted: Sequence[Wanted]) -> dict[tuple[str, int], Letter]:
+    """The draft that is being written of each, where there is one, by document and row."""
+    keys: dict[tuple[str, str], list[int]] = {}
+    for one in wanted:
+        keys.setdefault((one.document, one.key), []).append(one.about[one.key].pk)
+    found: dict[tuple[str, int], Letter] = {}
+    for (document, key), pks in keys.items():
+        for start in range(0, len(pks), AT_ONCE):
+            rows = {f"{key}__in": pks[start : start + AT_ONCE]}
+            drafts = desk.letters.filter(document=document, state=LetterState.DRAFT, **rows).order_by("pk")
+            found |= {(document, getattr(one, f"{key}_id")): one for one in drafts.select_related("batch")}
+    return found
+
+
+def _put_in(
+    book: Change, batch: Batch, day: date, wanted: Sequence[Wanted], drafts: dict[tuple[str, int], Letter]
+) -> None:
+    new, moved = [], []
+    for number, one in enumerate(sorted(wanted, key=lambda one: one.order), 1):
+        draft = drafts.get(one.place)
+        if draft is None:
+            words = {"document": one.document, "title": one.title[:200], "words": one.words, "language": one.language}
+            new.append(Letter(**words, day=day, batch=batch, place=number, **one.about))
+        elif draft.batch_id in (None, batch.pk) and (draft.batch_id, draft.place) != (batch.pk, number):
+            moved.append((draft, {"batch": batch, "place": number, "words": {**one.words, **draft.words}}))
+    book.add_many(new)
+    book.update_each(moved)
+
+
+def edit_batch(*, desk: Desk, batch: Batch, seen: int | None = None, **values: Any) -> Batch:
+    """Its title, and the day that stands on its sheets."""
+    with change(desk, gettext_noop("Batch changed: %(title)s"), title=values.get("title", batch.title)) as book:
+        return book.update(batch, seen=seen, **values)
+
+
+def leave_out(*, desk: Desk, batch: Batch, letters: Iterable[Letter]) -> int:
+    """These are not to go out with the batch, or not at all. Returns how many left."""
+    with change(desk, gettext_noop("Taken out of the batch: %(title)s"), title=batch.title) as book:
+        book.about(batch)
+        left = _leave(book, letters)
+        end_batches(book, [batch.pk], desk.day)
+    return left
+
+
+def _leave(book: Change, letters: Iterable[Letter]) -> int:
+    rows = list(letters)
+    written = [one for one in rows if set(one.words) - MADE_FOR_IT]
+    book.update_each([(one, {"batch": None, "place": None}) for one in written])
+    for one in rows:
+        if one not in written:
+            book.remove(one)
+    return len(rows)
+
+
+def batch_gone(*, desk: Desk, batch: Batch, parts: Iterable[Sequence[Going]], state: str, day: date) -> Iterator[int]:
+    """Carries out that sheets of the batch went out, part by part, and says after each how many are done.
+
+    All or nothing: whoever stops asking before the end has saved nothing. What is not among them stays open.
+    """
+    with change(desk, gettext_noop("Gone out: %(title)s"), title=batch.title) as book:
+        book.about(batch)
+        for part in parts:
+            go(book, desk, part, state=state, day=day)
+            yield len(part)
