@@ -119,6 +119,7 @@ STATIC_URL = "static/"
 STATIC_ROOT = DATA_DIR / "static"
 WHITENOISE_USE_FINDERS = True
 WHITENOISE_AUTOREFRESH = DEBUG
+WHITENOISE_MIMETYPES = {".webmanifest": "application/manifest+json"}
 MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
 
 DATA_UPLOAD_MAX_MEMORY_SIZE = 10 * 1024 * 1024

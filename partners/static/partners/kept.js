@@ -73,8 +73,9 @@ self.Kept = (() => {
   function complaints(text) {
     if (typeof DOMParser === "undefined") return [];
     const page = new DOMParser().parseFromString(text, "text/html");
-    const found = page.querySelectorAll("main .summary li, main .summary h2, main .errorlist li, #messages .message p");
-    return [...new Set([...found].map((one) => one.textContent.trim().replace(/\s+/g, " ")))];
+    const found = (where) => [...page.querySelectorAll(where)].map((one) => one.textContent.trim().replace(/\s+/g, " "));
+    const named = found("main .summary li");
+    return [...new Set(named.length ? named : found("main .summary h2, main .errorlist li, #messages .message p"))];
   }
 
   const REFUSED = { 403: "role", 404: "gone", 409: "changed" };
@@ -132,13 +133,15 @@ self.Kept = (() => {
   const toSend = (entry) => entry.state !== "refused" || unread(entry);
 
   // Everything that waits, the earliest first. What is found half sent was being sent by a tab that is gone.
-  const sendAll = (state) =>
+  // `after` is called with each, so that a page can show how far it is.
+  const sendAll = (state, after) =>
     alone(async () => {
       let saved = 0;
       for (const entry of await all()) {
         if (!toSend(entry)) continue;
         const result = await finish({ ...entry, kept: true }, await tried(entry, state));
         if (result.state === "saved") saved += 1;
+        if (after) await after();
         if (result.reason === "signal" || result.reason === "signIn") break;
       }
       return saved;
@@ -157,5 +160,5 @@ self.Kept = (() => {
       return finish(entry, result);
     });
 
-  return { all, get, put, drop, sent, forgetSent, token, toSend, sendAll, sendOne };
+  return { all, get, put, drop, sent, noteSent, forgetSent, token, toSend, sendAll, sendOne };
 })();

@@ -31,6 +31,7 @@ self.Phone = (() => {
   }
 
   function link() {
+    if (location.pathname === words.list) return "";
     const found = document.createElement("a");
     found.href = words.list;
     found.textContent = words.look;
@@ -64,10 +65,14 @@ self.Phone = (() => {
     clearTimeout(timer);
     const entries = await Kept.all();
     if (entries.some(Kept.toSend)) {
-      const saved = navigator.onLine ? await Kept.sendAll(words.state) : 0;
+      const saved = navigator.onLine ? await Kept.sendAll(words.state, told) : 0;
       if (saved) keepFresh(true);
       timer = setTimeout(sync, 30000);
     }
+    await told();
+  }
+
+  async function told() {
     await show();
     document.dispatchEvent(new Event("kept:changed"));
   }
