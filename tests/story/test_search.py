@@ -125,7 +125,7 @@ def test_searching_takes_a_fixed_number_of_queries(signed_in, desk, book, django
         Need.objects.create(program=desk.program, what=f"Café cups {number}")
     # Session, person, membership; partners; people; helpers; projects and trades, of which there are none; then two
     # each for needs, gifts, grants, purchases, free days and letters.
-    with django_assert_num_queries(20):
+    with django_assert_num_queries(21):
         signed_in.get(FIND, {"q": "cafe"})
 
 
