@@ -16,6 +16,7 @@ from outreach.documents import (
     family_thanks,
     grant_report,
     gratitude_letter,
+    introduction_letter,
     talk_card,
     trade_memo,
     year_end_note,
@@ -27,6 +28,7 @@ from outreach.wording import session_mail, year_facts
 from outreach.wording.counts import Item
 from outreach.wording.grant_facts import BudgetLine
 from outreach.wording.gratitude import Thanks
+from outreach.wording.introduction import Introduction, Stands
 from outreach.wording.own_words import HOUSE, OwnWords, Part
 from outreach.wording.year_end import Given
 
@@ -218,6 +220,27 @@ def memo(language: str, part: Part) -> trade_memo.Facts:
         if_late=words["planters"],
         more=words["planters"],
     )
+
+
+def introduction(language: str, part: Part) -> introduction_letter.Facts:
+    words, path = BOTH[language], part.path
+    stands = (Stands(Item(words["pots"], 60), LATER),)
+    about = Introduction(
+        language,
+        TEACHER,
+        SCHOOL.school,
+        former="" if path == "begins" else "Otto Halvorsen",
+        partner="" if path in ("to_nobody", "to_person") else SHOP,
+        contact="" if path in ("to_nobody", "to_business") else PERSON,
+        form=path if path in ("money", "trade", "help") else "goods",
+        came=(Item(words["pots"], 120),),
+        came_on=DAY,
+        theirs=stands,
+        ours=stands,
+        phone="(201) 555-0101",
+        email="june.castellanos@example.org",
+    )
+    return introduction_letter.Facts("letter", SCHOOL, LATER, about)
 
 
 def the_year(language: str, part: Part) -> year_facts.Facts:

@@ -16,7 +16,7 @@ from outreach.page import unprintable
 from outreach.registry import entry
 from outreach.worded import Worded
 from outreach.wording.blanks import mistakes
-from outreach.wording.legend import LEGEND, VERBS
+from outreach.wording.legend import LEGEND, spoken_to
 from outreach.wording.own_words import HOUSE, LEFT_OUT, Heard, OwnWords, Part, heard
 from partners.program.desk import Desk
 
@@ -41,15 +41,10 @@ class Example:
     of: str = ""
 
 
-SPOKEN = ("gratitude-letter", "thanks-note", "year-end-note")
-"""Sheets that speak to one person or to a business."""
-
-
 def blanks_of(sheet: Worded, language: str, part: Part) -> dict[str, str | Promise]:
     """The blanks that may stand in the part, with what they stand for."""
     own = {name: LEGEND[name] for name in (*part.blanks, *sheet.blanks)}
-    spoken = VERBS if language == "es" and sheet.slug in SPOKEN else {}
-    return {**own, **spoken}
+    return {**own, **(spoken_to(sheet.verbs) if language == "es" else {})}
 
 
 def refusals(sheet: Worded, language: str, part: Part, words: str) -> list[str | Promise]:

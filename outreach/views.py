@@ -17,6 +17,7 @@ from outreach.page import overhear
 from outreach.preparing import Prepared, entry_or_404, number_of, prepare, to_print
 from outreach.reading import readings, typed_names
 from outreach.sheet_page import shown
+from outreach.worded import worded_by
 from partners.ground.changes import change
 from partners.ground.said import said
 from partners.letters.actions import gone_out, keep_words
@@ -40,6 +41,8 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
         "gaps": prepared.gaps(),
         "readings": readings(prepared),
         "typed_names": typed_names(prepared),
+        "worded": [(one.name, one.title) for one in worded_by(slug)],
+        "spoken": prepared.facts.language,
         "copies": copies_shown(prepared),
         "standing": standing_shown(prepared),
         "states": [state for state in LetterState if state != LetterState.DRAFT],

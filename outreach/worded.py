@@ -17,6 +17,7 @@ from outreach.documents import (
     grant_report,
     gratitude_letter,
     helper_note,
+    introduction_letter,
     leave_behind,
     talk_card,
     thanks_note,
@@ -30,6 +31,7 @@ from outreach.wording import (
     family,
     gratitude_words,
     helper_thanks,
+    introduction,
     project,
     session_mail,
     talk,
@@ -53,7 +55,7 @@ class Worded:
 
     `slug` is the document that shows an example: of the newest `rows` of the record that say the part, else of
     `sample(language, part)`, whose facts always say it ("" and mail: there is no document). `always` are what the sheet
-    says whatever is changed.
+    says whatever is changed; `verbs` its Spanish ones, that follow whom it speaks to.
     """
 
     name: str
@@ -65,6 +67,7 @@ class Worded:
     sample: Callable[[str, Part], Any]
     rows: Rows = nobody
     always: tuple[str, ...] = ()
+    verbs: tuple[tuple[str, str], ...] = ()
 
     def part(self, path: str) -> Part:
         """KeyError where there is no such part."""
@@ -92,6 +95,7 @@ WORDED: tuple[Worded, ...] = (
         blanks=gratitude_words.BLANKS,
         sample=samples.delivery,
         rows=gifts_that_say,
+        verbs=gratitude_words.SPOKEN_TO,
     ),
     Worded(
         name=gratitude_words.PROMISE,
@@ -102,6 +106,7 @@ WORDED: tuple[Worded, ...] = (
         blanks=gratitude_words.BLANKS,
         sample=samples.promise,
         rows=thanks_that_say(ThanksFor.PROMISE),
+        verbs=gratitude_words.SPOKEN_TO,
     ),
     Worded(
         name=considering.NAME,
@@ -131,6 +136,7 @@ WORDED: tuple[Worded, ...] = (
         parts=year_end_words.PARTS,
         blanks=year_end_words.BLANKS,
         sample=samples.year_end,
+        verbs=gratitude_words.SPOKEN_TO,
     ),
     Worded(
         name=grants.REPORT,
@@ -212,6 +218,17 @@ WORDED: tuple[Worded, ...] = (
         always=trade.ALWAYS,
     ),
     Worded(
+        name=introduction.NAME,
+        title=introduction_letter.TITLE,
+        slug=introduction_letter.SLUG,
+        tables=introduction.INTRODUCTION,
+        parts=introduction.PARTS,
+        blanks=introduction.BLANKS,
+        sample=samples.introduction,
+        rows=lambda desk, part: desk.partners.order_by("-last_heard_on", "-pk"),
+        verbs=introduction.SPOKEN_TO,
+    ),
+    Worded(
         name=year.NAME,
         title=yearly_summary.TITLE,
         slug=yearly_summary.SLUG,
@@ -234,6 +251,11 @@ WORDED: tuple[Worded, ...] = (
     ),
 )
 _BY_NAME = {one.name: one for one in WORDED}
+
+
+def worded_by(slug: str) -> list[Worded]:
+    """The words that documents of that slug speak with; a note of thanks has several kinds."""
+    return [one for one in WORDED if one.slug == slug]
 
 
 def worded(name: str) -> Worded:

@@ -116,7 +116,7 @@ def _sheet(facts: Facts) -> Sheet:
     enclosed = ", ".join(thing for thing in facts.enclosures if thing)
     fixed = in_window(facts.address, paper(facts.paper))
     closing = (
-        SignOff(words.closing, facts.about.teacher, facts.role),
+        SignOff(facts.about.say("closing"), facts.about.teacher, facts.role),
         Paragraph(words.enclosed.format(things=enclosed) if enclosed else ""),
     )
     return Sheet(

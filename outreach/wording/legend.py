@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from django.utils.functional import Promise
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
-
-from outreach.wording.gratitude_words import SPOKEN_TO
 
 LEGEND: dict[str, str | Promise] = {
     "partner": _("the shop or group, as you write its name"),
@@ -35,7 +35,7 @@ LEGEND: dict[str, str | Promise] = {
     "hours": _("the time that was given, as “2.5 hours”"),
     "jobs": _("what was helped with"),
     "job": _("what the helpers do"),
-    "how to reach you": _("“Answer this mail or call …”, a whole sentence"),
+    "how to reach you": _("your phone and e-mail; in a mail a whole sentence"),
     "how many are missing": _("as “Two helpers are still missing”"),
     "first day": _("the first day"),
     "last day": _("the last day"),
@@ -60,8 +60,13 @@ LEGEND: dict[str, str | Promise] = {
     "sent": _("how many notes were sent"),
     "owed": _("how many notes were owed"),
     "needs": _("what would help most"),
+    "teacher before": _("who was the teacher before you"),
+    "still from them": _("what they promised and has not come"),
+    "still from us": _("what we promised and have not done"),
 }
-VERBS = {
-    one: format_lazy(_("“{one}” to one person, “{many}” to a business"), one=one, many=many) for one, many in SPOKEN_TO
-}
-"""Blanks of Spanish letters of thanks alone."""
+
+
+def spoken_to(verbs: Iterable[tuple[str, str]]) -> dict[str, str | Promise]:
+    """For the blanks of Spanish verbs, which have their first form as a name."""
+    words = _("“{one}” to one person, “{many}” to a business")
+    return {one: format_lazy(words, one=one, many=many) for one, many in verbs}
