@@ -9,11 +9,11 @@ from base64 import b64decode
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
+from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from django.apps import apps
 from django.db import IntegrityError, transaction
 from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.loader import MigrationLoader
@@ -22,6 +22,7 @@ from django.db.migrations.recorder import MigrationRecorder
 from partners.agenda.check_book import differences
 from partners.agenda.last_heard import last_heard
 from partners.agenda.redate import differing
+from partners.config.new_database import make_tables
 from partners.copies.form import BROKEN, CUT, FOREIGN, LIST, NEWER, SCHOOL, Contents, Table, Unreadable, contents_of
 from partners.copies.putting import go_on_after, put
 from partners.copies.standing_in import opened, scratch, standing_in
@@ -75,12 +76,16 @@ def beside(file: Path, path: Path) -> Iterator[tuple[Any, Contents]]:
     """
     with _open(file) as packed:
         told = _list_of(packed)
+        now = told.schema == newest_step()
+        if now:
+            path.write_bytes(empty_book())
         made = opened(scratch(path))
         try:
             with standing_in(made):
-                _make_tables(made, told.schema)
+                if not now:
+                    make_tables_of(made, told.schema)
                 _fill(made, packed, told)
-                if told.schema != newest_step():
+                if not now:
                     _bring_forward(made)
                 if told.kind == SCHOOL:
                     settle_again()
@@ -89,18 +94,28 @@ def beside(file: Path, path: Path) -> Iterator[tuple[Any, Contents]]:
             made.close()
 
 
-def _make_tables(made: Any, step: str) -> None:
-    """As `new_database.make_tables`, also as the tables were at an earlier step."""
+@cache
+def empty_book() -> bytes:
+    """The SQLite file of a book without rows, with today's tables: to draw them up takes longer than to fill them."""
+    made = opened(scratch(":memory:"))
+    try:
+        with standing_in(made):
+            make_tables()
+            return bytes(made.connection.serialize())
+    finally:
+        made.close()
+
+
+def make_tables_of(made: Any, step: str) -> None:
+    """As `new_database.make_tables`, as the tables were at an earlier step."""
     loader = MigrationLoader(made)
-    now = step == newest_step()
-    nodes = loader.graph.nodes if now else loader.graph.forwards_plan((APP, step))
     with made.schema_editor() as editor:
-        for model in (apps if now else apps_at(step)).get_models():
+        for model in apps_at(step).get_models():
             if model._meta.can_migrate(made):
                 editor.create_model(model)
         recorder = MigrationRecorder(made)
         recorder.ensure_schema()
-        for app, name in nodes:
+        for app, name in loader.graph.forwards_plan((APP, step)):
             recorder.record_applied(app, name)
 
 

@@ -21,7 +21,7 @@ def opened(settings: dict[str, Any]) -> Any:
     return load_backend(known["ENGINE"]).DatabaseWrapper(known, DEFAULT_DB_ALIAS)
 
 
-def scratch(path: Path) -> dict[str, Any]:
+def scratch(path: Path | str) -> dict[str, Any]:
     """An SQLite file that is thrown away afterwards: quick, and lost with the power."""
     quick = "PRAGMA journal_mode=OFF; PRAGMA synchronous=OFF; PRAGMA cache_size=-100000;"
     return {"ENGINE": "django.db.backends.sqlite3", "NAME": path, "OPTIONS": {"init_command": quick}}

@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from django.db import connections
 
 from partners.config.new_database import make_tables
+from partners.copies.reading import empty_book
 from partners.copies.standing_in import standing_in
 from tests.migrated import another_database
 
@@ -22,5 +24,12 @@ def folder(tmp_path: Path, settings: Any) -> Path:
 @pytest.fixture
 def own(folder: Path, django_db_setup: None, django_db_blocker: Any) -> Iterator[Any]:
     """Outside of any transaction, on the engine at hand, as a site has it."""
-    with django_db_blocker.unblock(), another_database(folder, "own", make_tables) as made, standing_in(made):
+    with django_db_blocker.unblock(), another_database(folder, "own", tables) as made, standing_in(made):
         yield made
+
+
+def tables(alias: str) -> None:
+    if connections[alias].vendor == "sqlite":
+        Path(connections[alias].settings_dict["NAME"]).write_bytes(empty_book())
+    else:
+        make_tables(alias)

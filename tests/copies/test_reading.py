@@ -90,7 +90,7 @@ def test_a_copy_of_an_older_book_is_brought_forward(folder, step, django_db_bloc
     """Made as today's command makes it from a book that no newer Partner Book has opened yet."""
     with with_migrations(), django_db_blocker.unblock():
         with closing(opened(scratch(folder / "old.sqlite3"))) as old, standing_in(old):
-            reading._make_tables(old, step)
+            reading.make_tables_of(old, step)
             then = apps_at(step)
             program = then.get_model("partners", "Program").objects.create(name="Alder Falls Art")
             place = then.get_model("partners", "Partner").objects.create(program=program, name="Riverbend")
