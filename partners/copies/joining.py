@@ -10,6 +10,7 @@ from typing import Any
 from django.apps import apps
 from django.db import transaction
 
+from partners.copies.form import BROKEN, Unreadable
 from partners.copies.putting import go_on_after, put
 from partners.copies.snapshot import last_number, rows_of
 from partners.copies.tables import models_at, newest_step
@@ -19,6 +20,8 @@ from partners.program.actions import free_username, made_password, make_user
 from partners.program.models import Membership, Program, Role, User
 
 Cell = Callable[[Any], Any]
+# Where SQLite laid a table anew it forgot the numbers of rows that were gone; further than this nobody's history goes.
+BEYOND = 1_000_000
 
 
 @dataclass
@@ -37,10 +40,13 @@ def join(source: Any, target: Any, *, same_people: bool = False, keeper: str = "
     """
     with transaction.atomic():
         moved = _Moved(source, target, same_people)
+        # Who writes meanwhile gets numbers beyond those that are brought.
+        moved.keep_numbers()
         moved.bring_people()
         for model in models_at(newest_step()):
             if model is not User and model._meta.model_name not in NOT_HANDED_ON:
                 moved.bring(model)
+        moved.keep_numbers()
         program = Program.objects.get(pk=moved.program)
         people = moved.people
         if not program.memberships.exists():
@@ -62,6 +68,8 @@ class _Moved:
         self.source, self.target, self.same_people = source, target, same_people
         kinds = [model for model in apps.get_app_config("partners").get_models() if model is not User]
         self.further = {model: last_number(target, model._meta.db_table) for model in kinds}
+        self.last = {model: last_number(source, model._meta.db_table) for model in kinds}
+        self.seen: dict[Any, int] = {}
         self.named = {str(model._meta.model_name): model for model in kinds}
         self.users: dict[int, int] = {}
         self.people: list[tuple[str, str | None]] = []
@@ -91,7 +99,10 @@ class _Moved:
         columns, table = [str(column.column) for column in fields], model._meta.db_table
         cells = [self.cell(model, column) for column in fields]
         put(self.target, table, columns, self.changed(model, columns, cells))
-        go_on_after(self.target, table, last_number(self.source, table) + self.further[model])
+
+    def keep_numbers(self) -> None:
+        for model, last in self.last.items():
+            go_on_after(self.target, model._meta.db_table, max(last, self.seen.get(model, 0)) + self.further[model])
 
     def changed(self, model: Any, columns: list[str], cells: list[Cell | None]) -> Iterator[list[Any]]:
         about = (columns.index("about_model"), columns.index("about_pk")) if model is Event else None
@@ -122,17 +133,29 @@ class _Moved:
             model = self.named.get(one["model"])
             if model is None:
                 continue
+            self.see(model, one["pk"])
             one["pk"] += self.further[model]
             for values in filter(None, (one["before"], one["after"])):
                 self.renumber(model, values)
         return json.dumps(changes)
+
+    def see(self, model: Any, number: int) -> None:
+        """A number in the history is later a row of this program or of none: nobody else is given it.
+
+        Else a copy that was made up could have its history undone on another program's rows. Raises Unreadable.
+        """
+        if not 0 < number <= self.last[model] + BEYOND:
+            raise Unreadable(BROKEN)
+        self.seen[model] = max(number, self.seen.get(model, 0))
 
     def renumber(self, model: Any, values: dict[str, Any]) -> None:
         for column in model._meta.concrete_fields:
             value = values.get(column.attname)
             if value is None:
                 continue
-            if column.related_model is User:
+            if column.name == "program":
+                values[column.attname] = self.program
+            elif column.related_model is User:
                 values[column.attname] = self.users.get(value)
             elif column.primary_key or column.related_model in self.further:
                 values[column.attname] = value + self.further[column.related_model or model]

@@ -8,11 +8,13 @@ from functools import partial
 import pytest
 from django.db import connections
 
+from partners.copies.form import Unreadable
 from partners.copies.joining import join
 from partners.copies.keeping import make_copy
 from partners.copies.reading import beside, what_differs
 from partners.copies.standing_in import standing_in
 from partners.copies.writing import write_program
+from partners.ground.models import Event
 from partners.program.desk import row_names
 from partners.program.models import Program, User
 from partners.wish_list.actions import enough
@@ -82,3 +84,11 @@ def test_one_school_becomes_a_book_that_its_new_teacher_keeps(folder, program, t
     assert [school.name for school in new.schools.all()] == ["North Ridge"]
     assert new.partners.get().last_heard_on.isoformat() == "2026-09-01"
     assert new.memberships.get().user.username == joined.people[0][0] == "ada"
+
+
+@pytest.mark.parametrize("number", [-1, 10**12])
+def test_a_made_up_history_reaches_no_other_programs_rows(folder, june, otto, number):
+    theirs = [{"model": "partner", "pk": number, "before": {"name": "Mine", "version": 1}, "after": {"version": 2}}]
+    Event.objects.create(program=june.program, words="Made up", changes=theirs)
+    with copied(folder, june.program) as (made, own), pytest.raises(Unreadable, match="damaged"):
+        join(made, own)
