@@ -15,6 +15,7 @@ from django.utils.translation import gettext_lazy
 from outreach.documents import gratitude_letter, leave_behind, thanks_note, year_end_note
 from outreach.gap import Gap
 from outreach.gathering.own_words import own_words
+from outreach.gathering.said_before import read_by
 from outreach.preparing import Prepared
 from outreach.registry import FOR_THANKS, entry
 from partners.directory.models import Partner
@@ -179,13 +180,16 @@ class BatchSheets:
         rows = self.desk.letters.filter(batch=self.batch, state=LetterState.DRAFT)
         return list(rows.select_related("partner", "thanks").order_by("place", "pk"))
 
-    def prepared(self, letters: Iterable[Letter]) -> Iterator[tuple[Letter, Prepared]]:
+    def prepared(self, letters: Iterable[Letter], *, looked_at: bool = False) -> Iterator[tuple[Letter, Prepared]]:
+        """Those that are `looked_at` come with what their receivers have read before."""
         for part in parts(list(letters)):
             rows = self._rows(part)
+            to = {letter.partner_id for letter in part if letter.partner_id}
+            gone = read_by(self.desk, "partner", to) if looked_at else None
             for letter in part:
                 one = entry(letter.document)
                 row = rows[letter.document][getattr(letter, f"{one.column}_id")]
-                yield letter, Prepared(self.desk, one, row.pk, row, dict(letter.words), self.own)
+                yield letter, Prepared(self.desk, one, row.pk, row, dict(letter.words), self.own, gone)
 
     def _rows(self, letters: Sequence[Letter]) -> dict[str, dict[int, Any]]:
         """What the letters are about, by document and number; of partners also who is there."""
@@ -204,7 +208,7 @@ class BatchSheets:
 
     def looked_at(self, letters: Iterable[Letter]) -> Iterator[OneSheet]:
         """Each with what it lacks."""
-        for letter, prepared in self.prepared(letters):
+        for letter, prepared in self.prepared(letters, looked_at=True):
             yield OneSheet(letter, prepared, (FORGOTTEN,) if forgotten(letter) else prepared.gaps())
 
     def going(self, letters: Iterable[Letter]) -> Iterator[list[Going]]:

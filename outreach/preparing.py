@@ -13,7 +13,7 @@ from django.shortcuts import get_object_or_404
 
 from outreach.gap import Gap, empty_blanks, said_again
 from outreach.gathering.own_words import own_words, with_own
-from outreach.gathering.said_before import said_before
+from outreach.gathering.said_before import Gone, said_before
 from outreach.registry import Entry, entry, without_note
 from outreach.wording.own_words import OwnWords, heard
 from outreach.wording.repeats import repeated
@@ -28,7 +28,8 @@ from partners.program.desk import Desk
 class Prepared:
     """The sheet of `entry` about `row`; `words` are the teacher's own, kept in its draft.
 
-    `own` are the words of all sheets where a run of many has read them already.
+    `own` are the words of all sheets, `gone` the letters that its receivers read before, where a run of many has read
+    them already.
     """
 
     desk: Desk
@@ -37,6 +38,7 @@ class Prepared:
     row: Any
     words: dict[str, Any] = field(default_factory=dict)
     own: OwnWords | None = None
+    gone: Mapping[int, list[Gone]] | None = None
 
     @cached_property
     def wording(self) -> OwnWords:
@@ -90,7 +92,7 @@ class Prepared:
         body = getattr(facts, "body", ())
         if not body or any(gap.code == "last-words" for gap in gaps):
             return ()
-        return said_again(repeated(body, said_before(self.desk, self.about, self.slug, self.entry.column)))
+        return said_again(repeated(body, said_before(self.desk, self.about, self.slug, self.entry.column, self.gone)))
 
     def form(self, data: Any = None) -> Any:
         form = words_form(self.entry)

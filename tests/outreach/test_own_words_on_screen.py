@@ -5,14 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from django.db import connection
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from outreach.batches import outing_file
+from outreach.batches import BatchSheets, make_thanks
 from outreach.preparing import prepare
 from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
-from partners.asking.may_ask import Situation, may_ask
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift
 from partners.ground.models import Event
@@ -21,7 +22,6 @@ from partners.letters.own_words import reword
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.story.find import find
-from partners.visits.actions import Stop, plan_outing
 from tests.ladder import enter, flat, status
 from tests.people import make_partner
 
@@ -135,16 +135,23 @@ def test_another_language_and_another_program_keep_their_words(desk: Desk, gift:
     assert not otto.program.wordings.exists()
 
 
-def test_a_run_of_many_sheets_reads_all_own_words_once(desk: Desk, django_assert_max_num_queries: Any) -> None:
-    word(desk, "Could you spare [what we ask]?", document="leave-behind", part="asking")
-    counted, verdict = [], may_ask(Situation(), desk.day)
-    for many in (2, 4):
-        stops = [Stop(make_partner(desk.program, name=f"Shop {many} {n}"), None, verdict) for n in range(many)]
-        outing = plan_outing(desk=desk, day=desk.day, stops=stops)
-        with django_assert_max_num_queries(200) as queries:
-            outing_file(desk, outing).close()
-        counted.append(sum("partners_wording" in one["sql"] for one in queries.captured_queries))
-    assert counted == [1, 1]
+def test_a_run_of_many_sheets_reads_own_words_and_earlier_letters_once(desk: Desk, gift: Gift) -> None:
+    word(desk, OWN)
+    counted, lines = [], [Line(description="pots", quantity=6)]
+    for more in (1, 3):
+        for number in range(more):
+            partner = make_partner(desk.program, name=f"Shop {more} {number}")
+            receive(desk=desk, source="partner", partner=partner, day=desk.day, form="goods", lines=lines)
+        batch = make_thanks(desk, desk.day.replace(day=1))
+        assert batch is not None
+        with CaptureQueriesContext(connection) as queries:
+            sheets = BatchSheets(desk, batch)
+            assert all("Look what" in one.prepared.facts.body[0] for one in sheets.looked_at(sheets.letters))
+        asked = [one["sql"] for one in queries.captured_queries]
+        counted.append(
+            [sum(table in sql for sql in asked) for table in ("partners_wording", '"partners_letter"."day" >= ')]
+        )
+    assert counted == [[1, 1], [1, 1]]
 
 
 def test_last_years_sentences_to_the_same_giver_are_named_before_printing(desk: Desk, gift: Gift) -> None:
