@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from django.urls import reverse
+from django.utils.dateformat import format as date_format
 
 from partners.asking.prefill import open_stops, places
 from partners.gifts.arrival import promised_about_now
@@ -31,6 +32,12 @@ def pages(desk: Desk) -> list[str]:
         *(f"{gift}?promise={one.pk}" for one in promised_about_now(desk)),
         reverse("agenda:today"),
     ]
+
+
+def begun(user: Any, program_pk: int) -> str:
+    """When the program was set up, as its pages say it: it tells apart two books at one address."""
+    member = Membership.objects.filter(user=user, program_id=program_pk).select_related("program").first()
+    return date_format(member.program.created_at, "U") if member is not None else ""
 
 
 def writes_in(user: Any, program_pk: int) -> bool:

@@ -35,9 +35,10 @@ def kept_state(request: DeskRequest) -> HttpResponse:
 
     With `?said` also what the last form said; nothing of it is said again.
     """
-    program = number(request.GET.get("program", ""))
+    program = number(request.GET.get("program") or "0")
     known = {
         "who": str(request.user.pk),
+        "begun": kept.begun(request.user, program),
         "writes": kept.writes_in(request.user, program),
         "csrf": get_token(request),
         "saved": kept.saved(request.user, program, request.GET.getlist("once")),

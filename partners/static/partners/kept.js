@@ -85,7 +85,7 @@ self.Kept = (() => {
     let known = await ask(state, entry);
     if (known === null) return { state: "waiting", reason: "signIn" };
     if (known.saved[entry.token]) return { state: "saved", ...known.saved[entry.token] };
-    if (known.who !== entry.who) return { state: "waiting", reason: "other" };
+    if (known.who !== entry.who || (known.begun && known.begun !== entry.begun)) return { state: "waiting", reason: "other" };
     if (!known.writes) return { state: "refused", reason: "role" };
     const answer = await post(entry, known.csrf);
     if (answer.status >= 500 || answer.status === 429) return { state: "waiting", reason: "trouble" };
@@ -102,8 +102,8 @@ self.Kept = (() => {
 
   async function finish(entry, result) {
     if (result.state === "saved") {
-      const { token: key, title, who, program, data } = entry;
-      await noteSent({ token: key, title, who, program, data, at: Date.now(), words: result.words, url: result.url });
+      const { token: key, title, who, program, begun, data } = entry;
+      await noteSent({ token: key, title, who, program, begun, data, at: Date.now(), words: result.words, url: result.url });
       await drop(entry.token);
       for (const old of (await sent()).slice(0, -MOST_SENT)) {
         await within(SENT, "readwrite", (store) => store.delete(old.token));

@@ -67,6 +67,7 @@
   const own = () => ({
     who: phone.who,
     program: phone.program,
+    begun: phone.begun,
     programName: phone.words.programName,
     day: phone.today(),
     at: Date.now(),
@@ -88,7 +89,10 @@
       words,
     };
     if (mended && mended.token === token) {
-      Object.assign(entry, { kept: true, day: mended.day, at: mended.at });
+      // Of the day on which it was filled in, or of the later one that it is said to be about now.
+      const about = values.get("day") || "";
+      const day = about > mended.day && about <= phone.today() ? about : mended.day;
+      Object.assign(entry, { kept: true, day, at: mended.at });
     } else {
       // The same page can be come back to and filled in for another place: that is another form.
       const before = (await Kept.get(token)) || (await Kept.sent()).find((one) => one.token === token);
@@ -277,7 +281,7 @@
     if (dataset.keptAt) anew();
     const found = form() && /^#kept=([0-9a-f]+)$/.exec(location.hash);
     const entry = found && (await Kept.get(found[1]));
-    if (entry && entry.who === phone.who && entry.program === phone.program) {
+    if (entry && entry.who === phone.who && entry.program === phone.program && entry.begun === phone.begun) {
       mended = entry;
       fill(entry);
     }

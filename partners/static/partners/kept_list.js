@@ -26,7 +26,7 @@
     part("typed").querySelector("dl").append(
       ...entry.told.flatMap(([label, value]) => [item("dt", label), item("dd", value)]),
     );
-    const elsewhere = entry.program !== phone.program;
+    const elsewhere = entry.program !== phone.program || entry.begun !== phone.begun;
     if (elsewhere) part("why").append(item("li", phone.said(shape.dataset.elsewhere, entry.programName)));
     if (!entry.page || elsewhere) part("open").remove();
     else part("open").href = `${entry.reason === "gone" ? entry.address : entry.page}#kept=${entry.token}`;

@@ -8,7 +8,8 @@ self.Phone = (() => {
 
   const { dataset } = document.body;
   const words = note.dataset;
-  const [who, program] = (dataset.owner || "-").split("-");
+  // The third says which book it is: another one can stand at the same address, with the same numbers.
+  const [who, program, begun] = (dataset.owner || "--").split("-");
   const keeps = () => Boolean(worker.controller && dataset.keeps);
 
   // The day where the program is, whatever the device takes for its own place.
@@ -18,9 +19,11 @@ self.Phone = (() => {
     new Intl.DateTimeFormat(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" }).format(time);
   const said = (sentence, value) => sentence.replace("%s", value);
 
-  // Only who may write keeps pages; who is signed out is not known, so what is kept stays until somebody signs in.
+  // Only who may write keeps pages.
+  // Where somebody has to sign in, maybe because this device was signed out from another, the pages go.
   function keepFresh(anew) {
-    if (!worker.controller || dataset.keptAt || !dataset.owner) return;
+    const signedOut = !dataset.owner && document.querySelector("form[data-sign-in]");
+    if (!worker.controller || dataset.keptAt || !(dataset.owner || signedOut)) return;
     worker.controller.postMessage({ keep: dataset.keeps ? dataset.owner : "", anew });
   }
 
@@ -55,7 +58,9 @@ self.Phone = (() => {
     if (waiting) lines.push(paragraph(said(words.waiting, waiting), dataset.owner ? link() : words.signIn));
     if (refused.length) lines.push(paragraph(said(words.refused, refused.length), link()));
     if (saved && !document.getElementById("kept-saved")) lines.push(paragraph(said(words.saved, saved), link()));
-    note.replaceChildren(...lines);
+    // What is read aloud already is not read again.
+    const before = note.textContent;
+    if (before !== lines.map((line) => line.textContent).join("")) note.replaceChildren(...lines);
     note.hidden = lines.length === 0;
     note.classList.toggle("wrong", refused.length > 0);
   }
@@ -77,8 +82,9 @@ self.Phone = (() => {
     document.dispatchEvent(new Event("kept:changed"));
   }
 
-  // Where the browser can, it is sent also after the page is closed.
+  // The browser is asked not to clear this away, and, where it can, to send it also after the page is closed.
   async function later() {
+    if (navigator.storage && navigator.storage.persist) await navigator.storage.persist().catch(() => {});
     const registration = await worker.ready;
     if (registration.sync) await registration.sync.register("send").catch(() => {});
   }
@@ -97,6 +103,13 @@ self.Phone = (() => {
   );
 
   async function leave(form) {
+    if (!navigator.onLine) {
+      worker.controller.postMessage({ keep: "" });
+      note.replaceChildren(paragraph(words.leaveLater));
+      note.hidden = false;
+      note.scrollIntoView({ block: "center" });
+      return;
+    }
     if (own(await Kept.all()).length === 0) {
       await Kept.forgetSent();
       leaving(form);
@@ -124,5 +137,5 @@ self.Phone = (() => {
   });
   worker.addEventListener("controllerchange", () => keepFresh(false));
 
-  return { who, program, words, keeps, today, spelled, said, show, sync, later, keepFresh };
+  return { who, program, begun, words, keeps, today, spelled, said, show, sync, later, keepFresh };
 })();
