@@ -10,18 +10,22 @@ from typing import Any
 
 from django.http import Http404
 from django.shortcuts import get_object_or_404
+from django.utils.text import format_lazy
+from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap, empty_blanks, said_again
 from outreach.gathering.own_words import own_words, with_own
 from outreach.gathering.said_before import Gone, said_before
 from outreach.registry import Entry, entry, without_note
 from outreach.wording.own_words import OwnWords, heard
-from outreach.wording.repeats import repeated
+from outreach.wording.repeats import repeated, said_twice
 from partners.directory.models import Partner
 from partners.gifts.models import Thanks
 from partners.letters.actions import draft_of
 from partners.letters.models import Letter
 from partners.program.desk import Desk
+
+TWICE = _("It says this twice: “{sentence}”")
 
 
 @dataclass
@@ -90,9 +94,12 @@ class Prepared:
     def _again(self, facts: Any, gaps: tuple[Gap, ...]) -> tuple[Gap, ...]:
         """Sentences that the receiver has read before; where it is the whole last letter, that is said already."""
         body = getattr(facts, "body", ())
+        twice = tuple(Gap("said-twice", format_lazy(TWICE, sentence=one), "body") for one in said_twice(body))
         if not body or any(gap.code == "last-words" for gap in gaps):
-            return ()
-        return said_again(repeated(body, said_before(self.desk, self.about, self.slug, self.entry.column, self.gone)))
+            return twice
+        return twice + said_again(
+            repeated(body, said_before(self.desk, self.about, self.slug, self.entry.column, self.gone))
+        )
 
     def form(self, data: Any = None) -> Any:
         form = words_form(self.entry)

@@ -51,6 +51,12 @@ def repeated(body: Sequence[str], earlier: Iterable[Earlier]) -> list[Repeated]:
     return found
 
 
+def said_twice(body: Sequence[str]) -> list[str]:
+    """Sentences that stand more than once in one letter, as when a blank is used in two of its parts."""
+    said = [fold(sentence) for sentence in sentences("\n\n".join(body))]
+    return [one for one in dict.fromkeys(sentences("\n\n".join(body))) if said.count(fold(one)) > 1]
+
+
 def _folded(text: str) -> list[str]:
     return [fold(sentence) for sentence in sentences(text)]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.db import IntegrityError, transaction
 from django.db.models import Exists, F, OuterRef, QuerySet
 from django.utils.translation import gettext_noop
 
@@ -39,4 +40,10 @@ def reword(*, desk: Desk, document: str, language: str, part: str, title: str, w
         number = last.number if last else 0
         if number != seen:
             raise ChangedMeanwhile(last)
-        return book.add(Wording(document=document, language=language, part=part, number=number + 1, words=words))
+        own = Wording(document=document, language=language, part=part, number=number + 1, words=words)
+        try:
+            with transaction.atomic():
+                return book.add(own)
+        except IntegrityError:
+            # Two saved on the same version at once; the other was first.
+            raise ChangedMeanwhile(versions(desk, document, language, part).first()) from None

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from outreach.wording.blanks import blanks_in, filled, mistakes
 from outreach.wording.own_words import LEFT_OUT, OwnWords, Voice
-from outreach.wording.repeats import Earlier, repeated
+from outreach.wording.repeats import Earlier, repeated, said_twice
 
 KNOWN = {"giver": "Doe & Sons Inc.", "person": "Ana [giver] {x} %s <b>", "what came": "60 pots", "what it became": ""}
 HOSTILE = (
@@ -89,4 +89,5 @@ def test_nearly_the_same_sentence_of_an_earlier_letter_is_found():
         "It stands by the door of our school, still.",
     ]
     assert [(one.sentence[:3], one.day.month) for one in repeated(body, before)] == [("You", 5), ("It ", 9)]
+    assert said_twice([*body, body[0]]) == ["You put good materials in children’s hands!", "Thank you for it."]
     assert repeated(["Sixty pots went home with sixty children."], before) == []
