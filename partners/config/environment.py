@@ -119,3 +119,29 @@ def mail_server() -> MailServer:
     tls = not ssl and host not in ("localhost", "127.0.0.1", "::1")
     usual = 465 if ssl else 587 if tls else 25
     return MailServer(host, port or usual, unquote(parts.username or ""), unquote(parts.password or ""), tls, ssl)
+
+
+def log_is_json() -> bool:
+    kind = os.environ.get("PARTNER_BOOK_LOG", "").strip().lower()
+    if kind not in ("", "text", "json"):
+        raise ImproperlyConfigured(f"PARTNER_BOOK_LOG is {kind!r}; it can be text or json.")
+    return kind == "json"
+
+
+def logging() -> dict[str, Any]:
+    """What is written down of the site's work: for a person at a terminal what fails, or JSON of every request."""
+    settings: dict[str, Any] = {"version": 1, "disable_existing_loggers": False}
+    if log_is_json():
+        handler = {"class": "logging.StreamHandler", "formatter": "json"}
+        # What Django would hang on its own loggers is taken off: everything goes to the root's.
+        theirs = {"handlers": [], "level": "INFO", "propagate": True}
+        return settings | {
+            "formatters": {"json": {"()": "partners.config.logs.Reticent"}},
+            "handlers": {"json": handler},
+            "root": {"handlers": ["json"], "level": "INFO"},
+            "loggers": {"django": theirs, "django.server": theirs},
+        }
+    # Without this a page that fails leaves no trace at all: Django would mail it to administrators, and there are none.
+    handler = {"class": "logging.StreamHandler", "level": "ERROR"}
+    loggers = {name: {"handlers": ["terminal"]} for name in ("django.request", "partners.trouble")}
+    return settings | {"handlers": {"terminal": handler}, "loggers": loggers}

@@ -36,6 +36,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "partners.config.logs.RequestLog",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
@@ -125,13 +126,7 @@ MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
 DATA_UPLOAD_MAX_MEMORY_SIZE = 10 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 3000
 
-# Without this a page that fails leaves no trace at all: Django would mail it to administrators, and there are none.
-LOGGING = {
-    "version": 1,
-    "disable_existing_loggers": False,
-    "handlers": {"terminal": {"class": "logging.StreamHandler", "level": "ERROR"}},
-    "loggers": {"django.request": {"handlers": ["terminal"]}},
-}
+LOGGING = environment.logging()
 
 CONTENT_SECURITY_POLICY = {
     "DIRECTIVES": {
@@ -155,6 +150,8 @@ SESSION_COOKIE_SAMESITE = "Lax"
 # Served beyond this machine, the site is reached through a proxy that speaks TLS; then nothing goes out in clear.
 SERVED_SECURELY = environment.flag("PARTNER_BOOK_SECURE", bool(PUBLIC_HOSTS))
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_SSL_REDIRECT = SERVED_SECURELY
+# What watches over the site asks from within, where no TLS is.
+SECURE_REDIRECT_EXEMPT = [r"^health/$"]
 SECURE_HSTS_SECONDS = 31_536_000 if SERVED_SECURELY else 0
 SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = SERVED_SECURELY
 if SERVED_SECURELY:

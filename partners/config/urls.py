@@ -2,7 +2,11 @@
 
 from django.urls import include, path
 
+from partners.config.health import health
+
 urlpatterns = [
     path("", include("partners.urls")),
     path("sheets/", include("outreach.urls")),
+    path("health/", health, name="health"),
 ]
+handler500 = "partners.config.trouble.failed"

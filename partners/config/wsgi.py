@@ -1,4 +1,4 @@
-"""What a server calls."""
+"""What another server calls, such as gunicorn (partners/config/workers.py)."""
 
 import os
 from typing import Any

@@ -12,8 +12,8 @@ from partners.program.files import OWNERS
 
 # Read by a calendar program, which cannot sign in: the address itself is the secret.
 BY_SECRET = {"outreach:calendar-feed"}
-# Read by a browser before anybody signs in; it holds nothing of any book.
-FOR_EVERYBODY = {"program:worker"}
+# Read by a browser, or by what watches over the site, before anybody signs in; it holds nothing of any book.
+FOR_EVERYBODY = {"program:worker", "health"}
 OPEN_TO_ALL = {
     *BY_SECRET, *FOR_EVERYBODY, "asking:kept-state",
     "program:sign-in", "program:sign-out", "program:password", "program:no-program", "program:program-choose",
