@@ -83,3 +83,18 @@ def set_to(**values: Any) -> Callable[[Site], None]:
             setattr(site.settings, name, value)
 
     return change
+
+
+CHAPTERS = {
+    "1": "Encoding", "2": "Validation", "3": "Browser", "4": "Requests", "5": "Files", "6": "Signing in",
+    "7": "Sessions", "8": "Rights", "9": "Tokens", "11": "Hashes", "12": "TLS", "13": "Settings", "14": "Caches",
+    "15": "Code", "16": "Logs, errors",
+}  # fmt: skip
+
+
+def of_chapters() -> list[str]:
+    """The rows of the table in DEVELOPERS.md: the guards by the chapter of their first section."""
+    rows: dict[str, list[str]] = {}
+    for one in sorted(GUARDS, key=lambda guard: (float(guard.asvs.split(", ")[0]), guard.name)):
+        rows.setdefault(one.asvs.split(".")[0], []).append(f"{one.name} ({one.asvs})")
+    return [f"| V{chapter} {CHAPTERS[chapter]} | {' · '.join(names)} |" for chapter, names in rows.items()]

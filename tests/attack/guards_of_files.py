@@ -215,7 +215,9 @@ def _(site: Site) -> None:
     assert list(csv_out.csv_lines([[cell] for cell in FORMULAS])) == [f'"\'{cell}"\r\n' for cell in FORMULAS]
 
 
-@guard("… and none of a spreadsheet", "1.2", patched("partners.ground.xlsx_out.guarded", lambda cell: cell))
+@guard(
+    "No cell of a spreadsheet runs as a formula", "1.2", patched("partners.ground.xlsx_out.guarded", lambda cell: cell)
+)
 def _(site: Site) -> None:
     content = b"".join(xlsx_out.xlsx([("Gifts", ["Head"], [[cell] for cell in FORMULAS])], TUESDAY))
     sheet = openpyxl.load_workbook(io.BytesIO(content)).worksheets[0]
@@ -247,7 +249,11 @@ def _(site: Site) -> None:
     assert "bcc" not in vobject.readOne(written).contents
 
 
-@guard("… nor of a calendar", "1.2", patched("icalendar.prop.vText.to_ical", lambda self: str(self).encode()))
+@guard(
+    "No line of text begins a line of a calendar",
+    "1.2",
+    patched("icalendar.prop.vText.to_ical", lambda self: str(self).encode()),
+)
 def _(site: Site) -> None:
     day = calendar.CalendarDay(
         uid="1", version=1, changed_at=datetime(2026, 10, 6, tzinfo=UTC), title="a\r\nEND:VEVENT\r\nX-QUAY:1",
@@ -279,7 +285,7 @@ def _(site: Site) -> None:
 
 
 @guard(
-    "… nor of its page for the browser",
+    "Text of a sheet is no markup of its page for the browser",
     "1.2",
     patched("outreach.sheet_page.format_html", lambda template, *args: raw(template, *args)),
 )

@@ -52,7 +52,7 @@ def _(site: Site) -> None:
 
 
 @guard(
-    "… nor in old browsers (X-Frame-Options)",
+    "No other site shows one in an old browser (X-Frame-Options)",
     "3.4",
     patched("django.middleware.clickjacking.XFrameOptionsMiddleware.process_response", untouched),
 )
@@ -115,7 +115,7 @@ def wherever(site: Site) -> None:
     )
 
 
-@guard("… and so is what signing in leads to", "3.7", wherever)
+@guard("What signing in leads to is a page of this site", "3.7", wherever)
 def _(site: Site) -> None:
     site.quick_passwords()
     place = reverse("program:sign-in") + "?next=https://elsewhere.example.org/"
@@ -123,7 +123,7 @@ def _(site: Site) -> None:
     assert answer["Location"] == reverse("agenda:today")
 
 
-@guard("Only the site's own names are answered (host header)", "13.1", set_to(ALLOWED_HOSTS=["*"]))
+@guard("Only the site's own names are answered (host header)", "4.1", set_to(ALLOWED_HOSTS=["*"]))
 def _(site: Site) -> None:
     answer = site.browser(site.june).get(TODAY, headers={"host": "elsewhere.example.org"})
     assert answer.status_code == 400

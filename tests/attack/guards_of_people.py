@@ -40,7 +40,11 @@ def believes(request: Any) -> str:
     return str(request.META.get("HTTP_X_FORWARDED_FOR") or request.META["REMOTE_ADDR"])
 
 
-@guard("… also who says each time to come from elsewhere", "6.3, 4.1", set_to(AXES_CLIENT_IP_CALLABLE=believes))
+@guard(
+    "Who guesses is held up also when naming another address each time (X-Forwarded-For)",
+    "6.3, 4.1",
+    set_to(AXES_CLIENT_IP_CALLABLE=believes),
+)
 def _(site: Site) -> None:
     assert guess(site, site.browser(), LIMIT, HTTP_X_FORWARDED_FOR="198.51.100.{}").status_code == 429
 
