@@ -15,6 +15,7 @@ from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.directory.models import Partner
+from partners.ground.direction import unturned
 from partners.ground.names import name_key
 
 AT_MOST = 8
@@ -63,7 +64,7 @@ class Typed:
     @classmethod
     def read(cls, data: Mapping[str, Any], name: str) -> Typed:
         """A name typed beside a partner that was picked before, and still is, was typed to choose another."""
-        typed, pk = data.get(name) or "", data.get(name + PICKED) or ""
+        typed, pk = unturned(data.get(name) or ""), data.get(name + PICKED) or ""
         return cls(typed, "" if typed and pk == data.get(name + BEFORE) else pk)
 
 

@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from partners.ground.direction import reading_unturned
 from partners.ground.models import Row
 from partners.ground.money import format_cents, parse_cents
 
@@ -111,7 +112,7 @@ def choose_the_only(form: forms.BaseForm, name: str) -> None:
 
 
 def dress(form: forms.BaseForm, desk: Any) -> None:
-    """Narrow the choices of rows to the desk, and give dates and times the browser's own inputs."""
+    """Narrow the choices of rows to the desk, clean texts, and give dates and times the browser's own inputs."""
     for name, field in form.fields.items():
         at_desk = getattr(field, "at_desk", None)
         if at_desk is not None:
@@ -120,6 +121,8 @@ def dress(form: forms.BaseForm, desk: Any) -> None:
             model = field.queryset.model
             if issubclass(model, Row):
                 field.queryset = desk.narrowed(field.queryset.filter(program=desk.program))
+        if isinstance(field, forms.CharField):
+            setattr(field, "to_python", reading_unturned(field.to_python))
         if isinstance(field, forms.DateField):
             field.widget = DateInput(field.widget.attrs)
         elif isinstance(field, forms.TimeField):

@@ -7,8 +7,10 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from partners.ground.direction import TURNING
+
 # Joins, marks of direction and of the start of a file: seen by nobody, and in the way of every comparison.
-_UNSEEN = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"))
+_UNSEEN = TURNING | dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"))
 _SEVERAL_SPACES = re.compile(r" {2,}")
 
 

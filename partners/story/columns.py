@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from partners.ground.cells_in import no_mistake, of_one_line
+from partners.ground.direction import unturned
 from partners.ground.csv_out import unguarded
 from partners.ground.grid import GridRow
 from partners.ground.names import fold
@@ -107,7 +108,7 @@ def read_lines(
         line = Line(row.number, heads=heads)
         for place, name in chosen.items():
             column = known[name]
-            typed = row.cell(place)
+            typed = unturned(row.cell(place))
             typed = unguarded(typed.strip() if column.text else of_one_line(typed))
             if not typed:
                 continue
