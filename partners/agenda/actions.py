@@ -180,6 +180,8 @@ def take_back(*, desk: Desk, event: Event) -> Event:
     def count_anew(book: Change) -> None:
         redate(book, desk)
         hear_again(book, desk, event)
+        if any(item["model"] == "membership" for item in event.changes):
+            program_actions.stay_kept(desk)
 
     try:
         return undo(desk, event, then=count_anew)

@@ -27,7 +27,7 @@ from partners.config.demo_trades import carry_out
 from partners.config.environment import CHECKOUT
 from partners.directory.actions import add_contact, add_partner
 from partners.gifts.actions import Line, receive, thanks_said
-from partners.program.actions import edit_program, invite, set_up
+from partners.program.actions import add_member, edit_program, set_up
 from partners.program.desk import Desk
 from partners.promises.models import Promise
 from partners.school import actions as school
@@ -64,7 +64,7 @@ class Loader:
         values = {key: value for key, value in self.told["program"].items() if key != "name"}
         edit_program(desk=self.desk, **values)
         for member in self.told["members"]:
-            invite(desk=self.desk, **member)
+            add_member(desk=self.desk, **member)
         self.schools()
         for key, project in self.told["projects"].items():
             values = self.at_school(project)

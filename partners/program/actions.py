@@ -13,8 +13,16 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
 from partners.ground.changes import change
+from partners.ground.plain import PlainError
 from partners.program.desk import Desk
 from partners.program.models import Membership, Program, Role, User
+
+NO_KEEPER = gettext_noop("Somebody must keep the book: make another member keeper first.")
+
+
+class NoKeeper(PlainError):
+    """Nobody would keep the book."""
+
 
 # Letters that are not mistaken for one another when a password is copied from paper.
 PLAIN_SIGNS = "abcdefghjkmnpqrstuvwxyz23456789"
@@ -32,11 +40,17 @@ def free_username(name: str) -> str:
     return next(n for n in (wanted, *(f"{wanted}{i}" for i in range(2, len(taken) + 3))) if n not in taken)
 
 
+def named(name: str) -> tuple[str, str]:
+    """A name in the two columns that Django keeps it in."""
+    first, _space, last = name.strip().partition(" ")
+    return first[:150], last[:150]
+
+
 def make_user(name: str) -> tuple[User, str]:
     """Somebody new who can sign in, with the password made for them."""
-    first, _space, last = name.strip().partition(" ")
     password = made_password()
-    user = User(username=free_username(name), first_name=first[:150], last_name=last[:150])
+    first, last = named(name)
+    user = User(username=free_username(name), first_name=first, last_name=last)
     user.set_password(password)
     user.save()
     return user, password
@@ -58,24 +72,35 @@ def edit_program(*, desk: Desk, seen: int | None = None, **values: Any) -> Progr
         return book.update(desk.program, seen=seen, **values)
 
 
-def invite(
+def add_member(
     *, desk: Desk, name: str, role: str, opened: Sequence[str] = (), school_ids: Sequence[int] = ()
-) -> tuple[Membership, str]:
-    """A new member, with the password to hand to them."""
+) -> Membership:
+    """A colleague of the demo book, who cannot sign in until somebody gives them a password."""
     with change(desk, gettext_noop("%(name)s may now use this book"), name=name) as book:
-        user, password = make_user(name)
-        member = Membership(user=user, role=role, opened=list(opened), school_ids=list(school_ids))
-        return book.add(member), password
+        user, _password = make_user(name)
+        return book.add(Membership(user=user, role=role, opened=list(opened), school_ids=list(school_ids)))
 
 
 def edit_member(*, desk: Desk, member: Membership, seen: int | None = None, **values: Any) -> Membership:
+    """Raises NoKeeper where nobody would keep the book any more."""
     with change(desk, gettext_noop("Rights of %(member)s changed"), member=member.user) as book:
-        return book.update(member, seen=seen, **values)
+        book.update(member, seen=seen, **values)
+        stay_kept(desk)
+        return member
 
 
 def remove_member(*, desk: Desk, member: Membership) -> None:
+    """Raises NoKeeper where nobody would keep the book any more."""
     with change(desk, gettext_noop("%(member)s may no longer use this book"), member=member.user) as book:
         book.remove(member)
+        stay_kept(desk)
+
+
+def stay_kept(desk: Desk) -> None:
+    """Two keepers may take each other out at once: the program's row is held while the rest is counted."""
+    Program.objects.select_for_update().get(pk=desk.program.pk)
+    if not Membership.objects.filter(program=desk.program, role=Role.KEEPER).exists():
+        raise NoKeeper("no_keeper", NO_KEEPER)
 
 
 def renew_calendar(*, desk: Desk, member: Membership) -> Membership:

@@ -24,7 +24,8 @@ PLACES = [
 
 
 def bar(request: HttpRequest) -> dict[str, Any]:
-    """`bar` (label, url, current), the desk, a token that lets a form be saved only once, and `here`, the address."""
+    """`bar` (label, url, current), the desk, a token that lets a form be saved only once, `here` (the address), and the
+    other books that the person belongs to."""
     desk = getattr(request, "desk", None)
     if desk is None:
         return {"bar": [], "desk": None}
@@ -36,4 +37,10 @@ def bar(request: HttpRequest) -> dict[str, Any]:
         if desk.reads(what)
     ]
     once_token = request.POST.get("once") or uuid.uuid4().hex
-    return {"bar": places, "desk": desk, "once_token": once_token, "here": request.get_full_path()}
+    return {
+        "bar": places,
+        "desk": desk,
+        "once_token": once_token,
+        "here": request.get_full_path(),
+        "other_books": getattr(request, "other_books", []),
+    }

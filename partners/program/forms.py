@@ -6,11 +6,14 @@ from typing import Any
 from zoneinfo import available_timezones
 
 from django import forms
+from django.contrib.auth.forms import UserCreationForm
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
+from partners.ground.direction import reading_unturned
 from partners.ground.forms import CentsField, DeskForm, RowForm
-from partners.program.models import Membership, Opened, Program, Role
+from partners.program.actions import free_username, named
+from partners.program.models import Membership, Opened, Program, Role, User
 
 
 class SetUpForm(forms.Form):
@@ -86,6 +89,31 @@ class InviteForm(MemberFields, DeskForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         offer_schools(self, self.desk)
+
+
+class JoinForm(UserCreationForm):  # type: ignore[type-arg]
+    """Who opens an invitation says their own name, how they sign in, and a password that nobody else has seen."""
+
+    name = forms.CharField(label=_("Your name"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"}))
+    field_order = ["name", "username", "password1", "password2"]
+
+    class Meta:
+        model = User
+        fields = ["username"]
+        labels = {"username": _("The name you will sign in with")}
+        help_texts = {"username": _("Letters, digits and @ . + - _ only.")}
+
+    def __init__(self, *args: Any, invited: str, **kwargs: Any) -> None:
+        given = {"name": invited, "username": free_username(invited)}
+        super().__init__(*args, initial=given, **kwargs)
+        for field in ("name", "username"):
+            self.fields[field].to_python = reading_unturned(self.fields[field].to_python)  # type: ignore[method-assign]
+        self.fields["username"].widget.attrs.pop("autofocus", None)
+
+    def _post_clean(self) -> None:
+        # The password is compared with the name, too.
+        self.instance.first_name, self.instance.last_name = named(self.cleaned_data.get("name", ""))
+        super()._post_clean()  # type: ignore[misc]
 
 
 class MemberForm(MemberFields, RowForm):

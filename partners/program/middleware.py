@@ -34,15 +34,16 @@ LINE = re.compile(r"(?P<line>[a-z_]+-[0-9]+)-(what|quantity|cents|planned|shippi
 
 def desk_for(request: HttpRequest) -> Desk | None:
     """The desk of who is signed in: the program they chose last, else the first they belong to."""
-    rows = Membership.objects.filter(user_id=int(request.user.pk or 0)).select_related("program").order_by("program_id")
+    found = Membership.objects.filter(user_id=int(request.user.pk or 0)).select_related("program")
+    rows = list(found.order_by("program_id"))
     kept = kept_form(request.headers)
     if kept is not None:
-        return desk_of_kept(request, kept, rows.filter(program_id=kept.program_pk).first())
-    chosen = request.session.get("program")
-    membership = rows.filter(program_id=chosen).first() if chosen else None
-    membership = membership or rows.first()
-    if membership is None:
+        return desk_of_kept(request, kept, next((row for row in rows if row.program_id == kept.program_pk), None))
+    if not rows:
         return None
+    chosen = request.session.get("program")
+    membership = next((row for row in rows if row.program_id == chosen), rows[0])
+    request.other_books = [row.program for row in rows if row is not membership]  # type: ignore[attr-defined]
     return desk_of(membership, request.user, token_of(request))
 
 

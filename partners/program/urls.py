@@ -3,7 +3,7 @@
 from django.urls import path
 
 from partners.ground.answers import forgets_pages
-from partners.program import device_views, views, worker
+from partners.program import device_views, invitation_views, views, worker
 
 app_name = "program"
 urlpatterns = [
@@ -17,7 +17,11 @@ urlpatterns = [
     path("no-program/", views.no_program, name="no-program"),
     path("programs/<int:pk>/choose/", views.program_choose, name="program-choose"),
     path("members/", views.member_list, name="member-list"),
-    path("members/new/", views.member_new, name="member-new"),
+    path("members/new/", invitation_views.member_new, name="member-new"),
+    path("members/link/", invitation_views.member_link, name="member-link"),
+    path("members/invitations/<int:pk>/withdraw/", invitation_views.invitation_withdraw, name="invitation-withdraw"),
+    path("join/", invitation_views.join, name="join"),
+    path("join/<str:secret>/", invitation_views.join_link, name="join-link"),
     path("members/<int:pk>/", views.member_edit, name="member-edit"),
     path("members/<int:pk>/remove/", views.member_remove, name="member-remove"),
     path("components/", views.components, name="components"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
@@ -12,8 +13,8 @@ from partners.ground import samples
 from partners.ground.said import said
 from partners.program import actions
 from partners.program.access import DeskRequest, keepers
-from partners.program.forms import InviteForm, MemberForm
-from partners.program.models import Membership, Role
+from partners.program.forms import MemberForm
+from partners.program.models import Membership
 
 
 @require_GET
@@ -32,22 +33,14 @@ def program_choose(request: HttpRequest, pk: int) -> HttpResponse:
 @require_GET
 @keepers
 def member_list(request: DeskRequest) -> HttpResponse:
-    return render(request, "program/member_list.html", {"members": request.desk.memberships.select_related("user")})
-
-
-@require_http_methods(["GET", "POST"])
-@keepers
-def member_new(request: DeskRequest) -> HttpResponse:
-    form = InviteForm(request.POST or None, desk=request.desk, initial={"role": Role.TEACHER})
-    if request.method == "POST" and form.is_valid():
-        member, password = actions.invite(desk=request.desk, **form.cleaned_data)
-        said(
-            request,
-            _("%(name)s signs in as %(username)s with %(password)s. Hand it over now; it is not shown again.")
-            % {"name": member.user, "username": member.user.username, "password": password},
-        )
-        return redirect("program:member-list")
-    return render(request, "program/member_form.html", {"form": form})
+    desk = request.desk
+    names = dict(desk.schools.values_list("pk", "name"))
+    members = [
+        {"row": row, "schools": [names[pk] for pk in row.school_ids if pk in names]}
+        for row in desk.memberships.select_related("user").order_by("pk")
+    ]
+    invitations = desk.invitations.filter(used_by=None).order_by("-pk")[:50]
+    return render(request, "program/member_list.html", {"members": members, "invitations": invitations})
 
 
 @require_http_methods(["GET", "POST"])
@@ -56,9 +49,14 @@ def member_edit(request: DeskRequest, pk: int) -> HttpResponse:
     member = get_object_or_404(request.desk.memberships.select_related("user"), pk=pk)
     form = MemberForm(request.POST or None, instance=member, desk=request.desk)
     if request.method == "POST" and form.is_valid():
-        actions.edit_member(desk=request.desk, member=member, seen=form.version_seen, **form.values())
-        said(request, _("Saved."))
-        return redirect("program:member-list")
+        stored = get_object_or_404(request.desk.memberships.select_related("user"), pk=pk)
+        try:
+            actions.edit_member(desk=request.desk, member=stored, seen=form.version_seen, **form.values())
+        except actions.NoKeeper as error:
+            form.add_error("role", gettext(error.sentence))
+        else:
+            said(request, _("Saved."))
+            return redirect("program:member-list")
     return render(request, "program/member_form.html", {"form": form, "member": member})
 
 
@@ -70,8 +68,12 @@ def member_remove(request: DeskRequest, pk: int) -> HttpResponse:
         messages.warning(request, _("You cannot take yourself out; another keeper can."))
     else:
         name = str(member.user)
-        actions.remove_member(desk=request.desk, member=member)
-        said(request, _("%(name)s may no longer use this book.") % {"name": name})
+        try:
+            actions.remove_member(desk=request.desk, member=member)
+        except actions.NoKeeper as error:
+            messages.warning(request, gettext(error.sentence))
+        else:
+            said(request, _("%(name)s may no longer use this book.") % {"name": name})
     return redirect("program:member-list")
 
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from partners.ground.cells_in import no_mistake, of_one_line
-from partners.ground.direction import unturned
 from partners.ground.csv_out import unguarded
+from partners.ground.direction import unturned
 from partners.ground.grid import GridRow
 from partners.ground.names import fold
 from partners.ground.plain import PlainError, gettext_noop

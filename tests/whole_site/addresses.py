@@ -10,8 +10,8 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from partners.program.files import OWNERS
 
-# Read by a calendar program, which cannot sign in: the address itself is the secret.
-BY_SECRET = {"outreach:calendar-feed"}
+# Read by a calendar program, or by somebody who is invited, who cannot sign in: the address itself is the secret.
+BY_SECRET = {"outreach:calendar-feed", "program:join", "program:join-link"}
 # Read by a browser, or by what watches over the site, before anybody signs in; it holds nothing of any book.
 FOR_EVERYBODY = {"program:worker", "health"}
 OPEN_TO_ALL = {

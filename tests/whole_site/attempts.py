@@ -17,6 +17,7 @@ from tests.whole_site import (
     attempts_papers,
     attempts_post,
     attempts_words,
+    attempts_share,
 )
 from tests.whole_site.attempt import Attempt, set_to
 
@@ -24,8 +25,8 @@ from tests.whole_site.attempt import Attempt, set_to
 OWN = 5_000_001
 # They change who is signed in, or where one looks, or ask first; nothing in any program's book.
 NO_CHANGE = {
-    "program:sign-in", "program:sign-out", "program:password", "program:program-choose", "school:set-up",
-    "program:device-others", "program:device-sign-out", "story:forget-named",
+    "program:join", "program:sign-in", "program:sign-out", "program:password", "program:program-choose",
+    "school:set-up", "program:device-others", "program:device-sign-out", "story:forget-named",
 }  # fmt: skip
 # They do what nobody can take back.
 FOR_GOOD = {"funding:attachment-destroy", "story:forget-contact", "story:forget-helper", "story:forget-partner"}
@@ -198,7 +199,6 @@ ATTEMPTS: dict[str, Attempt] = {
     ),
     "outreach:document-prepare": Attempt({"becomes": "planters for the front steps"}, where={"slug": "leave-behind"}),
     "program:member-edit": Attempt({"role": "guest", "opened": ["today"]}),
-    "program:member-new": Attempt({"name": "Ada Quill", "role": "teacher"}),
     "program:member-remove": Attempt(page="program:member-list"),
     "program:settings": Attempt({"thank_within": "6"}),
     "promises:offer-end": Attempt(before=set_to("offers", every="week"), page="promises:promise-detail"),
@@ -248,4 +248,5 @@ ATTEMPTS: dict[str, Attempt] = {
     **attempts_post.ATTEMPTS,
     **attempts_words.ATTEMPTS,
     **attempts_batches.ATTEMPTS,
+    **attempts_share.ATTEMPTS,
 }
