@@ -12,6 +12,7 @@ from django.views.decorators.http import require_GET
 from outreach.feeds.cards import Card, card_file
 from outreach.gathering.cards import cards_of, contact_card
 from partners.directory.filters import PartnerFilter
+from partners.directory.moved import partner_at
 from partners.program.access import DeskRequest, readers
 from partners.program.models import Opened
 
@@ -35,7 +36,7 @@ def partner_cards(request: DeskRequest) -> StreamingHttpResponse:
 @require_GET
 @readers(Opened.PARTNERS)
 def partner_card(request: DeskRequest, pk: int) -> StreamingHttpResponse:
-    partner = get_object_or_404(request.desk.partners, pk=pk)
+    partner = partner_at(request.desk, pk)
     return answer(f"partner-{pk}", cards_of(request.desk, request.desk.partners.filter(pk=partner.pk)))
 
 

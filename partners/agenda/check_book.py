@@ -56,7 +56,7 @@ def partner_keys(program: Program) -> Iterator[str]:
         people.setdefault(partner_id, []).append(name)
     for row in program.partners.iterator(chunk_size=2000):
         typed = {name: getattr(row, name) for name in KEYED}
-        wanted = keys(**typed) | {"people_key": people_key(people.get(row.pk, ()))}
+        wanted = keys(**typed) | {"people_key": people_key([*row.other_names, *people.get(row.pk, ())])}
         for name, key in wanted.items():
             if getattr(row, name) != key:
                 yield f"partner {row.pk}: {name} is {getattr(row, name)!r}, should be {key!r}"

@@ -15,6 +15,7 @@ from partners.asking.may_ask_form import MayAskForm
 from partners.asking.outing_form import OutingForm
 from partners.asking.outing_page import draft_of, lay_out, need_choices, stops
 from partners.asking.stops import stops_shown
+from partners.directory.moved import partner_at
 from partners.ground.said import said
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
@@ -69,7 +70,7 @@ def outing_detail(request: DeskRequest, pk: int) -> HttpResponse:
 def may_ask_now(request: DeskRequest, pk: int) -> HttpResponse:
     """The verdict for one partner, with everything it was worked out from."""
     desk = request.desk
-    partner = get_object_or_404(desk.partners, pk=pk)
+    partner = partner_at(desk, pk)
     form = MayAskForm(request.GET or None, desk=desk)
     chosen = form.cleaned_data if form.is_bound and form.is_valid() else {}
     context = worked_out(desk, partner, chosen.get("need"), chosen.get("school"))

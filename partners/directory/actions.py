@@ -29,7 +29,10 @@ def add_partner(*, desk: Desk, name: str, person: str = "", **values: Any) -> Pa
 def edit_partner(*, desk: Desk, partner: Partner, seen: int | None = None, **values: Any) -> Partner:
     with change(desk, gettext_noop("Partner %(partner)s changed"), partner=partner) as book:
         now = {name: getattr(partner, name) for name in KEYED} | _keyed(values)
-        return book.update(partner, seen=seen, **values, **keys(**now))
+        book.update(partner, seen=seen, **values, **keys(**now))
+        if "also_called" in values:
+            _know_people(book, partner)
+        return partner
 
 
 def rest(*, desk: Desk, partner: Partner, until: date | None, why: str = "") -> Partner:
@@ -107,5 +110,6 @@ def _know_people(book: Change, partner: Partner) -> None:
 
 
 def people_there(partner: Partner) -> str:
-    """The key of the people who are at the partner now."""
-    return people_key(partner.contacts.filter(left_on=None).values_list("name", flat=True))
+    """The key of the other names of the partner, and of the people who are there now."""
+    there = partner.contacts.filter(left_on=None).values_list("name", flat=True)
+    return people_key([*partner.other_names, *there])

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from partners.directory import actions
 from partners.directory.forms import ContactForm
+from partners.directory.moved import partner_at
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
 
@@ -18,7 +19,7 @@ from partners.program.access import DeskRequest, teachers
 @require_http_methods(["GET", "POST"])
 @teachers
 def contact_new(request: DeskRequest, pk: int) -> HttpResponse:
-    partner = get_object_or_404(request.desk.partners, pk=pk)
+    partner = partner_at(request.desk, pk)
     form = ContactForm(request.POST or None, desk=request.desk)
     if request.method == "POST" and form.is_valid():
         contact = actions.add_contact(desk=request.desk, partner=partner, **form.values())

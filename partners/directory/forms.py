@@ -87,12 +87,13 @@ class PartnerForm(RowForm):
     class Meta:
         model = Partner
         fields = [
-            "name", "kind", "business_kind", "branch", "street", "city", "state", "postal_code", "phone", "email",
-            "web", "best_time", "how_often", "counted_per", "fiscal_year_starts", "decides", "wants", "rest_until",
-            "rest_why", "never_ask", "may_name", "may_name_asked_on", "notes",
+            "name", "also_called", "kind", "business_kind", "branch", "street", "city", "state", "postal_code",
+            "phone", "email", "web", "best_time", "how_often", "counted_per", "fiscal_year_starts", "decides", "wants",
+            "rest_until", "rest_why", "never_ask", "may_name", "may_name_asked_on", "notes",
         ]  # fmt: skip
         labels = {"never_ask": _("Never ask: they said so"), "may_name": _("Their answer")}
         help_texts = {
+            "also_called": _("Other names they were written under, parted by semicolons; searching finds these, too."),
             "best_time": _("For example: Tuesday to Thursday, mid-morning."),
             "wants": _("For example: on letterhead, with a W-9, by e-mail to headquarters."),
             "decides": _("For example: the manager, in January for the year."),
@@ -105,7 +106,7 @@ class PartnerForm(RowForm):
         }
 
     GROUPS = (
-        (_("Who they are"), ("name", "kind", "business_kind", "branch")),
+        (_("Who they are"), ("name", "also_called", "kind", "business_kind", "branch")),
         (
             _("Where and how to reach them"),
             ("street", "city", "state", "postal_code", "phone", "email", "web", "best_time"),

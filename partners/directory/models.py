@@ -61,6 +61,9 @@ class MayName(models.TextChoices):
     NO = "no", _("no")
 
 
+BETWEEN_NAMES = "; "
+
+
 class PartnerQuerySet(models.QuerySet["Partner"]):
     def search(self, text: str) -> PartnerQuerySet:
         """Partners whose name, or one of whose people, holds every word; accents and case do not matter."""
@@ -91,7 +94,7 @@ class Partner(Row):
     name = models.CharField(_("name"), max_length=120)
     name_key = KeyField()
     also_called = models.CharField(
-        _("also called"), max_length=240, blank=True, help_text=_("Other names they were written under.")
+        _("also called"), max_length=600, blank=True, help_text=_("Other names they were written under.")
     )
     people_key = KeyField(max_length=600)
     kind = models.CharField(_("kind"), max_length=14, choices=PartnerKind, default=PartnerKind.BUSINESS)
@@ -146,6 +149,7 @@ class Partner(Row):
             models.Index(fields=["program", "phone_key"], name="partner_phone", condition=~Q(phone_key="")),
             models.Index(fields=["program", "address_key"], name="partner_address", condition=~Q(address_key="")),
             models.Index(fields=["program", "web_key"], name="partner_web", condition=~Q(web_key="")),
+            models.Index(fields=["program", "id"], name="partner_otherwise", condition=~Q(also_called="")),
         ]
 
     def __str__(self) -> str:
@@ -154,12 +158,35 @@ class Partner(Row):
     def get_absolute_url(self) -> str:
         return reverse("directory:partner-detail", args=[self.pk])
 
+    @property
+    def other_names(self) -> list[str]:
+        """The names it was also written down under."""
+        return [name for name in self.also_called.split(BETWEEN_NAMES) if name]
+
     def rests_on(self, day: date) -> bool:
         return self.never_ask or (self.rest_until is not None and self.rest_until > day)
 
     def send_by(self, needed_by: date) -> date | None:
         """The last day to ask for something needed by a day: their lead time and one week of our own before it."""
         return None if self.lead_days is None else needed_by - timedelta(days=self.lead_days + 7)
+
+
+class FormerPartner(Row):
+    """The number under which a partner stood before it was put together with another: old addresses lead on."""
+
+    partner = models.ForeignKey(Partner, verbose_name=_("partner"), on_delete=models.PROTECT)
+    was = models.BigIntegerField(_("number before"))
+
+    class Meta:
+        verbose_name = _("former number of a partner")
+        default_related_name = "former_partners"
+        constraints = [
+            *wall("formerpartner", "partner"),
+            models.UniqueConstraint(fields=["program", "was"], name="formerpartner_once"),
+        ]
+
+    def __str__(self) -> str:
+        return str(self.was)
 
 
 class Contact(Row):

@@ -147,7 +147,8 @@ class PartnerField(forms.Field):
         if not str(pk).isdecimal() or len(str(pk)) > 18:
             return None
         partner: Partner | None = self.desk.partners.filter(pk=int(pk)).first()
-        return partner
+        # A page from before two partners were put together still says the number of the one that went.
+        return partner or self.desk.partners.filter(former_partners__was=int(pk)).first()
 
     def _by_name(self, name: str) -> Partner | str:
         key = name_key(name)

@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from django.http import HttpResponse, HttpResponseBase
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
@@ -15,6 +15,7 @@ from partners.directory import actions
 from partners.directory.filters import PartnerFilter
 from partners.directory.forms import PartnerForm, PartnerNewForm
 from partners.directory.models import Partner
+from partners.directory.moved import partner_at
 from partners.directory.out import HEADER, PRIVATE, partner_rows
 from partners.directory.partner_field import PICKED, suggested, suggestions
 from partners.directory.same_partner import LikelyPartner, likely_partners
@@ -69,10 +70,10 @@ def compared(values: dict[str, Any]) -> dict[str, str]:
 @require_http_methods(["GET", "POST"])
 @teachers
 def partner_edit(request: DeskRequest, pk: int) -> HttpResponse:
-    partner = get_object_or_404(request.desk.partners, pk=pk)
+    partner = partner_at(request.desk, pk)
     form = PartnerForm(request.POST or None, desk=request.desk, instance=partner)
     if request.method == "POST" and form.is_valid():
-        stored = get_object_or_404(request.desk.partners, pk=pk)
+        stored = partner_at(request.desk, pk)
         actions.edit_partner(desk=request.desk, partner=stored, seen=form.version_seen, **form.values())
         said(request, _("%(partner)s is changed.") % {"partner": stored})
         return redirect(stored)

@@ -48,6 +48,14 @@ class ChangedMeanwhile(Exception):
         self.stored = stored
 
 
+class MovedOn(Exception):
+    """The row at this address was put together with another one, `stored`."""
+
+    def __init__(self, stored: models.Model) -> None:
+        super().__init__(str(stored))
+        self.stored = stored
+
+
 class Change:
     """An open verb. Rows go in through its methods, and nowhere else."""
 

@@ -110,7 +110,30 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='partner',
             name='also_called',
-            field=models.CharField(blank=True, help_text='Other names they were written under.', max_length=240, verbose_name='also called'),
+            field=models.CharField(blank=True, help_text='Other names they were written under.', max_length=600, verbose_name='also called'),
+        ),
+        migrations.AddIndex(
+            model_name='partner',
+            index=models.Index(condition=models.Q(('also_called', ''), _negated=True), fields=['program', 'id'], name='partner_otherwise'),
+        ),
+        migrations.CreateModel(
+            name='FormerPartner',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('program', models.ForeignKey(db_index=False, editable=False, on_delete=django.db.models.deletion.PROTECT, to='partners.program')),
+                ('created_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                ('created_by', models.ForeignKey(db_index=False, editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('updated_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                ('updated_by', models.ForeignKey(db_index=False, editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('was', models.BigIntegerField(verbose_name='number before')),
+                ('partner', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, to='partners.partner', verbose_name='partner')),
+            ],
+            options={
+                'verbose_name': 'former number of a partner',
+                'default_related_name': 'former_partners',
+                'constraints': [models.UniqueConstraint(fields=('program', 'id'), name='formerpartner_in_program'), partners.ground.wall.SameProgram(field='partner', name='formerpartner_partner_wall'), models.UniqueConstraint(fields=('program', 'was'), name='formerpartner_once')],
+            },
         ),
         migrations.AddField(
             model_name='letter',

@@ -15,7 +15,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from partners.ground.changes import AlreadySaved, ChangedMeanwhile, refuse_twice
+from partners.ground.changes import AlreadySaved, ChangedMeanwhile, MovedOn, refuse_twice
 from partners.ground.frozen import frozen
 from partners.ground.money import format_cents
 from partners.program import devices
@@ -115,6 +115,11 @@ class DeskMiddleware:
             messages.info(request, _("That was saved already, once."))
             about = error.event.about()
             return redirect(about) if hasattr(about, "get_absolute_url") else redirect("agenda:today")
+        if isinstance(error, MovedOn) and request.method != "POST":
+            match = request.resolver_match
+            return redirect(match.view_name, **{**match.kwargs, "pk": error.stored.pk})
+        if isinstance(error, MovedOn):
+            error = ChangedMeanwhile(error.stored)
         if isinstance(error, ChangedMeanwhile):
             return render(request, "ground/changed_meanwhile.html", beside(request, error), status=409)
         return None

@@ -20,11 +20,13 @@ from partners.letters.actions import frozen_sheet
 from partners.letters.models import Letter
 from partners.program.desk import Desk
 from partners.program.models import Program
-from partners.story.known_as import EMPTY, EVENTS_AT_ONCE, Person, emptied, events
+from partners.story.known_as import EMPTY, EVENTS_AT_ONCE, Person, emptied, events, former_places
 from partners.story.traces import Place, key_values
 
 # Where the messages that nobody has seen yet wait.
 MESSAGES = "_messages"
+# Who has other names or people, by which a partner is found.
+KEYED = (Contact, Partner)
 MOST_WORDS = 200
 
 
@@ -70,7 +72,7 @@ def _scrub_places(book: Change, forgetting: Forgetting) -> None:
 
 def _know_people(book: Change, forgetting: Forgetting) -> None:
     named = [*forgetting.rows, *(place.row for place in forgetting.places)]
-    partners = {row.partner_id for row in named if isinstance(row, Contact)}
+    partners = {row.partner_id if isinstance(row, Contact) else row.pk for row in named if isinstance(row, KEYED)}
     for partner in Partner.objects.filter(pk__in=partners):
         book.scrub(partner, {"people_key": people_there(partner)})
 
@@ -113,7 +115,7 @@ class _Scrub:
 
     def __init__(self, forgetting: Forgetting) -> None:
         self.traces = forgetting.traces
-        self.own = {(row._meta.model_name, row.pk) for row in forgetting.rows}
+        self.own = {(row._meta.model_name, row.pk) for row in forgetting.rows} | former_places(forgetting.rows)
         self.others = {(row._meta.model_name, row.pk) for row in forgetting.others}
         self.letters = {letter.pk for letter in forgetting.letters}
         self.left = {(one.row._meta.model_name, one.row.pk, one.column) for one in forgetting.left}

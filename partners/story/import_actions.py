@@ -89,16 +89,19 @@ class Writer:
             self._people(people)
             yield len(part)
         further = [(row.spot, name) for row in self.changed for name in row.changes.pop("people", ())]
+        renamed = {row.spot for row in self.changed if "also_called" in row.changes}
         for part in parts(self.changed):
             self._change(Partner, part)
             yield len(part)
         self._people(further)
-        self._know_people({spot for spot, _name in further})
+        self._know_people({spot for spot, _name in further} | renamed)
 
     def _partner(self, values: dict[str, Any], heard_on: date | None = None) -> Partner:
         own = {name: value for name, value in values.items() if name != "people"}
         people = sorted(values.get("people", ()), key=name_key)
-        return Partner(**own, people_key=people_key(people), last_heard_on=heard_on)
+        partner = Partner(**own, last_heard_on=heard_on)
+        partner.people_key = people_key([*partner.other_names, *people])
+        return partner
 
     def _people(self, people: Iterable[tuple[int, str]]) -> None:
         rows = [Contact(partner_id=pk, name=name, name_key=name_key(name)) for pk, name in people]
@@ -124,7 +127,7 @@ class Writer:
             for partner_id, name in there.values_list("partner_id", "name"):
                 names[partner_id].append(name)
             rows = Partner.objects.select_for_update().filter(pk__in=part).order_by("pk")
-            known = [(row, people_key(names[row.pk])) for row in rows]
+            known = [(row, people_key([*row.other_names, *names[row.pk]])) for row in rows]
             self.book.update_each([(row, {"people_key": key}) for row, key in known if row.people_key != key])
 
     def new_places(self, heard: dict[int, date]) -> None:

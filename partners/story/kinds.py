@@ -90,6 +90,8 @@ PARTNERS = Kind(
     gettext_noop("Partners"),
     (
         Column("name", NAME, (*PLACES, "partner name", "name of business", "company name"), _name(Partner), must=True),
+        Column("also_called", gettext_noop("Also called"), ("other names", "aka", "also known as"),
+               _words(Partner, "also_called")),
         Column("kind", gettext_noop("Kind"), ("type", "category"), _choice(PartnerKind, nonprofit="civic_group")),
         Column("business_kind", gettext_noop("Business"), ("kind of business", "business type", "industry"),
                _choice(BusinessKind, cafe="coffee_shop", bakery="coffee_shop", shop="retail", grocery="grocer")),

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Any
 
 from partners.directory.keys import keys
-from partners.directory.models import Contact, MayName, Partner, PartnerKind
+from partners.directory.models import Contact, FormerPartner, MayName, Partner, PartnerKind
 from partners.ground.models import Event
 from partners.ground.names import name_key
 from partners.ground.traces import REMOVED, Traces
@@ -36,7 +36,8 @@ EMPTY: dict[str, dict[str, Any]] = {
     "partner": {
         **dict.fromkeys(("street", "city", "state", "postal_code", "phone", "email", "web", "best_time"), ""),
         **dict.fromkeys(("decides", "wants", "rest_why", "notes", "business_kind", "how_often"), ""),
-        "lead_days": None, "name": REMOVED, **keys(name=REMOVED), "people_key": "", "may_name_asked_on": None,
+        "also_called": "", "lead_days": None, "name": REMOVED, **keys(name=REMOVED), "people_key": "",
+        "may_name_asked_on": None,
     },
 }  # fmt: skip
 
@@ -73,8 +74,9 @@ def events(program: Program) -> Iterator[Event]:
 def known_as(program: Program, rows: Iterable[Person]) -> dict[str, list[str]]:
     """Every name, phone and e-mail that the rows have or once had, by the column: the newest first."""
     kept = list(rows)
-    places = {(row._meta.model_name, row.pk) for row in kept}
+    places = {(row._meta.model_name, row.pk) for row in kept} | former_places(kept)
     found: dict[str, list[str]] = {name: [getattr(row, name) for row in kept] for name in IDENTITY}
+    found["name"] += [name for row in kept if isinstance(row, Partner) for name in row.other_names]
     for event in events(program):
         for item in event.changes:
             if (item["model"], item["pk"]) in places:
@@ -82,6 +84,13 @@ def known_as(program: Program, rows: Iterable[Person]) -> dict[str, list[str]]:
                 for name, side in ((name, side) for side in sides for name in IDENTITY):
                     found[name].append(side.get(name) or "")
     return {name: [one for one in dict.fromkeys(values) if one and one != REMOVED] for name, values in found.items()}
+
+
+def former_places(rows: Iterable[Any]) -> set[tuple[str | None, int]]:
+    """Where the history tells of partners that were put together with these."""
+    partners = [row.pk for row in rows if isinstance(row, Partner)]
+    former = FormerPartner.objects.filter(partner__in=partners) if partners else FormerPartner.objects.none()
+    return {("partner", number) for number in former.values_list("was", flat=True)}
 
 
 def same_person(program: Program, rows: Iterable[Person], traces: Traces) -> list[tuple[Person, bool]]:

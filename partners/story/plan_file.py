@@ -10,7 +10,7 @@ from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 
 from partners.agenda.pasted import known_schools
-from partners.directory.duplicates import Described
+from partners.directory.same_partner import COLUMNS, described_as
 from partners.directory.why_same import WORDS
 from partners.ground.csv_out import unguarded
 from partners.ground.grid import GridRow, cleaned
@@ -26,7 +26,6 @@ from partners.story.plan_people import Places, compare_partner, plan_contacts, p
 from partners.story.planned import Plan, Planned, compare
 from partners.story.who_is_meant import Index
 
-PARTNER_COLUMNS = ("pk", "name", "name_key", "phone_key", "address_key", "web_key")
 CONTACT_VALUES = ("role", "phone", "email", "decides", "since", "left_on")
 AT_ONCE = 500
 NOTHING = gettext_noop("There is no row below the names of the columns.")
@@ -62,8 +61,8 @@ class Book:
 
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
-        rows = list(desk.partners.order_by("pk").values_list(*PARTNER_COLUMNS))
-        self.index = Index(Described(*row) for row in rows)
+        rows = list(desk.partners.order_by("pk").values_list(*COLUMNS))
+        self.index = Index(described_as(rows))
         self.names = {row[0]: row[1] for row in rows}
 
     def places(self, kind: str) -> Places:

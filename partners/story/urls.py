@@ -3,7 +3,7 @@ school room's."""
 
 from django.urls import path
 
-from partners.story import file_views, forget_views, project_views, views
+from partners.story import file_views, forget_views, merge_views, project_views, views
 
 app_name = "story"
 urlpatterns = [
@@ -19,6 +19,8 @@ urlpatterns = [
     path("forget/helper/<int:pk>/", forget_views.person_forget, {"kind": "helper"}, name="forget-helper"),
     path("forget/contact/<int:pk>/", forget_views.person_forget, {"kind": "contact"}, name="forget-contact"),
     path("forget/partner/<int:pk>/", forget_views.person_forget, {"kind": "partner"}, name="forget-partner"),
+    path("partners/same/", merge_views.same_list, name="same-list"),
+    path("partners/<int:pk>/merge/", merge_views.partner_merge, name="partner-merge"),
     path("partners/<int:pk>/changes/", views.partner_history, name="partner-history"),
 ]
 

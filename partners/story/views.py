@@ -14,6 +14,7 @@ from django.views.decorators.http import require_GET, require_POST
 from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
 from partners.agenda.actions import take_back
+from partners.directory.moved import partner_at
 from partners.ground.models import Event
 from partners.ground.returning import safe_return
 from partners.ground.undo import CannotUndo
@@ -33,7 +34,7 @@ CHANGES_A_PAGE = 50
 def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
     """What is next, then the whole story."""
     desk = request.desk
-    partner = get_object_or_404(desk.partners, pk=pk)
+    partner = partner_at(desk, pk)
     people = list(desk.contacts.filter(partner=partner))
     story = Paginator(told(desk, partner), LINES_A_PAGE).get_page(request.GET.get("page"))
     context = {
@@ -69,7 +70,7 @@ def history(request: DeskRequest) -> HttpResponse:
 @require_GET
 @teachers
 def partner_history(request: DeskRequest, pk: int) -> HttpResponse:
-    partner = get_object_or_404(request.desk.partners, pk=pk)
+    partner = partner_at(request.desk, pk)
     return changes(request, events_of(request.desk, partner), {"partner": partner})
 
 
