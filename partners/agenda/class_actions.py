@@ -38,9 +38,9 @@ def edit_class(*, desk: Desk, school_class: SchoolClass, seen: int | None = None
 
 def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
     """Raises PlainError where something stands on it."""
-    if desk.trade_classes.filter(school_class=school_class).exists():
+    if desk.program.trade_classes.filter(school_class=school_class).exists():
         raise PlainError("in_a_trade", IN_A_TRADE, label=school_class.label)
-    if desk.project_classes.filter(school_class=school_class).exists():
+    if desk.program.project_classes.filter(school_class=school_class).exists():
         raise PlainError("in_a_project", IN_A_PROJECT, label=school_class.label)
     if desk.lost_lessons.filter(school_class=school_class).exists():
         raise PlainError("has_lost_lessons", HAS_LOST_LESSONS, label=school_class.label)

@@ -26,7 +26,7 @@ from partners.wish_list.models import Need
 PAID_FIRST = (ThanksFor.PROMISE, ThanksFor.GIFT, ThanksFor.GRANT)
 
 # The whole program's rows and not the desk's: an ask made for a school the person does not teach at still uses up the
-# partner's turn. Nothing of it is shown but its day and who asked.
+# partner's turn. Nothing of it is shown but its day, and who asked where the person sees the school.
 
 
 @dataclass(frozen=True)
@@ -133,7 +133,9 @@ def _asks(desk: Desk, ids: list[int]) -> dict[int, list[PastAsk]]:
     own = desk.user.pk if desk.user else None
     for row in rows.values("partner_id", "asked_on", "school_id", "asked_by", "answer", "created_by_id"):
         colleague = own is not None and row["created_by_id"] not in (None, own)
-        by = (row["asked_by"] or _("a colleague")) if colleague else ""
+        # Of a school that the person does not see nothing is told but the day.
+        seen = not desk.school_ids or row["school_id"] is None or row["school_id"] in desk.school_ids
+        by = ((seen and row["asked_by"]) or _("a colleague")) if colleague else ""
         waiting = row["answer"] == Answer.WAITING
         found[row["partner_id"]].append(PastAsk(row["asked_on"], row["school_id"], by, waiting))
     asked_for = desk.program.gifts.filter(partner__in=ids, lines__delivery__promise__ask__isnull=False)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from django.db.models import F, QuerySet
@@ -14,6 +14,7 @@ from partners.asking.may_ask import Verdict
 from partners.asking.outing_form import OutingForm
 from partners.asking.quiet_hours import busy_all_day, when_to_go
 from partners.asking.shown import Shown, show
+from partners.asking.who_asks import Step, clashes, steps
 from partners.directory.models import Partner
 from partners.program.desk import Desk
 from partners.school.models import School
@@ -35,6 +36,7 @@ class Place:
     shown: Shown
     hint: str
     busy: bool
+    clashes: tuple[str, ...] = ()
 
 
 @dataclass
@@ -79,6 +81,9 @@ def read_places(desk: Desk, address: QueryDict, added: Partner | None) -> list[P
     if "up" in address and (up := number(str(address["up"]))) in pks:
         at = pks.index(up)
         pks[max(0, at - 1) : at + 1] = reversed(pks[max(0, at - 1) : at + 1])
+    # Some may have been put together with another one since the page was opened.
+    moved = dict(desk.former_partners.filter(was__in=pks).values_list("was", "partner_id"))
+    pks = list(dict.fromkeys(moved.get(pk, pk) for pk in pks))
     found = desk.partners.order_by().in_bulk(pks)
     if len(found) < len(pks):
         raise Http404
@@ -99,7 +104,17 @@ def lay_out(desk: Desk, draft: Draft) -> tuple[list[Place], list[Place]]:
     chosen = [_place(known, draft, partner) for partner in draft.partners]
     possible = [_place(known, draft, partner) for partner in others]
     good = sorted((place for place in possible if place.judged.allowed), key=lambda place: place.busy)
-    return chosen, good[:SUGGESTED]
+    known_steps = steps(desk, [place.partner.pk for place in [*chosen, *good[:SUGGESTED]]])
+    return (
+        [_with_clashes(desk, draft, place, known_steps) for place in chosen],
+        [_with_clashes(desk, draft, place, known_steps) for place in good[:SUGGESTED]],
+    )
+
+
+def _with_clashes(desk: Desk, draft: Draft, place: Place, known: dict[int, list[Step]]) -> Place:
+    """With what colleagues plan there; what they asked there is in the verdict."""
+    planned = [step for step in known.get(place.partner.pk, ()) if step.planned]
+    return replace(place, clashes=clashes(desk, draft.day, desk.user.pk if desk.user else None, planned))
 
 
 def stops(desk: Desk, draft: Draft) -> list[Stop]:

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from partners.asking import kept_views, leftover_views, need_views, outing_views, views
+from partners.asking import kept_views, leftover_views, need_views, outing_views, views, who_asks_views
 
 app_name = "asking"
 urlpatterns = [
@@ -12,6 +12,7 @@ urlpatterns = [
     path("kept/state/", kept_views.kept_state, name="kept-state"),
     path("outings/", outing_views.outing_list, name="outing-list"),
     path("outings/new/", outing_views.outing_new, name="outing-new"),
+    path("who-asks-whom/", who_asks_views.who_asks, name="who-asks"),
     path("outings/<int:pk>/", outing_views.outing_detail, name="outing-detail"),
     path("partners/<int:pk>/may-ask/", outing_views.may_ask_now, name="may-ask"),
 ]

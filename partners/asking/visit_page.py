@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 from typing import Any
 
-from django.http import QueryDict
+from django.http import Http404, QueryDict
 from django.shortcuts import get_object_or_404
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
@@ -16,6 +16,7 @@ from partners.asking.forms import VisitForm
 from partners.asking.prefill import Prefill, needs, places, prefill, usual_days
 from partners.asking.progress import Progress, progress, still_needed_of
 from partners.directory.models import Partner
+from partners.directory.moved import partner_or_kept
 from partners.directory.partner_field import PICKED, Suggestion
 from partners.program.desk import Desk
 from partners.visits.actions import who
@@ -33,7 +34,10 @@ def opened_from(desk: Desk, address: QueryDict) -> tuple[Partner | None, OutingS
         stop = get_object_or_404(stops, pk=number(str(address["stop"])))
         return stop.partner, stop
     if pk := address.get("partner") or address.get(f"partner{PICKED}"):
-        return get_object_or_404(desk.partners, pk=number(str(pk))), None
+        known = partner_or_kept(desk, number(str(pk)))
+        if known is None:
+            raise Http404
+        return known, None
     return None, None
 
 

@@ -12,10 +12,15 @@ from partners.ground.changes import MovedOn
 
 def partner_at(desk: Any, pk: int) -> Partner:
     """The partner of this number. Raises MovedOn with the one that took its place, or Http404."""
-    partner: Partner | None = desk.partners.filter(pk=pk).first()
-    if partner is not None:
-        return partner
-    kept = desk.partners.filter(former_partners__was=pk).first()
-    if kept is None:
+    partner = partner_or_kept(desk, pk)
+    if partner is None:
         raise Http404
-    raise MovedOn(kept)
+    if partner.pk != pk:
+        raise MovedOn(partner)
+    return partner
+
+
+def partner_or_kept(desk: Any, pk: int) -> Partner | None:
+    """The partner of this number, or the one that took its place; None where there never was one."""
+    partner: Partner | None = desk.partners.filter(pk=pk).first()
+    return partner or desk.partners.filter(former_partners__was=pk).first()

@@ -15,6 +15,7 @@ from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.directory.models import Partner
+from partners.directory.moved import partner_or_kept
 from partners.ground.direction import unturned
 from partners.ground.names import name_key
 
@@ -146,9 +147,8 @@ class PartnerField(forms.Field):
     def _by_pk(self, pk: Any) -> Partner | None:
         if not str(pk).isdecimal() or len(str(pk)) > 18:
             return None
-        partner: Partner | None = self.desk.partners.filter(pk=int(pk)).first()
         # A page from before two partners were put together still says the number of the one that went.
-        return partner or self.desk.partners.filter(former_partners__was=int(pk)).first()
+        return partner_or_kept(self.desk, int(pk))
 
     def _by_name(self, name: str) -> Partner | str:
         key = name_key(name)

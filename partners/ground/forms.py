@@ -122,7 +122,7 @@ def dress(form: forms.BaseForm, desk: Any) -> None:
             if issubclass(model, Row):
                 field.queryset = desk.narrowed(field.queryset.filter(program=desk.program))
         if isinstance(field, forms.CharField):
-            field.to_python = reading_unturned(field.to_python)  # type: ignore[method-assign]
+            field.to_python = reading_unturned(field.to_python)  # type: ignore[assignment,method-assign]
         if isinstance(field, forms.DateField):
             field.widget = DateInput(field.widget.attrs)
         elif isinstance(field, forms.TimeField):

@@ -11,8 +11,34 @@ LATER = 1000
 def changed_since(event: Event) -> set[tuple[str, int]] | None:
     """The rows, by model and number, that an event after this one touched and that was not undone.
 
-    All others stand as `event` left them. An undo that was itself undone counts for nothing: what it took back holds
-    again. None where too much happened since then to tell.
+    All others stand as `event` left them. None where too much happened since then to tell.
+    """
+    numbers = standing_since(event)
+    if numbers is None:
+        return None
+    touched: set[tuple[str, int]] = set()
+    for number in numbers:
+        touched |= rows_of(number)
+    return touched
+
+
+def stands_on(event: Event) -> Event | None:
+    """The latest change that touched a row of this one and was not undone; None where too many came since."""
+    own = rows_of(event.pk)
+    number = next((one for one in standing_since(event) or () if rows_of(one) & own), None)
+    return Event.objects.defer("changes").select_related("by").get(pk=number) if number is not None else None
+
+
+def rows_of(number: int) -> set[tuple[str, int]]:
+    # One event may hold twenty thousand rows: one at a time.
+    changes = Event.objects.values_list("changes", flat=True).get(pk=number)
+    return {(item["model"], item["pk"]) for item in changes}
+
+
+def standing_since(event: Event) -> list[int] | None:
+    """The changes after this one that hold, the latest first; None where there are too many to tell.
+
+    An undo that was itself undone counts for nothing: what it took back holds again.
     """
     found = Event.objects.filter(program=event.program_id, pk__gt=event.pk).order_by("-pk")
     later = list(found.values_list("pk", "undoes_id")[: LATER + 1])
@@ -25,10 +51,4 @@ def changed_since(event: Event) -> set[tuple[str, int]] | None:
         holds[number] = number not in undone
         if undoes is not None and holds[number]:
             undone.add(undoes)
-    standing = [number for number, undoes in later if holds[number] and undoes not in holds]
-    touched: set[tuple[str, int]] = set()
-    # One event may hold twenty thousand rows: one at a time.
-    for number in standing:
-        changes = Event.objects.values_list("changes", flat=True).get(pk=number)
-        touched |= {(item["model"], item["pk"]) for item in changes}
-    return touched
+    return [number for number, undoes in later if holds[number] and undoes not in holds]

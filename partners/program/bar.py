@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import uuid
+from contextlib import suppress
+from functools import cache
 from typing import Any
+from urllib.parse import urlsplit
 
+from django.core.exceptions import ObjectDoesNotExist
 from django.http import HttpRequest
-from django.urls import reverse
+from django.urls import NoReverseMatch, ResolverMatch, resolve, reverse
 from django.utils.translation import gettext_lazy as _
 
+from partners.program.desk import row_names
 from partners.program.models import Opened
 
 PLACES = [
@@ -21,6 +26,27 @@ PLACES = [
     ("letters:letter-list", _("Letters and sheets"), Opened.LETTERS),
     ("year:year", _("Year"), Opened.YEAR),
 ]
+
+
+@cache
+def pages_of_rows() -> dict[str, str]:
+    """Each page that is one row's own, and which kind of row: {"gifts:gift-detail": "gift", …}."""
+    found = {}
+    for model in row_names().values():
+        if hasattr(model, "get_absolute_url"):
+            with suppress(AttributeError, NoReverseMatch, ObjectDoesNotExist, StopIteration):
+                match = resolve(urlsplit(model(pk=1).get_absolute_url()).path)
+                if match.kwargs == {"pk": 1}:
+                    found[match.view_name] = str(model._meta.model_name)
+    return found
+
+
+def history_url(match: ResolverMatch | None) -> str:
+    """Where the changes of the row on this page stand."""
+    kind = pages_of_rows().get(match.view_name) if match else None
+    if match is None or kind is None:
+        return ""
+    return reverse("story:row-history", kwargs={"slug": kind, "pk": match.kwargs["pk"]})
 
 
 def bar(request: HttpRequest) -> dict[str, Any]:
@@ -42,5 +68,6 @@ def bar(request: HttpRequest) -> dict[str, Any]:
         "desk": desk,
         "once_token": once_token,
         "here": request.get_full_path(),
+        "history_url": history_url(match) if desk.writes else "",
         "other_books": getattr(request, "other_books", []),
     }

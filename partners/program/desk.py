@@ -7,7 +7,7 @@ from datetime import date
 from functools import cache
 from typing import Any
 
-from django.db.models import Q, QuerySet
+from django.db.models import ForeignKey, Q, QuerySet
 
 from partners.ground.models import Row
 from partners.program.models import Opened, Program, Role, User
@@ -21,6 +21,23 @@ def row_names() -> dict[str, type[Row]]:
         for relation in Program._meta.related_objects
         if isinstance(relation.related_model, type) and issubclass(relation.related_model, Row)
     }
+
+
+@cache
+def school_path(model: type[Row]) -> str:
+    """How a row leads to its school: its own column, else through what it is a part of; "" where it has none.
+
+    A thing of a gift is of the gift's school, a class in a trade of the trade's, whatever class it is: what a row
+    cannot be without and names first is what it is a part of.
+    """
+    columns = model._meta.concrete_fields
+    if any(column.name == "school" for column in columns):
+        return "school"
+    for column in columns:
+        if isinstance(column, ForeignKey) and not column.null and issubclass(column.remote_field.model, Row):
+            path = school_path(column.remote_field.model)
+            return f"{column.name}__{path}" if path else ""
+    return ""
 
 
 @dataclass(frozen=True)
@@ -50,9 +67,8 @@ class Desk:
         model: Any = rows.model
         if model._meta.model_name == "school":
             return rows.filter(pk__in=self.school_ids)
-        if any(f.name == "school" for f in model._meta.concrete_fields):
-            return rows.filter(Q(school__in=self.school_ids) | Q(school=None))
-        return rows
+        path = school_path(model)
+        return rows.filter(Q(**{f"{path}__in": self.school_ids}) | Q(**{path: None})) if path else rows
 
     @property
     def writes(self) -> bool:

@@ -107,7 +107,7 @@ class JoinForm(UserCreationForm):  # type: ignore[type-arg]
         given = {"name": invited, "username": free_username(invited)}
         super().__init__(*args, initial=given, **kwargs)
         for field in ("name", "username"):
-            self.fields[field].to_python = reading_unturned(self.fields[field].to_python)  # type: ignore[method-assign]
+            self.fields[field].to_python = reading_unturned(self.fields[field].to_python)  # type: ignore[assignment,method-assign]
         self.fields["username"].widget.attrs.pop("autofocus", None)
 
     def _post_clean(self) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 from urllib.parse import quote
 
-from axes.handlers.proxy import AxesProxyHandler  # type: ignore[import-untyped]
+from axes.handlers.proxy import AxesProxyHandler
 from django.contrib.auth import login
 from django.contrib.auth.decorators import login_not_required
 from django.db import IntegrityError

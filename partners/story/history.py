@@ -7,8 +7,9 @@ from typing import Any
 from django.db.models import Q, QuerySet
 
 from partners.directory.models import Partner
-from partners.ground.models import Event
-from partners.program.desk import Desk, row_names
+from partners.ground.models import Event, Row
+from partners.program.desk import Desk, row_names, school_path
+from partners.story.references import references
 
 
 def events_seen(desk: Desk) -> QuerySet[Event]:
@@ -17,18 +18,35 @@ def events_seen(desk: Desk) -> QuerySet[Event]:
     # One event may hold twenty thousand rows, and a list of them needs none.
     events = events.defer("changes", "undone_by__changes")
     if desk.school_ids:
-        for name, model in _rows_with("school"):
-            seen = getattr(desk, name).values("pk")
-            events = events.exclude(Q(about_model=model) & ~Q(about_pk__in=seen))
+        elsewhere = Q()
+        for name, model in row_names().items():
+            if school_path(model) or model._meta.model_name == "school":
+                seen = getattr(desk, name).order_by().values("pk")
+                elsewhere |= Q(about_model=model._meta.model_name) & ~Q(about_pk__in=seen)
+        # What somebody took out themselves is at no school any more, and theirs to put back.
+        events = events.exclude(elsewhere & ~Q(by=desk.user))
     return events
 
 
 def events_of(desk: Desk, partner: Partner) -> QuerySet[Event]:
     """Changes of the partner, and of every row that belongs to it and is still there."""
-    theirs = Q(about_model="partner", about_pk=partner.pk)
+    before = desk.former_partners.filter(partner=partner).values("was")
+    theirs = Q(about_model="partner", about_pk=partner.pk) | Q(about_model="partner", about_pk__in=before)
     for name, model in _rows_with("partner"):
         rows = getattr(desk, name).filter(partner=partner).order_by().values("pk")
         theirs |= Q(about_model=model, about_pk__in=rows)
+    return events_seen(desk).filter(theirs)
+
+
+def events_about(desk: Desk, row: Row) -> QuerySet[Event]:
+    """Changes of one row of any kind, and of every row that refers to it and is still there."""
+    if isinstance(row, Partner):
+        return events_of(desk, row)
+    names = {model: name for name, model in row_names().items()}
+    theirs = Q(about_model=row._meta.model_name, about_pk=row.pk)
+    for model, column in references(type(row)):
+        rows = getattr(desk, names[model]).filter(**{column: row.pk}).order_by().values("pk")
+        theirs |= Q(about_model=model._meta.model_name, about_pk__in=rows)
     return events_seen(desk).filter(theirs)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 from django.utils.translation import gettext_noop
@@ -15,6 +15,7 @@ from partners.directory.models import Contact, FormerPartner, Partner
 from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.ground.models import Row
 from partners.program.desk import Desk
+from partners.story.references import references
 from partners.visits.models import OutingStop
 
 DETAILS = ("role", "phone", "email", "since")
@@ -51,7 +52,8 @@ def merge(
         kept.also_called = values["also_called"]
         now = {one: values.get(one, getattr(kept, one)) for one in KEYED}
         heard = last_heard(desk.program, [kept.pk]).get(kept.pk)
-        return book.update(kept, **values, **keys(**now), people_key=people_there(kept), last_heard_on=heard)
+        values |= keys(**now)
+        return book.update(kept, **values, people_key=people_there(kept), last_heard_on=heard)
 
 
 def of(partner: Partner) -> dict[str, Any]:
@@ -66,13 +68,6 @@ def _locked(seen: Mapping[int, int], pk: int) -> Partner:
         if one not in rows or rows[one].version != version:
             raise ChangedMeanwhile(rows.get(one))
     return rows[pk]
-
-
-def references(model: type[Row]) -> Iterator[tuple[type[Row], str]]:
-    """Every kind of row that can refer to one of this model, and by which column; read from the models."""
-    for relation in model._meta.related_objects:
-        if isinstance(relation.related_model, type) and issubclass(relation.related_model, Row):
-            yield relation.related_model, relation.field.name
 
 
 def move_all(book: Change, kept: Row, other: Row) -> None:

@@ -20,8 +20,9 @@ from partners.directory.why_same import WORDS
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
 from partners.program.desk import Desk, row_names
-from partners.story.merge import merge, people_in_both, references
+from partners.story.merge import merge, people_in_both
 from partners.story.merge_form import MergeForm, OtherForm
+from partners.story.references import references
 
 SHOWN = 50
 

@@ -8,8 +8,9 @@ from urllib.parse import urlsplit
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.db.models import QuerySet
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
@@ -17,16 +18,25 @@ from partners.agenda.actions import take_back
 from partners.directory.moved import partner_at
 from partners.ground.models import Event
 from partners.ground.returning import safe_return
+from partners.ground.taken_back import stands_on
 from partners.ground.undo import CannotUndo
 from partners.program.access import DeskRequest, readers, teachers
+from partners.program.desk import row_names
 from partners.program.models import Opened
 from partners.story import partner_page
 from partners.story.find import find
-from partners.story.history import events_of, events_seen
-from partners.story.rooms import told
+from partners.story.history import events_about, events_of, events_seen
+from partners.story.rooms import told as told_story
+from partners.story.told_change import told
 
 LINES_A_PAGE = 60
 CHANGES_A_PAGE = 50
+# What only keepers see has no history of its own for others; it stands among all changes.
+PAGED = {
+    str(model._meta.model_name): name
+    for name, model in row_names().items()
+    if name not in ("memberships", "invitations")
+}
 
 
 @require_GET
@@ -36,7 +46,7 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
     desk = request.desk
     partner = partner_at(desk, pk)
     people = list(desk.contacts.filter(partner=partner))
-    story = Paginator(told(desk, partner), LINES_A_PAGE).get_page(request.GET.get("page"))
+    story = Paginator(told_story(desk, partner), LINES_A_PAGE).get_page(request.GET.get("page"))
     context = {
         "partner": partner,
         "people": [person for person in people if person.left_on is None],
@@ -74,6 +84,34 @@ def partner_history(request: DeskRequest, pk: int) -> HttpResponse:
     return changes(request, events_of(request.desk, partner), {"partner": partner})
 
 
+@require_GET
+@teachers
+def row_history(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
+    """Changes of one row of any kind but of those that only keepers see."""
+    name = PAGED.get(slug)
+    if name is None:
+        raise Http404
+    row = get_object_or_404(getattr(request.desk, name), pk=pk)
+    return changes(request, events_about(request.desk, row), {"row": row})
+
+
+@require_GET
+@teachers
+def change_detail(request: DeskRequest, pk: int) -> HttpResponse:
+    """Field by field what one change did, and whether it can be taken back."""
+    event = get_object_or_404(events_seen(request.desk), pk=pk)
+    rows, more = told(request.desk, event)
+    context = {"event": event, "rows": rows, "more": more, "later": newer(request, event)}
+    return render(request, "story/change.html", context)
+
+
+def newer(request: DeskRequest, event: Event) -> Event | None:
+    """The change that stands in the way of taking this one back, where the person may see it."""
+    later = None if hasattr(event, "undone_by") or event.is_scrubbed else stands_on(event)
+    seen = later is not None and events_seen(request.desk).filter(pk=later.pk).exists()
+    return later if seen else None
+
+
 def changes(request: DeskRequest, events: QuerySet[Event], context: dict[str, Any]) -> HttpResponse:
     """A page of changes, which nobody counts."""
     page = LazyPaginator(events, CHANGES_A_PAGE).get_page(request.GET.get("page"))
@@ -86,10 +124,14 @@ def change_undo(request: DeskRequest, pk: int) -> HttpResponse:
     event = get_object_or_404(events_seen(request.desk), pk=pk)
     about = event.about()
     page = about.get_absolute_url() if hasattr(about, "get_absolute_url") else ""
+    # Asked before: an undo that is refused leaves its own event on this one.
+    is_undone = hasattr(event, "undone_by")
     try:
         made = take_back(desk=request.desk, event=event)
     except CannotUndo as reason:
-        messages.warning(request, str(reason))
+        later = None if is_undone else newer(request, get_object_or_404(events_seen(request.desk), pk=pk))
+        words = _("%(reason)s What stands on it: %(later)s.") if later else "%(reason)s"
+        messages.warning(request, words % {"reason": reason, "later": later})
     else:
         messages.success(request, str(made))
     return redirect(where_to(request, event, page))

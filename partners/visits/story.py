@@ -29,6 +29,7 @@ def lines(desk: Any, partner: Any) -> list[StoryLine]:
 
 def _visited(visit: Visit, asks: list[Ask]) -> StoryLine:
     who = [str(visit.contact)] if visit.contact else []
+    reasons = [ask.reason for ask in asks if ask.reason]
     sheet = [_("sheet left")] if visit.sheet_left else []
     words = {"how": visit.get_how_display(), "happened": visit.get_happened_display()}
     return StoryLine(
@@ -37,7 +38,7 @@ def _visited(visit: Visit, asks: list[Ask]) -> StoryLine:
         what=_("Visit %(how)s: %(happened)s") % words,
         detail=", ".join([*who, *(_ask_words(ask) for ask in asks), *sheet, visit.by]),
         url=visit.get_absolute_url(),
-        private=visit.note,
+        private="\n".join(filter(None, [*reasons, visit.note])),
         open=any(ask.answer == Answer.WAITING for ask in asks),
     )
 
@@ -53,18 +54,17 @@ def _answered(ask: Ask) -> StoryLine:
     words = {"what": _what(ask), "answer": ask.get_answer_display()}
     day = ask.answered_on or ask.asked_on
     what = _("Their answer about %(what)s: %(answer)s") % words
-    return StoryLine(day=day, written_at=ask.updated_at, what=what, detail=ask.reason)
+    return StoryLine(day=day, written_at=ask.updated_at, what=what, private=ask.reason)
 
 
 def _followed_up(follow_up: FollowUp) -> StoryLine:
     what = _("We came back to it: %(what)s") % {"what": follow_up.what}
     day = follow_up.done_on or follow_up.due
-    return StoryLine(day=day, written_at=follow_up.updated_at, what=what, detail=follow_up.outcome)
+    return StoryLine(day=day, written_at=follow_up.updated_at, what=what, private=follow_up.outcome)
 
 
 def _ask_words(ask: Ask) -> str:
-    told = _("asked for %(what)s (%(answer)s)") % {"what": _what(ask), "answer": ask.get_answer_display()}
-    return f"{told}: {ask.reason}" if ask.reason else told
+    return _("asked for %(what)s (%(answer)s)") % {"what": _what(ask), "answer": ask.get_answer_display()}
 
 
 def _what(ask: Ask) -> str:

@@ -20,7 +20,8 @@ from partners.ground.models import Event
 from partners.ground.undo import CannotUndo, undo
 from partners.program.desk import Desk
 from partners.program.models import Membership
-from partners.story.merge import merge, references
+from partners.story.merge import merge
+from partners.story.references import references
 from partners.visits.actions import Stop, plan_outing, record_visit
 from partners.visits.models import Visit
 from tests.ladder import UNKNOWN, enter, flat, status
@@ -104,9 +105,8 @@ def test_people_whose_rows_say_different_things_both_stay(own: Desk, garden, ben
 
 
 def test_an_outing_to_both_leads_there_once_and_knows_who_went(own: Desk, garden, bend) -> None:
-    outing = plan_outing(
-        desk=own, day=TUESDAY, stops=[Stop(one, None, Verdict(TUESDAY, (), TUESDAY)) for one in (garden, bend)]
-    )
+    stops = [Stop(one, None, Verdict(TUESDAY, (), TUESDAY)) for one in (garden, bend)]
+    outing = plan_outing(desk=own, day=TUESDAY, stops=stops)
     visit = record_visit(desk=own, partner=bend, happened="hello", day=TUESDAY)
     outing.stops.filter(partner=bend).update(visit=visit)
     before = rows(own.program)

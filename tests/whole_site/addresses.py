@@ -62,6 +62,10 @@ def slugs(name: str) -> list[str]:
         from partners.agenda.lines import SOURCES
 
         return [source.slug for source in SOURCES]
+    if name == "story:row-history":
+        from partners.story.views import PAGED
+
+        return sorted(PAGED)
     from outreach.registry import ENTRIES
 
     return [entry.slug for entry in ENTRIES if entry.words or name in ("outreach:document", "outreach:document-page")]

@@ -14,6 +14,7 @@ from django import forms
 import outreach
 import partners
 from outreach.worded import WORDED
+from partners.directory.models import Partner
 from partners.directory.partner_field import PICKED, PartnerField
 from partners.funding.grant_models import Grant, GrantChange
 from partners.ground.forms import DeskForm, RowForm
@@ -31,6 +32,7 @@ MADE_WITH: dict[str, Callable[[Desk], dict[str, Any]]] = {
     "TakeOverForm": lambda desk: {"grant": Grant(program=desk.program, pk=UNKNOWN)},
     "AskForm": lambda desk: {"line_cents": []},
     "ChangeForm": lambda desk: {"instance": GrantChange(grant_id=OWN)},
+    "MergeForm": lambda desk: {"kept": Partner(pk=OWN), "other": Partner(pk=OWN + 1)},
     "LapseForm": lambda desk: {"school": School(pk=OWN)},
     "OwnWordsForm": lambda desk: {"sheet": WORDED[0], "spoken": "en", "part": WORDED[0].parts[0]},
 }
@@ -125,8 +127,6 @@ def test_rows_are_chosen_in_many_forms(both: Desk) -> None:
 
 def test_no_form_offers_partners_as_a_list(both: Desk) -> None:
     """A place is chosen by typing: forty thousand names in a list help nobody."""
-    from partners.directory.models import Partner
-
     listed = {
         (kind.__name__, name)
         for kind in FORMS

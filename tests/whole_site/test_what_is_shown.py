@@ -10,14 +10,16 @@ from typing import Any
 import pypdf
 import pytest
 import time_machine
+from django.db.models import CharField, TextField
 from django.test import Client
 from reportlab.pdfgen.canvas import Canvas
 
 from partners.directory.keys import people_key
 from partners.ground.models import Event
-from partners.program.models import Membership, Opened, Program
+from partners.program.desk import school_path
+from partners.program.models import Membership, Opened, Program, Role
 from tests import people
-from tests.rows import make_book
+from tests.rows import ROWS, SENSIBLE, make_book
 from tests.whole_site.addresses import ADDRESSES, OPEN_TO_ALL, methods, paths
 from tests.whole_site.watched import ALL, Watched
 
@@ -29,6 +31,9 @@ OWN, FOREIGN = 5_000_001, 7_000_001
 SECRET = "Ottosecret "
 NOTE = "Notforguests "
 FIGURE_CENTS = 98_765_432
+# Notes, and what somebody said: why they said no, what came of asking again.
+PRIVATE = ("note", "notes", "reason", "outcome", "refusal_reason")
+ELSEWHERE, OTHER_SCHOOL = 6_500_001, "Northridgesecret "
 # What an address can say besides: rows by their number, and words to search for.
 ROWS_SAID = (
     "partner", "partner_pk", "promise", "follows", "stop", "need", "school", "gift", "visit", "contact", "ask",
@@ -153,15 +158,17 @@ def test_its_own_keeper_reads_the_same_words_on_most_pages(client: Client, forei
 @pytest.fixture
 def noted(program: Program) -> None:
     """A book with a note wherever there can be one, and a giver's own figure."""
-    from tests.rows import ROWS
-
     notes = {
         model.__name__: {
-            column.name: NOTE for column in model._meta.concrete_fields if column.name in ("note", "notes")
+            column.name: NOTE for column in model._meta.concrete_fields if column.name in PRIVATE and not column.choices
         }
         for model in ROWS
     }
-    own_book(program, **{name: said for name, said in notes.items() if said}, Gift={"given_value_cents": FIGURE_CENTS})
+    notes["Gift"] |= {"given_value_cents": FIGURE_CENTS}
+    # An answer and a follow-up are told once they are there.
+    notes["Ask"] |= {"answer": "no", "answered_on": people.TUESDAY, "look_on": None}
+    notes["FollowUp"] |= {"done_on": people.TUESDAY}
+    own_book(program, **{name: said for name, said in notes.items() if said})
 
 
 @pytest.fixture
@@ -198,6 +205,59 @@ def test_teachers_read_notes_and_figures(client: Client, noted: None, omar: Memb
     client.force_login(omar.user, backend=BACKEND)
     shown = {name for name in reading(client) for path in paths(name, OWN) if told_privately(client.get(path))}
     assert {"directory:partner-detail", "gifts:gift-detail", "promises:promise-detail"} <= shown
+
+
+def belongs_to_a_school(model: Any) -> bool:
+    return bool(school_path(model)) or model.__name__ in ("School", "Attachment", "Sheet", "KeptFile")
+
+
+@pytest.fixture
+def two_schools(program: Program) -> Membership:
+    """A teacher of one school; whatever belongs to the other says so in every column of words."""
+    mine = own_book(program)["School"]
+    shared = {
+        model.__name__: {
+            column.name: f"{column.name} of all"[: column.max_length or 40]
+            for column in model._meta.concrete_fields
+            if isinstance(column, CharField | TextField)
+            and not column.choices
+            and column.editable
+            and column.name not in SENSIBLE.get(model.__name__, ())
+            and not column.choices
+            and column.editable
+            and column.name not in SENSIBLE.get(model.__name__, ())
+        }
+        for model in ROWS
+        if not belongs_to_a_school(model)
+    }
+    shared["Partner"] |= {"email": "", "phone": ""}
+    shared["Contact"] |= {"email": "", "phone": ""}
+    shared["Invitation"]["secret_hash"] = "of the other school"
+    pdf = sheet(OTHER_SCHOOL)
+    book = make_book(program, ELSEWHERE, OTHER_SCHOOL, Sheet={"pdf": pdf}, KeptFile={"content": pdf}, **shared)
+    hidden = {"model": "gift", "pk": ELSEWHERE, "before": None, "after": {"note": OTHER_SCHOOL}}
+    said = {"program": program, "words": OTHER_SCHOOL, "facts": {"lines": []}, "changes": [hidden]}
+    for model, row in book.items():
+        if belongs_to_a_school(type(row)) and model not in ("Attachment", "Sheet", "KeptFile"):
+            Event.objects.create(**said, about_model=row._meta.model_name, about_pk=row.pk)
+    return people.make_member(program, "Lena", Role.TEACHER, school_ids=[mine.pk])
+
+
+def test_a_teacher_of_one_school_reads_nothing_of_another(client: Client, two_schools: Membership) -> None:
+    """Rows of no school, and what is a part of none, belong to all; they say nothing of the other school here."""
+    client.force_login(two_schools.user, backend=BACKEND)
+    leaks, opened = [], set()
+    for name in reading(client):
+        for path in [*paths(name, OWN)[:1], *paths(name, ELSEWHERE)]:
+            answer = client.get(path, {"q": OTHER_SCHOOL.strip().lower()} if name == "story:search" else {})
+            assert answer.status_code in (200, 302, 403, 404), f"{path}: {answer.status_code}"
+            opened |= {name} if answer.status_code == 200 else set()
+            told = words_of(answer) if answer.status_code == 200 else ""
+            at = told.find(OTHER_SCHOOL.strip().lower())
+            if at >= 0:
+                leaks.append(f"{path}: {' '.join(told[max(0, at - 60) : at + 40].split())}")
+    assert not leaks, "\n".join(leaks)
+    assert len(opened) > 90
 
 
 def test_a_secret_in_a_pdf_would_be_found(client: Client, foreign: Membership) -> None:
