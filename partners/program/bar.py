@@ -32,11 +32,13 @@ PLACES = [
 def pages_of_rows() -> dict[str, str]:
     """Each page that is one row's own, and which kind of row: {"gifts:gift-detail": "gift", …}."""
     found = {}
-    for model in row_names().values():
+    kinds: list[Any] = list(row_names().values())
+    for model in kinds:
         if hasattr(model, "get_absolute_url"):
             with suppress(AttributeError, NoReverseMatch, ObjectDoesNotExist, StopIteration):
                 match = resolve(urlsplit(model(pk=1).get_absolute_url()).path)
-                if match.kwargs == {"pk": 1}:
+                # A picture's address is a file.
+                if match.kwargs == {"pk": 1} and match.view_name != "funding:attachment":
                     found[match.view_name] = str(model._meta.model_name)
     return found
 

@@ -117,7 +117,8 @@ class DeskMiddleware:
             return redirect(about) if hasattr(about, "get_absolute_url") else redirect("agenda:today")
         if isinstance(error, MovedOn) and request.method != "POST":
             match = request.resolver_match
-            return redirect(match.view_name, **{**match.kwargs, "pk": error.stored.pk})
+            now: HttpResponse = redirect(match.view_name, **{**match.kwargs, "pk": error.stored.pk})
+            return now
         if isinstance(error, MovedOn):
             error = ChangedMeanwhile(error.stored)
         if isinstance(error, ChangedMeanwhile):

@@ -9,6 +9,7 @@ from django.db.models import Q, QuerySet
 from partners.directory.models import Partner
 from partners.ground.models import Event, Row
 from partners.program.desk import Desk, row_names, school_path
+from partners.program.files import shown
 from partners.story.references import references
 
 
@@ -23,6 +24,7 @@ def events_seen(desk: Desk) -> QuerySet[Event]:
             if school_path(model) or model._meta.model_name == "school":
                 seen = getattr(desk, name).order_by().values("pk")
                 elsewhere |= Q(about_model=model._meta.model_name) & ~Q(about_pk__in=seen)
+        elsewhere |= Q(about_model="attachment") & ~Q(about_pk__in=shown(desk).order_by().values("pk"))
         # What somebody took out themselves is at no school any more, and theirs to put back.
         events = events.exclude(elsewhere & ~Q(by=desk.user))
     return events

@@ -22,6 +22,7 @@ from partners.ground.frozen import thawed
 from partners.ground.models import Event, Row
 from partners.ground.money import format_cents
 from partners.program.desk import Desk, row_names, school_path
+from partners.program.files import shown
 
 MOST_ROWS = 100
 # What nobody typed and nobody reads: numbers of rows, sums kept ready, secrets, verdicts as data.
@@ -102,12 +103,14 @@ def _seen(desk: Desk, rows: list[tuple[Place, Sides]]) -> set[Place]:
     for place, sides in rows:
         model: Any = apps.get_model("partners", place[0])
         own = next((side["school_id"] for side in sides if side and "school_id" in side), 0)
-        if (not school_path(model) and place[0] != "school") or own is None or own in desk.school_ids:
+        by_school = school_path(model) or place[0] in ("school", "attachment")
+        if not by_school or own is None or own in desk.school_ids:
             seen.add(place)
         elif own == 0:
             asked.setdefault(place[0], []).append(place[1])
     for model_name, pks in asked.items():
-        found = getattr(desk, names[model_name]).filter(pk__in=pks).order_by().values_list("pk", flat=True)
+        rows_seen = shown(desk) if model_name == "attachment" else getattr(desk, names[model_name])
+        found = rows_seen.filter(pk__in=pks).order_by().values_list("pk", flat=True)
         seen |= {(model_name, pk) for pk in found}
     return seen
 
@@ -159,7 +162,8 @@ class _Names:
         if value in (None, "", [], {}):
             return ""
         if isinstance(column, ForeignKey):
-            row = self.known.get(column.remote_field.model, {}).get(value)
+            model: Any = column.remote_field.model
+            row = self.known.get(model, {}).get(value)
             return str(row) if row is not None else _("no longer there")
         if isinstance(column, JSONField):
             return "; ".join(_texts(value))

@@ -31,11 +31,11 @@ from partners.story.told_change import told
 
 LINES_A_PAGE = 60
 CHANGES_A_PAGE = 50
-# What only keepers see has no history of its own for others; it stands among all changes.
+# What only keepers see has no history of its own for others; it stands among all changes. Bytes have no page.
 PAGED = {
     str(model._meta.model_name): name
     for name, model in row_names().items()
-    if name not in ("memberships", "invitations")
+    if name not in ("memberships", "invitations", "attachments", "kept_files", "sheets")
 }
 
 

@@ -16,8 +16,8 @@ from tests.whole_site import (
     attempts_handover,
     attempts_papers,
     attempts_post,
-    attempts_words,
     attempts_share,
+    attempts_words,
 )
 from tests.whole_site.attempt import Attempt, set_to
 

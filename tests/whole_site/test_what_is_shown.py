@@ -19,7 +19,7 @@ from partners.ground.models import Event
 from partners.program.desk import school_path
 from partners.program.models import Membership, Opened, Program, Role
 from tests import people
-from tests.rows import ROWS, SENSIBLE, make_book
+from tests.rows import BESIDE, ROWS, SENSIBLE, make_book
 from tests.whole_site.addresses import ADDRESSES, OPEN_TO_ALL, methods, paths
 from tests.whole_site.watched import ALL, Watched
 
@@ -158,7 +158,7 @@ def test_its_own_keeper_reads_the_same_words_on_most_pages(client: Client, forei
 @pytest.fixture
 def noted(program: Program) -> None:
     """A book with a note wherever there can be one, and a giver's own figure."""
-    notes = {
+    notes: dict[str, dict[str, Any]] = {
         model.__name__: {
             column.name: NOTE for column in model._meta.concrete_fields if column.name in PRIVATE and not column.choices
         }
@@ -215,7 +215,7 @@ def belongs_to_a_school(model: Any) -> bool:
 def two_schools(program: Program) -> Membership:
     """A teacher of one school; whatever belongs to the other says so in every column of words."""
     mine = own_book(program)["School"]
-    shared = {
+    shared: dict[str, dict[str, Any]] = {
         model.__name__: {
             column.name: f"{column.name} of all"[: column.max_length or 40]
             for column in model._meta.concrete_fields
@@ -233,12 +233,14 @@ def two_schools(program: Program) -> Membership:
     shared["Partner"] |= {"email": "", "phone": ""}
     shared["Contact"] |= {"email": "", "phone": ""}
     shared["Invitation"]["secret_hash"] = "of the other school"
+    shared["Wording"]["number"] = 2
     pdf = sheet(OTHER_SCHOOL)
     book = make_book(program, ELSEWHERE, OTHER_SCHOOL, Sheet={"pdf": pdf}, KeptFile={"content": pdf}, **shared)
+    program.promises.filter(pk=ELSEWHERE + BESIDE).update(school=book["School"])
     hidden = {"model": "gift", "pk": ELSEWHERE, "before": None, "after": {"note": OTHER_SCHOOL}}
     said = {"program": program, "words": OTHER_SCHOOL, "facts": {"lines": []}, "changes": [hidden]}
     for model, row in book.items():
-        if belongs_to_a_school(type(row)) and model not in ("Attachment", "Sheet", "KeptFile"):
+        if belongs_to_a_school(type(row)) and model not in ("Sheet", "KeptFile"):
             Event.objects.create(**said, about_model=row._meta.model_name, about_pk=row.pk)
     return people.make_member(program, "Lena", Role.TEACHER, school_ids=[mine.pk])
 
@@ -249,7 +251,7 @@ def test_a_teacher_of_one_school_reads_nothing_of_another(client: Client, two_sc
     leaks, opened = [], set()
     for name in reading(client):
         for path in [*paths(name, OWN)[:1], *paths(name, ELSEWHERE)]:
-            answer = client.get(path, {"q": OTHER_SCHOOL.strip().lower()} if name == "story:search" else {})
+            answer = client.get(path, {"q": OTHER_SCHOOL[:12].lower()} if name == "story:search" else {})
             assert answer.status_code in (200, 302, 403, 404), f"{path}: {answer.status_code}"
             opened |= {name} if answer.status_code == 200 else set()
             told = words_of(answer) if answer.status_code == 200 else ""
