@@ -91,18 +91,16 @@ def test_a_newer_change_is_named_that_has_to_be_taken_back_first(signed_in: Clie
     assert "A newer change" not in flat(signed_in.get(page_of(first)))
 
 
-@pytest.mark.parametrize("view", sorted(pages_of_rows()))
-def test_every_page_of_a_row_leads_to_its_changes(signed_in: Client, own, view: str, request) -> None:
+def test_every_page_of_a_row_leads_to_its_changes(signed_in: Client, own) -> None:
     """Which pages these are is read from the models: whatever has an address of its own."""
     make_book(own.program, OWN, "Ours ", Partner={"phone": "", "web": ""}, School={"phone": ""}, Contact={"phone": ""})
-    kind = pages_of_rows()[view]
-    said = Event.objects.create(program=own.program, words=f"About this {kind}", about_model=kind, about_pk=OWN)
-    history = reverse("story:row-history", kwargs={"slug": kind, "pk": OWN})
-    page = flat(signed_in.get(reverse(view, args=[OWN])))
-    assert f'href="{history}"' in page
-    shown = flat(signed_in.get(history))
-    assert str(said) in shown
-    assert page_of(said) in shown
+    for view, kind in sorted(pages_of_rows().items()):
+        said = Event.objects.create(program=own.program, words=f"About this {kind}", about_model=kind, about_pk=OWN)
+        history = reverse("story:row-history", kwargs={"slug": kind, "pk": OWN})
+        assert f'href="{history}"' in flat(signed_in.get(reverse(view, args=[OWN]))), view
+        shown = flat(signed_in.get(history))
+        assert str(said) in shown, view
+        assert page_of(said) in shown, view
 
 
 def test_the_kinds_of_rows_with_a_page_are_all_known() -> None:
