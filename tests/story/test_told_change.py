@@ -22,8 +22,8 @@ from tests.rows import make_book, make_row
 
 pytestmark = pytest.mark.django_db
 OWN = 5_000_001
-# Their address is a file.
-NO_PAGE = {"attachment"}
+# Their address is a file, or that of all rows like them.
+NO_PAGE = {"attachment", "wording"}
 
 
 @pytest.fixture
