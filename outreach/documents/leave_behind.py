@@ -142,7 +142,10 @@ def words_to_read(facts: Facts) -> int:
 def gaps(facts: Facts) -> tuple[Gap, ...]:
     """What the sheet lacks or should not say, in the order in which it reads."""
     clean = on_paper(facts)
-    own = " ".join((clean.becomes, clean.offered, clean.last_year, clean.tax_line, *(i.kind for i in clean.asks)))
+    typed = clean.wording.said(NAME, clean.language)
+    own = " ".join(
+        (typed, clean.becomes, clean.offered, clean.last_year, clean.tax_line, *(i.kind for i in clean.asks))
+    )
     arrangement = measured(_sheet(clean), paper(facts.paper))
     too_long = words_to_read(clean) > WORDS_IN_HALF_A_MINUTE
     reach = clean.phone or clean.email

@@ -39,6 +39,7 @@ from outreach.wording.own_words import Voice
 from outreach.wording.year import NAME, YEAR, YearWords, of_number
 from outreach.wording.year_counts import counted
 from outreach.wording.year_facts import PARTNERS, Facts
+from partners.gifts.letter_phrases import asks_inside
 
 SLUG = "yearly-summary"
 TITLE = _("Yearly summary")
@@ -66,6 +67,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
     pages = arrange(_sheet(clean), Book(paper(facts.paper), language=facts.language)).pages
     association = facts.research is not None and facts.research.kind == "association"
     wants = facts.readers != PARTNERS
+    asks = () if wants else asks_inside(" ".join(_say(facts)(path) for path in ("title", f"readers.{PARTNERS}")))
     return (
         *found(
             unless(
@@ -74,6 +76,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             unless(clean.became, "nothing-became", _("No project tells yet what it became."), "became"),
             unless(clean.needs or not wants, "no-needs", _("What are next year's three needs?"), "needs"),
             when(clean.needs and not wants, "thanks-and-ask", _("A sheet that thanks does not ask."), "needs"),
+            when(asks, "ask", _("A sheet that thanks does not ask."), "readers", stops=True),
             when(
                 facts.worth_unknown,
                 "no-figure",

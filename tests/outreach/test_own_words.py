@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from outreach.documents import gratitude_letter
 from outreach.gathering.own_words import with_own
-from outreach.trying import blanks_of, said
-from outreach.worded import WORDED
-from outreach.wording.blanks import blanks_in
+from outreach.trying import blanks_of, cautions, refusals, said
+from outreach.worded import WORDED, worded
+from outreach.wording.blanks import blanks_in, filled
 from outreach.wording.own_words import OwnWords, house_words
 
 every = pytest.mark.parametrize("sheet", WORDED, ids=[sheet.name for sheet in WORDED])
@@ -38,3 +41,28 @@ def test_what_a_sheet_always_says_is_no_part_of_it(sheet):
     assert not set(sheet.always) & {part.path for part in sheet.parts}
     for path in sheet.always:
         assert house_words(sheet.tables["en"], path) != house_words(sheet.tables["es"], path)
+
+
+@settings(max_examples=12, deadline=None)
+@given(
+    st.text(max_size=80), st.sampled_from(["", "{giver.__class__}", "{{ giver }}", "%(giver)s", "<b>&amp;", "[giver]"])
+)
+def test_whatever_is_typed_is_refused_or_printed_as_it_stands(typed, hostile):
+    sheet, words = worded("gratitude-letter"), " ".join(f"{typed} {hostile} moss".split())
+    part = sheet.part("closing.goods")
+    if refusals(sheet, "en", part, words):
+        return
+    facts = with_own(sheet.sample("en", part), OwnWords({(sheet.name, "en", part.path): words}))
+    printed = facts.body[-1]
+    assert printed.startswith(filled(words, {**facts.thanks.say.values}).text)
+    assert gratitude_letter.draw(facts).startswith(b"%PDF")
+
+
+def test_thanks_to_partners_ask_for_nothing_in_whatever_words():
+    sheet = worded("yearly-summary")
+    assert refusals(sheet, "en", sheet.part("readers.partners"), "Please give again next year!")
+    assert not refusals(sheet, "en", sheet.part("readers.board"), "For the board of education")
+    asking = worded("leave-behind")
+    assert [str(one) for one in cautions(asking, "en", asking.part("asking"), "We need just this")] == [
+        "Leave out the word “just”: it makes the request small."
+    ]

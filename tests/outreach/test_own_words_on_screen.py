@@ -124,6 +124,7 @@ def test_looking_first_and_typing_keep_nothing(signed_in: Client, desk: Desk, gi
         assert "Hello {giver} &amp; Riverbend Garden Center." in flat(answer)
         assert "From your book: Riverbend Garden Center." in flat(answer)
         assert "grade" in flat(answer)
+    assert f'hx-get="{at("own-words-try")}"' in flat(signed_in.get(at()))
     assert not desk.wordings.exists()
 
 
