@@ -45,9 +45,11 @@ def one_run() -> Iterator[None]:
             raise Stopped(FULL) from problem
         where = problem.filename or "the disk"
         raise Stopped(f"Partner Book cannot use {where} ({problem.strerror or problem}).") from problem
-    except OperationalError as problem:
-        raise of_database(problem) from problem
     except (DatabaseError, sqlite3.Error) as problem:
+        if "is full" in str(problem):
+            raise Stopped(FULL) from problem
+        if isinstance(problem, OperationalError):
+            raise of_database(problem) from problem
         # As SQLite puts it when a write fails half-way; the transaction is taken back.
         raise Stopped(f"The database refused ({problem}). Nothing was changed.") from problem
 

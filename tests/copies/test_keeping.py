@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+import errno
+import sqlite3
 from datetime import date, timedelta
 
+import pytest
+from django.db import OperationalError
+
+from partners.config.copy_runs import FULL, HELD, one_run
+from partners.config.hindrance import Stopped
+from partners.copies.form import CUT, Unreadable
 from partners.copies.keeping import daily_copy, to_let_go
+from partners.copies.placing import Held
 from partners.program.last_copy import is_overdue, last_copy
 from tests.copies.test_drill import AT
 
@@ -30,3 +39,19 @@ def test_one_copy_a_day_is_made_looked_through_and_noted(folder, june):
     assert last_copy().on == DAY
     assert not is_overdue(DAY + timedelta(days=7), DAY)
     assert is_overdue(DAY + timedelta(days=8), DAY)
+
+
+@pytest.mark.parametrize(
+    ("problem", "sentence"),
+    [
+        (OSError(errno.ENOSPC, "No space left on device"), FULL),
+        (sqlite3.OperationalError("database or disk is full"), FULL),
+        (OperationalError("database or disk is full"), FULL),
+        (Held(), HELD),
+        (Unreadable(CUT), CUT),
+    ],
+)
+def test_what_stands_in_the_way_is_one_sentence(folder, problem, sentence):
+    with pytest.raises(Stopped) as stopped, one_run():
+        raise problem
+    assert str(stopped.value) == sentence
