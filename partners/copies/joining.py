@@ -15,6 +15,7 @@ from partners.copies.putting import go_on_after, put
 from partners.copies.snapshot import last_number, rows_of
 from partners.copies.tables import models_at, newest_step
 from partners.copies.writing import NOT_HANDED_ON
+from partners.directory.models import FormerPartner, Partner
 from partners.ground.models import Event
 from partners.program.actions import free_username, made_password, make_user
 from partners.program.models import Membership, Program, Role, User
@@ -122,6 +123,8 @@ class _Moved:
             return lambda value: None if value is None else value + further
         if model is Event and column.name == "changes":
             return self.history
+        if model is FormerPartner and column.name == "was":
+            return lambda value: value + self.further[Partner]
         if model is Membership and column.name == "school_ids":
             return lambda text: json.dumps([number + self.further[self.named["school"]] for number in json.loads(text)])
         return None
@@ -159,5 +162,7 @@ class _Moved:
                 values[column.attname] = self.users.get(value)
             elif column.primary_key or column.related_model in self.further:
                 values[column.attname] = value + self.further[column.related_model or model]
+            elif column.name == "was":
+                values[column.attname] = value + self.further[Partner]
             elif column.name == "school_ids":
                 values[column.attname] = [number + self.further[self.named["school"]] for number in value]

@@ -19,6 +19,7 @@ PART_OF = {
     "contact": ("partner",),
     "delivery": ("promise",),
     "followup": ("ask",),
+    "formerpartner": ("partner",),
     "giftline": ("gift",),
     "grantanswer": ("grant",),
     "grantchange": ("grant",),

@@ -48,6 +48,8 @@ def test_a_program_joins_a_book_whose_numbers_are_taken(folder, june, otto):
     assert "june2" in dict(joined.people)
     assert User.objects.get(username="june2").check_password(dict(joined.people)["june2"])
     assert new.gifts.get().partner.program == new
+    before_it, former = june.program.former_partners.get(), new.former_partners.get()
+    assert former.was - before_it.was == former.partner_id - before_it.partner_id
     back = undo_newest(people.make_desk(new))
     assert back.about() == new.needs.get()
     assert new.needs.get().state == "open"
