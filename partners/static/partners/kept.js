@@ -3,7 +3,8 @@ self.Kept = (() => {
   "use strict";
 
   const [BOOK, WAITING, SENT] = ["partner-book", "kept", "sent"];
-  const [TIMEOUT, MOST_SENT] = [15000, 20];
+  // A line that is too weak to answer a small question in eight seconds will not take the form.
+  const [ASKED_FOR, SENT_FOR, MOST_SENT] = [8000, 15000, 20];
 
   function opened() {
     return new Promise((done, fail) => {
@@ -49,7 +50,7 @@ self.Kept = (() => {
     address.searchParams.set("program", entry.program);
     address.searchParams.append("once", entry.token);
     if (said) address.searchParams.set("said", "yes");
-    const answer = await fetch(address, { redirect: "manual", cache: "no-store", signal: AbortSignal.timeout(TIMEOUT) });
+    const answer = await fetch(address, { redirect: "manual", cache: "no-store", signal: AbortSignal.timeout(ASKED_FOR) });
     if (answer.type === "opaqueredirect") return null;
     if (!answer.ok) throw new Error(answer.statusText);
     return answer.json();
@@ -65,7 +66,7 @@ self.Kept = (() => {
       body,
       headers,
       redirect: "manual",
-      signal: AbortSignal.timeout(TIMEOUT),
+      signal: AbortSignal.timeout(SENT_FOR),
     });
   }
 

@@ -113,6 +113,8 @@
       if (mended) await phone.show();
     } else {
       await phone.later();
+      // The list need not wait for a line that was just found too weak.
+      if (result.reason === "signal") navigator.serviceWorker.controller.postMessage({ weak: true });
       location.assign(phone.words.list);
     }
   }

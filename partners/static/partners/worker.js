@@ -67,6 +67,7 @@ async function file(request, path) {
 async function page(request, address) {
   const known = [visit, gift, today, kept].includes(address.pathname);
   try {
+    if (address.pathname === kept && Date.now() < dead) throw new Error("dead");
     const answer = await soon(request, known ? SLOW_PAGE : 0);
     // The server in front answers, the book behind it does not.
     if (known && answer.status >= 502 && answer.status <= 504) throw new Error(answer.statusText);
@@ -123,7 +124,8 @@ function nothing() {
 }
 
 self.addEventListener("message", (event) => {
-  const { keep, anew } = event.data || {};
+  const { keep, anew, weak } = event.data || {};
+  if (weak) dead = Date.now() + DEAD_FOR;
   if (keep) event.waitUntil(keeping(keep, anew));
   if (keep === "") event.waitUntil(forget());
 });
