@@ -9,9 +9,10 @@ import time_machine
 from django.conf import settings
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from partners.config import settings as ours
-from partners.program.devices import likely_name
+from partners.program.devices import keep_signed_in, likely_name
 from partners.program.models import Device, Membership
 from tests.ladder import UNKNOWN, enter, flat, status
 from tests.people import SECRET
@@ -21,11 +22,19 @@ SIXTY_DAYS = 60 * 24 * 60 * 60
 ANDROID = "Mozilla/5.0 (Linux; Android 14; K) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/126.0 Mobile Safari/537.36"
 
 
-def kept(name: str = "", person: str = "june", client: Client | None = None) -> Client:
-    """A browser that signed in and stays so."""
-    browser = client or Client()
-    typed = {"username": person, "password": SECRET, "keep": "on", "device": name}
-    assert browser.post(reverse("program:sign-in"), typed).status_code == 302
+def sign_in(**typed: str) -> Client:
+    browser = Client()
+    answer = browser.post(reverse("program:sign-in"), {"username": "june", "password": SECRET, **typed})
+    assert answer.status_code == 302
+    return browser
+
+
+def kept(name: str, member: Membership) -> Client:
+    """A browser that stays signed in, without working out a password."""
+    browser = enter(Client(), member)
+    session = browser.session
+    keep_signed_in(session, user=member.user, name=name, now=timezone.now(), day=timezone.localdate())
+    session.save()
     return browser
 
 
@@ -35,7 +44,7 @@ def is_in(browser: Client) -> bool:
 
 @pytest.mark.django_db
 def test_a_named_device_stays_signed_in_for_sixty_days(june: Membership) -> None:
-    phone = kept("June's phone")
+    phone = sign_in(keep="on", device="June's phone")
     assert phone.cookies[settings.SESSION_COOKIE_NAME]["max-age"] == pytest.approx(SIXTY_DAYS, abs=60)
     assert Device.objects.get().name == "June's phone"
     assert 'June&#x27;s phone <span class="soft">· this one' in flat(phone.get(LIST))
@@ -47,8 +56,7 @@ def test_any_other_browser_is_signed_out_when_it_closes_or_after_twelve_hours(
 ) -> None:
     # The run of the tests keeps everybody signed in for longer.
     monkeypatch.setattr(settings, "SESSION_COOKIE_AGE", ours.SESSION_COOKIE_AGE)
-    browser = Client()
-    browser.post(reverse("program:sign-in"), {"username": "june", "password": SECRET, "device": "not kept"})
+    browser = sign_in(device="not kept")
     assert browser.cookies[settings.SESSION_COOKIE_NAME]["max-age"] == ""
     assert browser.session.get_expiry_age() == 12 * 60 * 60
     assert not Device.objects.exists()
@@ -57,7 +65,7 @@ def test_any_other_browser_is_signed_out_when_it_closes_or_after_twelve_hours(
 @pytest.mark.django_db
 def test_each_day_of_use_begins_the_sixty_days_anew_and_is_written_once(june: Membership) -> None:
     with time_machine.travel("2026-10-06 12:00 -0400", tick=False) as clock:
-        phone = kept("phone")
+        phone = kept("phone", june)
         clock.shift(timedelta(days=59))
         assert is_in(phone)
         assert Device.objects.get().seen_on.isoformat() == "2026-12-04"
@@ -72,7 +80,7 @@ def test_each_day_of_use_begins_the_sixty_days_anew_and_is_written_once(june: Me
 
 @pytest.mark.django_db
 def test_one_device_is_signed_out_from_another(june: Membership) -> None:
-    phone, desk = kept("phone"), kept("desk")
+    phone, desk = kept("phone", june), kept("desk", june)
     assert status(desk, reverse("program:device-sign-out", args=[Device.objects.get(name="phone").pk]), "post") == 302
     assert (is_in(phone), is_in(desk)) == (False, True)
     assert Device.objects.get().name == "desk"
@@ -80,14 +88,14 @@ def test_one_device_is_signed_out_from_another(june: Membership) -> None:
 
 @pytest.mark.django_db
 def test_all_others_are_signed_out_also_those_without_a_name(june: Membership, omar: Membership) -> None:
-    phone, desk, plain, other = kept("phone"), kept("desk"), enter(Client(), june), kept("omar's", "omar")
+    phone, desk, plain, other = kept("phone", june), kept("desk", june), enter(Client(), june), kept("omar's", omar)
     desk.post(reverse("program:device-others"))
     assert [is_in(one) for one in (phone, plain, desk, other)] == [False, False, True, True]
 
 
 @pytest.mark.django_db
 def test_a_new_password_signs_out_the_others_and_this_device_stays_itself(june: Membership) -> None:
-    phone, desk = kept("phone"), kept("desk")
+    phone, desk = kept("phone", june), kept("desk", june)
     new = "another long secret"
     typed = {"old_password": SECRET, "new_password1": new, "new_password2": new}
     page = desk.post(reverse("program:password"), typed, follow=True)
@@ -98,7 +106,7 @@ def test_a_new_password_signs_out_the_others_and_this_device_stays_itself(june: 
 
 @pytest.mark.django_db
 def test_signing_out_takes_the_device_out_of_the_list(june: Membership) -> None:
-    phone, desk = kept("phone"), kept("desk")
+    phone, desk = kept("phone", june), kept("desk", june)
     phone.post(reverse("program:sign-out"))
     assert "phone" not in [device.name for device in Device.objects.all()]
     desk.post(reverse("program:device-sign-out", args=[Device.objects.get().pk]))
@@ -108,7 +116,7 @@ def test_signing_out_takes_the_device_out_of_the_list(june: Membership) -> None:
 @pytest.mark.django_db
 def test_the_steps_of_devices(client: Client, june: Membership, grace: Membership) -> None:
     assert status(client, LIST) == 302
-    phone = kept("red one")
+    phone = kept("red one", june)
     assert status(enter(client, grace), LIST) == 200
     for pk in (Device.objects.get().pk, UNKNOWN):
         assert status(client, reverse("program:device-sign-out", args=[pk]), "post") == 404
