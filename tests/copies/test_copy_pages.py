@@ -49,3 +49,4 @@ def test_the_page_and_today_say_when_the_last_copy_is_old(signed_in, folder, jun
     note(LastCopy((day - timedelta(days=1)).isoformat(), 7, sound=True))
     assert "everything in it fits together" in flat(signed_in.get(reverse(PAGE)))
     assert "more than a week" not in flat(signed_in.get(reverse("agenda:today")))
+    assert reverse("copies:copy-program") in flat(signed_in.get(reverse("year:handover")))
