@@ -17,6 +17,7 @@ from django.utils.translation import gettext_noop, ngettext
 from django.views.decorators.http import require_GET, require_http_methods
 
 from outreach.documents import introduction_letter
+from outreach.gathering.own_words import own_words
 from outreach.preparing import prepare
 from outreach.views import let_go
 from partners.directory.models import Partner
@@ -77,10 +78,10 @@ def went_out(request: DeskRequest, partners: list[Partner], state: str) -> int:
     """Each is kept in the register as it is printed now; all of them are one change. One that stops is left."""
     if state not in (LetterState.HANDED_OVER, LetterState.MAILED):
         return 0
-    count = 0
+    count, own = 0, own_words(request.desk)
     with change(request.desk, gettext_noop("Letters of who takes over went out")):
         for partner in partners:
-            prepared = prepare(request.desk, introduction_letter.SLUG, partner.pk)
+            prepared = prepare(request.desk, introduction_letter.SLUG, partner.pk, own)
             if not any(gap.stops for gap in prepared.gaps()):
                 let_go(request, prepared, state)
                 count += 1
@@ -97,8 +98,10 @@ def introductions_file(request: DeskRequest) -> FileResponse | HttpResponse:
         messages.info(request, _("There is nobody left to write to."))
         return redirect("year:handover")
 
+    own = own_words(request.desk)
+
     def facts() -> Iterator[Any]:
-        return (prepare(request.desk, introduction_letter.SLUG, one.pk).facts for one in partners)
+        return (prepare(request.desk, introduction_letter.SLUG, one.pk, own).facts for one in partners)
 
     file = TemporaryFile()  # noqa: SIM115 -- the answer that streams it closes it
     introduction_letter.write_many(facts(), file)
