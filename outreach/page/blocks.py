@@ -10,6 +10,8 @@ from outreach.page.parts import Part
 from outreach.page.pen import HAIRLINE, Pen
 from outreach.page.text import Line, Look, Words, break_lines, line_width, spans
 
+HALF_A_PAGE = 320.0
+"""What stands in a frame and is higher is cut further, in points: it would leave half a page empty, or fit none."""
 SMALLEST = 11.0
 """No running text is smaller, in points."""
 
@@ -207,7 +209,8 @@ class Framed:
             inside.paint(pen, x + pad, y + pad)
 
         def cut() -> tuple[Laid, ...]:
-            pieces = inside.pieces()
+            whole = inside.pieces()
+            pieces = [part for one in whole for part in (one.pieces() if one.height > HALF_A_PAGE else (one,))]
             ends = (pieces[0], pieces[-1])
             return tuple(
                 _framed_piece(piece, measure, pad, first=piece is ends[0], last=piece is ends[1]) for piece in pieces
@@ -281,7 +284,12 @@ def lowered(laid: Laid, gap: float) -> Laid:
     """The same block with room above it."""
     if not gap:
         return laid
-    return Laid(laid.height + gap, lambda pen, x, y: laid.paint(pen, x, y + gap))
+
+    def cut() -> tuple[Laid, ...]:
+        first, *others = laid.pieces()
+        return (lowered(first, gap), *others)
+
+    return Laid(laid.height + gap, lambda pen, x, y: laid.paint(pen, x, y + gap), cut if laid.cut else None)
 
 
 def beside(left: Laid, right: Laid, column: float) -> Laid:

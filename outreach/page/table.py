@@ -1,15 +1,17 @@
 """Tables: columns of blocks with lines between the rows, their heading again on every further page."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from outreach.page.blocks import Paragraph, pile, rows_of, set_lines
+from outreach.page.blocks import HALF_A_PAGE, Paragraph, pile, rows_of, set_lines
 from outreach.page.laid import NOTHING, Block, Laid, repeated, tagged
 from outreach.page.parts import Part
 from outreach.page.pen import HAIRLINE, Pen
 from outreach.page.text import Look, Words, break_lines
 
+SLICE = 150.0
+"""Of a row that is cut because it is too high, in points; small, so that little of a page stays empty."""
 PAD = 5.0
 """Between a line and what stands beside it, in points."""
 
@@ -57,9 +59,10 @@ class Table:
         titled = any(column.title for column in self.columns)
         head = _row([_Title(column.title) for column in self.columns], edges, look, 0, "Column") if titled else None
         rows = [_row(row, edges, look, self.room * look.size, "" if titled else "Row") for row in self.rows]
-        first = pile([(0, laid) for laid in (head, rows[0]) if laid])
         again = repeated(head) if head else None
-        pieces = (first, *(Laid(row.height, row.paint, again=again) for row in rows[1:]))
+        begins, *others = [piece for row in rows for piece in row.pieces()]
+        first = pile([(0, laid) for laid in (head, begins) if laid])
+        pieces = (first, *(Laid(piece.height, piece.paint, again=again) for piece in others))
         whole = pile([(0, piece) for piece in pieces])
         return tagged(Laid(whole.height, whole.paint, lambda: pieces), Part("Table"))
 
@@ -92,4 +95,50 @@ def _row(row: Sequence[Block], edges: Sequence[float], look: Look, room: float, 
             cell.paint(pen, x + edge + PAD, y + PAD)
             pen.close()
 
-    return tagged(Laid(high, paint), Part("TR"))
+    def cut() -> tuple[Laid, ...]:
+        slices = list(_slices([list(_atoms(cell)) for cell in laid]))
+        ends = (slices[0], slices[-1])
+        return tuple(_slice(one, parts, edges, first=one is ends[0], last=one is ends[1]) for one in slices)
+
+    return tagged(Laid(high, paint, cut if high > HALF_A_PAGE else None), Part("TR"))
+
+
+def _atoms(laid: Laid) -> Iterator[Laid]:
+    """What is never cut further: mostly single lines."""
+    pieces = laid.pieces()
+    if pieces[0] is laid:
+        yield laid
+        return
+    for piece in pieces:
+        yield from _atoms(piece)
+
+
+def _slices(cells: list[list[Laid]]) -> Iterator[list[list[Laid]]]:
+    """A row that would not fit a page, cut across all its cells; each slice holds the next few lines of each."""
+    while any(cells):
+        slice_: list[list[Laid]] = []
+        for left in cells:
+            taken: list[Laid] = []
+            while left and (not taken or sum(one.height for one in taken) + left[0].height <= SLICE):
+                taken.append(left.pop(0))
+            slice_.append(taken)
+        yield slice_
+
+
+def _slice(cells: list[list[Laid]], parts: Sequence[Part], edges: Sequence[float], *, first: bool, last: bool) -> Laid:
+    """A slice with the lines at its sides; the first is closed above, the last below."""
+    over, under = PAD if first else 0.0, PAD if last else 0.0
+    columns = [pile([(0, one) for one in cell]) for cell in cells]
+    high = max(column.height for column in columns) + over + under
+
+    def paint(pen: Pen, x: float, y: float) -> None:
+        for level in (*([y] if first else []), *([y + high] if last else [])):
+            pen.rule(x + edges[0], level, x + edges[-1], level)
+        for edge in edges:
+            pen.rule(x + edge, y, x + edge, y + high, thick=HAIRLINE)
+        for column, part, edge in zip(columns, parts, edges, strict=False):
+            pen.open(part, not first)
+            column.paint(pen, x + edge + PAD, y + over)
+            pen.close()
+
+    return Laid(high, paint)

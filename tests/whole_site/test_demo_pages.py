@@ -12,13 +12,10 @@ from django.test import Client
 from django.urls import resolve, reverse
 from django.utils import timezone
 
-from outreach.registry import ENTRIES
 from partners.agenda.check_book import differences
 from partners.config.demo_book import load_demo
 from partners.directory.models import Partner
-from partners.program.desk import Desk
 from partners.program.models import Program, User
-from tests.outreach.tagged import Tagged, spoken, spoken_on
 from tests.whole_site.addresses import ADDRESSES, methods
 from tests.whole_site.pages import Page, within
 
@@ -44,8 +41,6 @@ class Walk:
     policy: dict[str, str] = field(default_factory=dict)
     reached: Counter[str] = field(default_factory=Counter)
     leads: dict[str, str] = field(default_factory=dict)
-    sheets: dict[str, Tagged] = field(default_factory=dict)
-    told: dict[str, str] = field(default_factory=dict)
 
 
 def walked(client: Client, start: str) -> Walk:
@@ -77,17 +72,6 @@ def walked(client: Client, start: str) -> Walk:
     return walk
 
 
-def read_the_sheets(client: Client, walk: Walk) -> None:
-    """Every document there is, about one row each: read by its tags, and as a page."""
-    desk = Desk(program=Program.objects.get(), day=timezone.localdate())
-    for one in ENTRIES:
-        row = one.rows(desk).order_by("pk").first()
-        if row is not None:
-            about = [one.slug, row.pk]
-            walk.sheets[one.slug] = Tagged(client.get(reverse("outreach:document", args=about)).content)
-            walk.told[one.slug] = client.get(reverse("outreach:document-page", args=about)).content.decode()
-
-
 def hand_over_a_sheet(client: Client) -> None:
     """So that the register of letters and sheets holds one."""
     partner = Partner.objects.order_by("pk")[0]
@@ -117,7 +101,6 @@ def walk(django_db_setup: None, django_db_blocker: Any) -> Walk:
         put_letters_together(client)
         client.post(reverse("outreach:calendar-renew"))
         found = walked(client, reverse("agenda:today"))
-        read_the_sheets(client, found)
         transaction.savepoint_rollback(point)
     return found
 
@@ -141,20 +124,6 @@ def test_every_page_has_one_heading_a_title_and_a_language(walk: Walk) -> None:
         path for path, page in walk.pages.items() if not page.title.partition("·")[0].strip() or page.lang != "en-us"
     }
     assert bare == set()
-
-
-def test_every_sheet_is_tagged_whole_and_reads_the_same_as_its_page(walk: Walk) -> None:
-    assert {entry.slug for entry in ENTRIES} - set(walk.sheets) == set()
-    assert {slug: sheet.faults for slug, sheet in walk.sheets.items() if sheet.faults} == {}
-    for slug, sheet in walk.sheets.items():
-        assert spoken(sheet.document) == spoken_on(walk.told[slug]), slug
-
-
-def test_every_sheet_as_a_page_has_one_heading_and_tables_that_are_headed(walk: Walk) -> None:
-    pages = {slug: Page.read(html) for slug, html in walk.told.items()}
-    assert {slug: page.headings for slug, page in pages.items() if page.headings != 1} == {}
-    tables = [(slug, table) for slug, page in pages.items() for table in page.tables]
-    assert [slug for slug, table in tables if not table.caption.strip() or not table.headers] == []
 
 
 def test_no_id_stands_twice_on_a_page(walk: Walk) -> None:
