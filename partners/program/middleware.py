@@ -17,6 +17,7 @@ from django.utils.translation import gettext as _
 
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, MovedOn, refuse_twice
 from partners.ground.frozen import frozen
+from partners.ground.models import Row
 from partners.ground.money import format_cents
 from partners.program import devices
 from partners.program.desk import Desk
@@ -132,14 +133,27 @@ def beside(request: HttpRequest, error: ChangedMeanwhile) -> dict[str, Any]:
     if stored is None:
         return {"error": error, "rows": [], "stored": None}
     held = frozen(stored)
-    labels = {f.attname: f.verbose_name for f in stored._meta.concrete_fields}
-    names = {f.attname: f.name for f in stored._meta.concrete_fields}
+    fields = {f.attname: f for f in stored._meta.concrete_fields}
+    desk: Desk = request.desk  # type: ignore[attr-defined]
     rows = [
-        {"label": labels[attname], "typed": request.POST[names[attname]], "stored": as_typed(attname, held[attname])}
+        {
+            "label": fields[attname].verbose_name,
+            "typed": named(desk, fields[attname], request.POST[fields[attname].name]),
+            "stored": named(desk, fields[attname], as_typed(attname, held[attname])),
+        }
         for attname in held
-        if names[attname] in request.POST
+        if fields[attname].name in request.POST
     ]
     return {"error": error, "rows": rows, "stored": stored, "lines": typed_lines(request)}
+
+
+def named(desk: Desk, field: Any, value: Any) -> Any:
+    """A row that is chosen by its name instead of its number, where the person may see it."""
+    model = field.related_model
+    if model is None or not issubclass(model, Row) or not re.fullmatch(r"[0-9]{1,18}", str(value)):
+        return value
+    row = desk.narrowed(model._base_manager.filter(program=desk.program)).filter(pk=int(value)).first()
+    return value if row is None else str(row)
 
 
 def as_typed(attname: str, value: Any) -> Any:

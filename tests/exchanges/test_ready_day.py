@@ -27,6 +27,12 @@ def test_a_day_on_which_nothing_can_be_handed_over(due, ends, code, named):
     assert (refused.value.code, refused.value.facts.get("day")) == (code, named)
 
 
-def test_today_and_any_school_day_ahead_will_do():
-    check_ready(TODAY, TODAY, CALENDAR)
-    check_ready(date(2027, 6, 18), TODAY, CALENDAR, [date(2026, 6, 18), date(2027, 6, 18)])
+@pytest.mark.parametrize(("due", "ends"), [(TODAY, []), (date(2027, 6, 18), [date(2026, 6, 18), date(2027, 6, 18)])])
+def test_today_and_the_last_school_day_ahead_will_do_and_the_day_after_will_not(due, ends):
+    refused = []
+    for day in (due, due + timedelta(days=60)):
+        try:
+            check_ready(day, TODAY, CALENDAR, ends)
+        except NoReadyDay:
+            refused.append(day)
+    assert refused == [due + timedelta(days=60)]

@@ -1,0 +1,33 @@
+"""The page for who saves on an old version: what was typed beside what is stored, in words that can be compared."""
+
+from __future__ import annotations
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from partners.program.models import Membership
+from partners.wish_list.actions import edit_need
+from partners.wish_list.models import Need
+from tests import people
+from tests.ladder import flat
+from tests.rows import make_row
+
+pytestmark = pytest.mark.django_db
+
+
+def test_a_row_that_was_chosen_is_named_and_one_of_another_program_is_not(
+    signed_in: Client, june: Membership, otto: Membership
+) -> None:
+    here, there = (people.make_school(june.program, name) for name in ("Millrace Elementary", "North Ridge"))
+    foreign = people.make_school(otto.program, "Stone Quay School")
+    need = make_row(Need, june.program, school=here, what="pots")
+    edit_need(desk=people.make_desk(june.program), need=need, what="terracotta pots")
+    typed = {"what": "clay", "school": there.pk, "seen": 1, "hundredths_per_student": "1", "pack_size": "1"}
+    page = signed_in.get(reverse("wish_list:need-edit", args=[need.pk]))
+    form = {name: value for name, value in page.context["form"].initial.items() if value is not None}
+    answer = signed_in.post(reverse("wish_list:need-edit", args=[need.pk]), {**form, **typed})
+    assert answer.status_code == 409
+    assert "North Ridge</td>" in flat(answer)
+    assert "Millrace Elementary</td>" in flat(answer)
+    assert foreign.name not in flat(answer)
