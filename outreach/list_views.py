@@ -7,7 +7,6 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.shortcuts import render
-from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_GET
 
@@ -23,13 +22,15 @@ LISTS = ("board-gifts", "places-asked")
 
 @dataclass(frozen=True)
 class ListLine:
-    """One list on the page: what it would say in one sentence, what it lacks, and where it is printed."""
+    """One list on the page: what it would say in one sentence, what it lacks, and which sheet it is."""
 
     title: str
     about: Any
     summary: str
     gaps: tuple[Gap, ...]
-    url: str
+    slug: str
+    pk: int
+    query: str
 
 
 ABOUT = {
@@ -58,6 +59,5 @@ def year_lists(request: DeskRequest) -> HttpResponse:
 
 def list_line(request: DeskRequest, slug: str, pk: int, year: str) -> ListLine:
     prepared = to_print(request.desk, slug, pk, {"year": year})
-    address = reverse("outreach:document", args=[slug, pk]) + (f"?year={year}" if year else "")
-    module = prepared.module
-    return ListLine(str(module.TITLE), ABOUT[slug], module.summary(prepared.facts), prepared.gaps(), address)
+    module, query = prepared.module, f"?year={year}" if year else ""
+    return ListLine(str(module.TITLE), ABOUT[slug], module.summary(prepared.facts), prepared.gaps(), slug, pk, query)
