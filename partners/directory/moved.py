@@ -23,4 +23,9 @@ def partner_at(desk: Any, pk: int) -> Partner:
 def partner_or_kept(desk: Any, pk: int) -> Partner | None:
     """The partner of this number, or the one that took its place; None where there never was one."""
     partner: Partner | None = desk.partners.filter(pk=pk).first()
-    return partner or desk.partners.filter(former_partners__was=pk).first()
+    if partner is not None:
+        return partner
+    # Asked one after the other: joined, the database would read every partner.
+    kept = desk.former_partners.filter(was=pk).values_list("partner_id", flat=True)[:1]
+    now: Partner | None = desk.partners.filter(pk__in=list(kept)).first()
+    return now

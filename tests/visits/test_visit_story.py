@@ -39,7 +39,7 @@ def test_an_answer_that_came_without_a_visit_has_a_line_of_its_own(desk, partner
     actions.answer_ask(desk=desk, ask=ask, answer="no", day=WEEK_LATER, reason="new owner")
     asked, answered = told(desk, partner)
     assert (asked.what, asked.open) == ("We asked for yarn", False)
-    assert (answered.day, answered.what, answered.detail) == (WEEK_LATER, "Their answer about yarn: no", "new owner")
+    assert (answered.day, answered.what, answered.private) == (WEEK_LATER, "Their answer about yarn: no", "new owner")
 
 
 def test_a_follow_up_is_told_once_it_is_made(desk, partner):
@@ -47,7 +47,7 @@ def test_a_follow_up_is_told_once_it_is_made(desk, partner):
     assert told(desk, partner) == []
     actions.follow_up_done(desk=desk, follow_up=plan, day=WEEK_LATER, outcome="call in spring")
     (line,) = told(desk, partner)
-    assert (line.day, line.what, line.detail) == (WEEK_LATER, "We came back to it: as we said", "call in spring")
+    assert (line.day, line.what, line.private) == (WEEK_LATER, "We came back to it: as we said", "call in spring")
 
 
 def test_nothing_of_another_partner_is_told(desk, partner):
