@@ -49,6 +49,7 @@ def site() -> dict[str, Any]:
         "state": "asking:kept-state",
         "signIn": "program:sign-in",
         "signOut": "program:sign-out",
+        "join": "program:join",
     }
     return {
         "version": version(),

@@ -8,7 +8,7 @@ const FILES = `files-${SITE.version}`;
 const PAGES = "pages";
 const OWNER = "/~owner";
 const [SLOW_PAGE, SLOW_FILE, FRESH_FOR, DEAD_FOR] = [5000, 3000, 10 * 60 * 1000, 20000];
-const { visit, gift, today, kept, pages, state, signIn, signOut } = SITE.addresses;
+const { visit, gift, today, kept, pages, state, signIn, signOut, join } = SITE.addresses;
 // Until when the line is taken for dead: a page that came from here need not wait for each of its files.
 let dead = 0;
 // Grows when somebody signs in or out: what was being fetched for the one before is not kept any more.
@@ -36,7 +36,7 @@ self.addEventListener("fetch", (event) => {
   const address = new URL(request.url);
   if (address.origin !== self.location.origin) return;
   const path = address.pathname;
-  if (request.method === "POST" && (path === signIn || path === signOut || path.endsWith("/choose/"))) {
+  if (request.method === "POST" && (path === signIn || path === signOut || path.endsWith("/choose/") || path.startsWith(join))) {
     event.waitUntil(forget());
   }
   if (request.method !== "GET") return;
