@@ -171,7 +171,7 @@ class BatchSheets:
     """
 
     def __init__(self, desk: Desk, batch: Batch) -> None:
-        self.desk = replace(desk, day=batch.day)
+        self.desk = replace(desk, day=batch.day, kept={})
         self.batch = batch
         self.own = own_words(desk)
 
@@ -192,13 +192,13 @@ class BatchSheets:
                 yield letter, Prepared(self.desk, one, row.pk, row, dict(letter.words), self.own, gone)
 
     def _rows(self, letters: Sequence[Letter]) -> dict[str, dict[int, Any]]:
-        """What the letters are about, by document and number; of partners also who is there."""
+        """What the letters are about, by document and number."""
         found: dict[str, dict[int, Any]] = {}
         for document in {letter.document for letter in letters}:
             one = entry(document)
             pks = [getattr(letter, f"{one.column}_id") for letter in letters if letter.document == document]
             rows: Any = one.rows(self.desk).filter(pk__in=pks)
-            found[document] = {row.pk: row for row in (rows.with_people() if rows.model is Partner else rows)}
+            found[document] = {row.pk: row for row in one.together(self.desk, rows)}
         return found
 
     def facts(self) -> Iterator[Any]:

@@ -105,6 +105,12 @@ def without_note(facts: Any) -> str:
     return ""
 
 
+def as_they_are(desk: Desk, rows: Any) -> QuerySet[Any]:
+    """Nothing is fetched together with the rows."""
+    found: QuerySet[Any] = rows
+    return found
+
+
 def words_asked(asked: Mapping[str, str]) -> Words:
     """What an address may say of most sheets that are only printed: their language, their year."""
     language, year = asked.get("language", ""), asked.get("year", "")
@@ -123,7 +129,8 @@ class Entry:
     TEACHERS_ONLY where phones and e-mails stand on it.
     `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out, `handed`
     what else changes then; the title names whom it is `to`, and a `note` on its facts. `without_a_row` lets number 0
-    stand for a sheet about nobody. `asked` reads the words of a sheet that is only printed from its address.
+    stand for a sheet about nobody. `asked` reads the words of a sheet that is only printed from its address,
+    `together` fetches what many sheets need with their rows.
     """
 
     module: ModuleType
@@ -139,6 +146,7 @@ class Entry:
     caution: str | Promise = ""
     without_a_row: bool = False
     asked: Callable[[Mapping[str, str]], Words] = words_asked
+    together: Callable[[Desk, Any], QuerySet[Any]] = as_they_are
 
     @property
     def slug(self) -> str:
@@ -159,6 +167,7 @@ ENTRIES: tuple[Entry, ...] = (
         rows=lambda desk: desk.partners,
         gather=asking.gather,
         words=LeaveBehindWords,
+        together=asking.together,
         to=itself,
         without_a_row=True,
     ),
@@ -169,6 +178,7 @@ ENTRIES: tuple[Entry, ...] = (
         words=LetterWords,
         compared=compared.with_others,
         thanks=lambda desk, gift: desk.thanks.filter(gift=gift).first(),
+        together=gratitude.together,
         caution=NO_VALUE,
     ),
     Entry(
@@ -187,6 +197,7 @@ ENTRIES: tuple[Entry, ...] = (
         words=YearEndWords,
         to=itself,
         compared=year_end.compared,
+        together=year_end.together,
         caution=NO_VALUE,
     ),
     Entry(

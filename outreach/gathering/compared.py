@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from outreach.gathering.remembered import remembered
 from partners.directory.models import Partner
 from partners.letters.models import Letter, LetterState
 from partners.program.desk import Desk
@@ -18,8 +19,15 @@ def with_others(desk: Desk, row: Any, slug: str) -> tuple[tuple[str, ...], str]:
 
 def other_givers(desk: Desk, partner: Partner | None) -> tuple[str, ...]:
     """Names that must not stand in somebody else's letter: those heard of last."""
-    others = desk.partners.exclude(pk=partner.pk if partner else None).exclude(last_heard_on=None)
-    return tuple(others.order_by("-last_heard_on").values_list("name", flat=True)[:GIVERS_COMPARED])
+    own = partner.pk if partner else None
+    return tuple(name for pk, name in heard_of_last(desk) if pk != own)[:GIVERS_COMPARED]
+
+
+@remembered
+def heard_of_last(desk: Desk) -> list[tuple[int, str]]:
+    """One more than is compared, for one's own name is left out."""
+    others = desk.partners.exclude(last_heard_on=None).order_by("-last_heard_on", "-pk")
+    return list(others.values_list("pk", "name")[: GIVERS_COMPARED + 1])
 
 
 def last_words(desk: Desk, row: Any, slug: str) -> str:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from django.db.models import Q
+from django.db.models import Prefetch, Q, QuerySet
 
 from outreach.documents.gratitude_letter import Facts
+from outreach.gathering.remembered import remembered
 from outreach.gathering.school import legal_name, letterhead, school_meant
 from outreach.page import Address
 from outreach.wording import gratitude
@@ -51,19 +52,34 @@ def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
     return letter(desk, thanks, gift.partner, school, words)
 
 
+def together(desk: Desk, rows: QuerySet[Any]) -> QuerySet[Any]:
+    """Gifts for a run of letters: with their things and who is there."""
+    there = Contact.objects.filter(left_on=None)
+    return rows.prefetch_related("lines", Prefetch("partner__contacts", there, to_attr="present"))
+
+
 def project_of(desk: Desk, gift: Gift) -> Project | None:
     """What it came for: as was written down, else by what one of its things was needed for, else what its giver, a
     colleague, shared in those days.
     """
     if gift.project is not None or gift.partner is None:
         return gift.project
-    needed: Project | None = desk.projects.filter(needs__gift_lines__gift=gift).order_by("pk").first()
-    if needed is not None:
-        return needed
+    if any(line.need_id for line in gift.lines.all()):
+        needed: Project | None = desk.projects.filter(needs__gift_lines__gift=gift).order_by("pk").first()
+        if needed is not None:
+            return needed
+    if gift.partner_id not in colleagues(desk):
+        return None
     going_on = Q(ends_on=None) | Q(ends_on__gte=gift.day)
     shared = desk.projects.filter(going_on, colleague=gift.partner, begins_on__lte=gift.day)
     found: Project | None = shared.order_by("-begins_on", "pk").first()
     return found
+
+
+@remembered
+def colleagues(desk: Desk) -> set[int | None]:
+    """Who shares a project, or did."""
+    return set(desk.projects.exclude(colleague=None).order_by().values_list("colleague", flat=True))
 
 
 def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:

@@ -8,10 +8,11 @@ from typing import Any
 from django.db.models import F
 
 from outreach.documents.leave_behind import Facts
+from outreach.gathering.gratitude import writes_to
 from outreach.gathering.school import approval, letterhead, only_school, taught
 from outreach.wording.counts import Item
 from partners.asking.progress import still_needed_of
-from partners.directory.models import Partner
+from partners.directory.models import Partner, PartnerQuerySet
 from partners.program.desk import Desk
 from partners.school.clock import clock
 from partners.school.models import School
@@ -23,7 +24,7 @@ def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
     language = words.get("language") or desk.program.language
     need = chosen_need(desk, partner, words)
     school = chosen_school(desk, need, words)
-    contact = partner.contacts.filter(left_on=None).first() if partner else None
+    contact = writes_to(partner)
     return Facts(
         language=language,
         paper=desk.program.paper,
@@ -43,6 +44,11 @@ def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
         **approval(desk, school),
         back_on=back_on(desk, words),
     )
+
+
+def together(desk: Desk, rows: PartnerQuerySet) -> PartnerQuerySet:
+    """Partners for a run of sheets: with who is there."""
+    return rows.with_people()
 
 
 def chosen_need(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Need | None:

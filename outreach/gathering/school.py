@@ -6,6 +6,7 @@ from typing import Any
 
 from django.db.models import Max, Min, Sum
 
+from outreach.gathering.remembered import remembered
 from outreach.page import Letterhead, last_line
 from partners.program.desk import Desk
 from partners.school.approval_models import ApprovalFor
@@ -26,24 +27,28 @@ def letterhead(school: School | None, desk: Desk) -> Letterhead:
     return Letterhead(school=school.name, address=address, phone=school.phone)
 
 
+@remembered
 def only_school(desk: Desk) -> School | None:
     """The school that is meant when nobody says which: the only one, else the first."""
     first: School | None = desk.schools.first()
     return first
 
 
+@remembered
 def school_meant(desk: Desk) -> School | None:
     """The only school; of several none is meant, and a letter speaks for the program."""
     schools = list(desk.schools[:2])
     return schools[0] if len(schools) == 1 else None
 
 
+@remembered
 def legal_name(desk: Desk) -> str:
     """To whom a gift to no school in particular belongs by law, where that is the same for all schools."""
     names = set(desk.schools.values_list("legal_name", flat=True))
     return names.pop() if len(names) == 1 else ""
 
 
+@remembered
 def taught(desk: Desk, school: School | None, language: str) -> dict[str, Any]:
     """`students` and `grades` of the school, or of the whole program; only counted, never listed."""
     classes = desk.classes.filter(school=school) if school else desk.classes

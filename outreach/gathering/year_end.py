@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from datetime import date
 from typing import Any
+
+from django.db.models import Prefetch, QuerySet
 
 from outreach.documents.year_end_note import Facts
 from outreach.gathering.compared import other_givers
@@ -12,8 +15,8 @@ from outreach.gathering.gratitude import address_of, project_of, unit_for, write
 from outreach.gathering.school import letterhead, school_meant, taught
 from outreach.wording.counts import Item
 from outreach.wording.year_end import Given
-from partners.directory.models import Partner
-from partners.funding.grant_models import GrantState
+from partners.directory.models import Partner, PartnerQuerySet
+from partners.funding.grant_models import Grant
 from partners.gifts.models import Form, Gift
 from partners.letters.models import LetterState
 from partners.program.desk import Desk
@@ -56,8 +59,7 @@ def compared(desk: Desk, partner: Partner, slug: str) -> tuple[tuple[str, ...], 
 
 def given(desk: Desk, partner: Partner, span: Span, language: str) -> Given:
     """A person who was forgotten is greeted no more: who wanted that has left the partner, too."""
-    rows = desk.gifts.filter(partner=partner, **span.within("day"))
-    gifts = list(rows.select_related("project", "partner").prefetch_related("lines").order_by("day", "pk"))
+    gifts = came(desk, partner, span)
     contact = writes_to(partner)
     projects = told(desk, gifts)
     goods = [gift for gift in gifts if gift.form not in (Form.LOAN, Form.MONEY)]
@@ -75,6 +77,32 @@ def given(desk: Desk, partner: Partner, span: Span, language: str) -> Given:
         # Classes are kept as they are today, so nobody is told how many there were in an earlier year.
         is_over=span.last < desk.day,
         taught=taught(desk, None, language)["students"] if span == this_year(desk) else None,
+    )
+
+
+def came(desk: Desk, partner: Partner, span: Span) -> list[Gift]:
+    """What came of the partner in the year, in the order in which it came."""
+    known: list[Gift] | None = getattr(partner, "came", None)
+    if known is not None and span.first >= oldest_known(desk):
+        return [gift for gift in known if span.goes_on(gift.day)]
+    return list(with_lines(desk.gifts.filter(partner=partner, **span.within("day"))))
+
+
+def with_lines(gifts: QuerySet[Any]) -> QuerySet[Any]:
+    return gifts.select_related("project", "partner").prefetch_related("lines").order_by("day", "pk")
+
+
+def oldest_known(desk: Desk) -> date:
+    """From this day on, what many partners gave is fetched together: this year and the one before."""
+    return this_year(desk).before.first
+
+
+def together(desk: Desk, rows: PartnerQuerySet) -> PartnerQuerySet:
+    """Partners for a run of notes: with who is there, and with what came of each."""
+    gifts, grants = with_lines(desk.gifts.filter(day__gte=oldest_known(desk))), desk.grants.awarded()
+    return rows.with_people().prefetch_related(
+        Prefetch("gifts", gifts, to_attr="came"),
+        Prefetch("grants", grants.order_by("answered_on", "pk"), to_attr="won"),
     )
 
 
@@ -102,5 +130,7 @@ def summed(gifts: Iterable[Gift]) -> tuple[Item, ...]:
 
 def grants(desk: Desk, partner: Partner, span: Span) -> tuple[str, ...]:
     """What was awarded in the year, by title."""
-    awarded = desk.grants.filter(partner=partner, state=GrantState.AWARDED, **span.within("answered_on"))
-    return tuple(awarded.order_by("answered_on", "pk").values_list("title", flat=True))
+    won: list[Grant] | None = getattr(partner, "won", None)
+    if won is None:
+        won = list(desk.grants.awarded().filter(partner=partner).order_by("answered_on", "pk"))
+    return tuple(grant.title for grant in won if grant.answered_on is not None and span.goes_on(grant.answered_on))

@@ -143,6 +143,8 @@ def on_paper(facts: T) -> T:
     all_text = " ".join(texts)
     if all_text.isascii() and all_text.isprintable() and "  " not in all_text and all_text.strip(" ") == all_text:
         return facts
+    if all(printable(text) == text for text in texts):
+        return facts
     return cast(T, _cleaned(facts))
 
 

@@ -166,12 +166,12 @@ class Store:
             return ""
         root = self.number()
         lines = [_Line(self.number(), *bookmark) for bookmark in self._bookmarks]
-        tops = [line for place, line in enumerate(lines) if not place or not line.level]
-        for top, after in zip(tops, [*tops[1:], None], strict=True):
-            first, end = lines.index(top) + 1, lines.index(after) if after else len(lines)
-            under = lines[first:end]
+        places = [place for place, line in enumerate(lines) if not place or not line.level]
+        for place, after in zip(places, [*places[1:], len(lines)], strict=True):
+            top, under = lines[place], lines[place + 1 : after]
             self._chained(under, top.number)
             top.under = _ends(under, -len(under)) if under else ""
+        tops = [lines[place] for place in places]
         self._chained(tops, root)
         self.small(root, f"<</Type/Outlines{_ends(tops, len(tops))}>>")
         return f"/Outlines {root} 0 R "

@@ -44,7 +44,8 @@ def school_path(model: type[Row]) -> str:
 class Desk:
     """`desk.visits`, `desk.partners` and so on are querysets of this program's rows, narrowed to the person's schools.
 
-    A row that names no school belongs to all of them. Views and documents use nothing else to reach the record.
+    A row that names no school belongs to all of them. Views and documents use nothing else to reach the record. A run
+    of many sheets has a desk of its own that keeps in `kept` what is the same for all of them.
     """
 
     program: Program
@@ -54,6 +55,7 @@ class Desk:
     opened: frozenset[str] = frozenset()
     school_ids: frozenset[int] = frozenset()
     once: str | None = field(default=None, compare=False)
+    kept: dict[Any, Any] | None = field(default=None, compare=False, repr=False)
 
     def __getattr__(self, name: str) -> Any:
         model = None if name.startswith("_") else row_names().get(name)

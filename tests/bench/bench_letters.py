@@ -1,7 +1,8 @@
 """Letters as one file: ours, the plain way (platypus, same words) and the floor (zlib on the finished streams).
 
-Run `.venv/bin/python -m tests.bench.bench_letters`. Every figure comes from a process of its own, so that peak memory
-and caches belong to it; the least processor time of several rounds is shown, for other work on the machine only adds.
+Thank-you letters, and notes at the year's end; ten thousand notes are sent on while they are drawn, as the site sends
+them. Run `.venv/bin/python -m tests.bench.bench_letters`. Every figure comes from a process of its own, so that peak
+memory and caches belong to it; the least processor time of several rounds is shown, for other work only adds.
 """
 
 from __future__ import annotations
@@ -11,22 +12,26 @@ import re
 import sys
 import time
 import zlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date
 from io import BytesIO
+from typing import Any
 from xml.sax.saxutils import escape
 
+from outreach.documents import year_end_note
 from outreach.documents.gratitude_letter import Facts, draw_many
 from outreach.page import Address, Letterhead, on_paper
-from outreach.wording import gratitude
+from outreach.wording import gratitude, year_end
 from outreach.wording.counts import Item
 from outreach.wording.dates import spelled
 from outreach.wording.gratitude import Thanks
 from outreach.wording.records import RECORDS
+from outreach.wording.year_end import Given
 from tests.bench.measure import apart as in_a_process
 from tests.bench.measure import peak_mib
 
 COUNTS = (1, 100, 1_000)
+MANY = 10_000
 ROUNDS = 7
 MOST_MIB = 64
 LEAST_RATIO = 5
@@ -67,17 +72,74 @@ def _letter(number: int) -> Facts:
     )
 
 
-def plainly(many: list[Facts]) -> bytes:
-    """The same words by platypus as its guide shows it: paragraphs, spacers and page breaks."""
-    from reportlab.lib.pagesizes import letter
-    from reportlab.lib.styles import ParagraphStyle
+def notes(count: int) -> Iterator[year_end_note.Facts]:
+    """So many notes of one year: other names, streets and things, the same school and project."""
+    for number in range(count):
+        given = Given(
+            language="en",
+            year="2026–27",
+            partner=f"Shop Number {number} of Alder Falls",
+            contact=f"Dana Whitlock {number}",
+            items=(Item("terracotta pots", 20 + number), Item("ribbon", 2 + number, "rolls")),
+            money=number % 3 == 0,
+            became=("Each child painted a pot, sowed basil in it and took it home to the family",),
+            reached=104,
+            taught=604,
+            teacher="June Castellanos",
+            school=SCHOOL.school,
+        )
+        yield year_end_note.Facts(
+            paper="letter",
+            letterhead=SCHOOL,
+            day=date(2027, 5, 28),
+            given=given,
+            teacher="June Castellanos",
+            role="Art teacher, Millrace Elementary",
+            address=Address(given.contact, given.partner, (f"{number + 100} RIVER RD",), "Alder Falls", "OR", "97000"),
+        )
+
+
+def notes_plainly(many: list[year_end_note.Facts]) -> bytes:
+    """The words of the notes by platypus, laid out as `plainly` does."""
     from reportlab.platypus import HRFlowable, PageBreak, Paragraph, SimpleDocTemplate, Spacer
+
+    text, small, strong, right = styles()
+    story: list[Any] = []
+    for facts in many:
+        clean = on_paper(facts)
+        head = " · ".join((*clean.letterhead.address, clean.letterhead.phone))
+        story += [Paragraph(clean.letterhead.school, strong), Paragraph(head, small), HRFlowable(width="100%")]
+        story += [Paragraph(spelled(clean.day, "en"), right), Spacer(1, 40)]
+        story += [Paragraph(escape(line), small) for line in clean.address.lines()] + [Spacer(1, 60)]
+        body = (year_end.greeting(clean.given), *clean.body, clean.given.say("closing"))
+        story += [Paragraph(escape(line), text) for line in body] + [Spacer(1, 40)]
+        story += [Paragraph(clean.teacher, strong), Paragraph(clean.role, text), PageBreak()]
+    return built(SimpleDocTemplate, story)
+
+
+def styles() -> tuple[Any, Any, Any, Any]:
+    from reportlab.lib.styles import ParagraphStyle
 
     text = ParagraphStyle("text", fontName="Lato-Regular", fontSize=12, leading=16, spaceAfter=8)
     small = ParagraphStyle("small", parent=text, fontSize=11, leading=14, spaceAfter=2)
     strong = ParagraphStyle("strong", parent=text, fontName="Lato-Bold", fontSize=15)
-    right = ParagraphStyle("right", parent=text, alignment=2)
-    story = []
+    return text, small, strong, ParagraphStyle("right", parent=text, alignment=2)
+
+
+def built(template: Any, story: list[Any]) -> bytes:
+    from reportlab.lib.pagesizes import letter
+
+    file = BytesIO()
+    template(file, pagesize=letter, topMargin=43, bottomMargin=46, invariant=1).build(story)
+    return file.getvalue()
+
+
+def plainly(many: list[Facts]) -> bytes:
+    """The same words by platypus as its guide shows it: paragraphs, spacers and page breaks."""
+    from reportlab.platypus import HRFlowable, PageBreak, Paragraph, SimpleDocTemplate, Spacer
+
+    text, small, strong, right = styles()
+    story: list[Any] = []
     for facts in many:
         clean, words = on_paper(facts), RECORDS["en"]
         head = " · ".join((*clean.letterhead.address, clean.letterhead.phone))
@@ -91,9 +153,7 @@ def plainly(many: list[Facts]) -> bytes:
         number = words.number.format(receiver=clean.thanks.receiver, number=clean.number)
         receipts = words.receipts.format(office=clean.receipts_by)
         story += [Paragraph(escape(line), small) for line in (*kept, f"{number} {receipts}")] + [PageBreak()]
-    file = BytesIO()
-    SimpleDocTemplate(file, pagesize=letter, topMargin=43, bottomMargin=46, invariant=1).build(story)
-    return file.getvalue()
+    return built(SimpleDocTemplate, story)
 
 
 def floor(many: list[Facts]) -> Callable[[], bytes]:
@@ -108,14 +168,18 @@ def one(way: str, count: int) -> dict[str, float]:
     from outreach.page.fonts import font
 
     font("regular"), font("bold")
-    many = letters(count)
+    many = letters(count) if way in ("ours", "plain", "floor") else []
+    written = list(notes(count)) if way.startswith("notes") and way != "notes sent" else []
     work: Callable[[], bytes] = {
         "ours": lambda: draw_many(many),
         "plain": lambda: plainly(many),
         "floor": floor(many) if way == "floor" else lambda: b"",
+        "notes": lambda: year_end_note.draw_many(written),
+        "notes plain": lambda: notes_plainly(written),
+        "notes sent": lambda: bytes(sum(map(len, year_end_note.stream(notes(count))))),
     }[way]
     seconds = []
-    for _round in range(ROUNDS if count > 1 else 20):
+    for _round in range(1 if count == MANY else ROUNDS if count > 1 else 20):
         start = time.process_time()
         done = work()
         seconds.append(time.process_time() - start)
@@ -149,6 +213,23 @@ def table() -> bool:
     print(
         f"1,000 letters: {ratio:.1f} times plain platypus (target {LEAST_RATIO}), {peak:.0f} MiB (target {MOST_MIB}): "
         f"{'met' if met else 'NOT met'}"
+    )
+    return year_end_table() and met
+
+
+def year_end_table() -> bool:
+    """The same of notes at the year's end, and ten thousand of them sent on as they are drawn."""
+    ours, plain, sent = apart("notes", 1_000), apart("notes plain", 1_000), apart("notes sent", MANY)
+    for words, row, count in (("notes", ours, 1_000), ("notes plain", plain, 1_000), ("notes sent", sent, MANY)):
+        print(
+            f"{count:>8,} {words:>12} {row['best'] * 1e3:>9.1f} ms {count / row['best']:>9,.0f} a second "
+            f"{row['peak']:>9.1f} MiB {row['size']:>9,.0f} KB"
+        )
+    ratio = plain["best"] / ours["best"]
+    met = ratio >= LEAST_RATIO and sent["peak"] <= MOST_MIB
+    print(
+        f"1,000 year-end notes: {ratio:.1f} times plain platypus (target {LEAST_RATIO}); {MANY:,} sent on in "
+        f"{sent['peak']:.0f} MiB (target {MOST_MIB}): {'met' if met else 'NOT met'}"
     )
     return met
 
