@@ -23,6 +23,8 @@ from partners.program.models import Membership, Program, Role, User
 Cell = Callable[[Any], Any]
 # Where SQLite laid a table anew it forgot the numbers of rows that were gone; further than this nobody's history goes.
 BEYOND = 1_000_000
+# Columns that hold a row's number without referring to the row, which may be gone.
+NUMBERS = {("formerpartner", "was"): "partner"}
 
 
 @dataclass
@@ -115,11 +117,11 @@ class _Moved:
 
     def cell(self, model: Any, column: Any) -> Cell | None:
         """How a cell of this column changes on the way, or None where it stays."""
-        target = column.related_model
-        if target is User:
+        if column.related_model is User:
             return self.users.get
-        if column.primary_key or target in self.further:
-            further = self.further[model if column.primary_key else target]
+        kind = self.numbered(model, column)
+        if kind is not None:
+            further = self.further[kind]
             return lambda value: None if value is None else value + further
         if model is Event and column.name == "changes":
             return self.history
@@ -128,6 +130,13 @@ class _Moved:
         if model is Membership and column.name == "school_ids":
             return lambda text: json.dumps([number + self.further[self.named["school"]] for number in json.loads(text)])
         return None
+
+    def numbered(self, model: Any, column: Any) -> Any:
+        """The kind of row whose number stands in this column, or None."""
+        if column.primary_key:
+            return model
+        kind = column.related_model or self.named.get(NUMBERS.get((model._meta.model_name, column.name), ""))
+        return kind if kind in self.further else None
 
     def history(self, text: str) -> str:
         """What an event keeps of rows names them by number, in the same columns."""
@@ -160,8 +169,8 @@ class _Moved:
                 values[column.attname] = self.program
             elif column.related_model is User:
                 values[column.attname] = self.users.get(value)
-            elif column.primary_key or column.related_model in self.further:
-                values[column.attname] = value + self.further[column.related_model or model]
+            elif (kind := self.numbered(model, column)) is not None:
+                values[column.attname] = value + self.further[kind]
             elif column.name == "was":
                 values[column.attname] = value + self.further[Partner]
             elif column.name == "school_ids":

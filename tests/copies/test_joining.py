@@ -37,7 +37,7 @@ def counts(program: Program) -> dict[str, int]:
 
 
 def test_a_program_joins_a_book_whose_numbers_are_taken(folder, june, otto):
-    make_book(june.program, 100, "Seeds ")
+    make_book(june.program, 100, "Seeds ", FormerPartner={"was": 40})
     enough(desk=people.make_desk(june.program, user=june.user), need=june.program.needs.get())
     before = rows(june.program)
     with copied(folder, june.program) as (made, own):
@@ -47,7 +47,9 @@ def test_a_program_joins_a_book_whose_numbers_are_taken(folder, june, otto):
     assert counts(new) == counts(june.program) | {"invitations": 0}
     assert "june2" in dict(joined.people)
     assert User.objects.get(username="june2").check_password(dict(joined.people)["june2"])
-    assert new.gifts.get().partner.program == new
+    partner = new.partners.get()
+    assert new.gifts.get().partner == partner
+    assert partner.pk - new.former_partners.get().was == 60
     before_it, former = june.program.former_partners.get(), new.former_partners.get()
     assert former.was - before_it.was == former.partner_id - before_it.partner_id
     back = undo_newest(people.make_desk(new))
