@@ -7,6 +7,7 @@ from tests.bench import (
     bench_files,
     bench_helpers,
     bench_letters,
+    bench_load,
     bench_plan,
     bench_plan_rows,
     bench_review,
@@ -43,6 +44,11 @@ def test_helpers() -> None:
 def test_files() -> None:
     print()
     assert bench_files.table()
+
+
+def test_load() -> None:
+    print()
+    assert bench_load.table()
 
 
 def test_spend_down() -> None:
