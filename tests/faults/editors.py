@@ -16,7 +16,9 @@ SEEN = re.compile(r'name="seen" value="(\d+)"')
 
 
 class Mover(Writer):
-    """Reads the page of the promise, moves its day, and begins again where somebody else was faster."""
+    """Reads the page of the promise, moves its day, and begins again, twice, where somebody else was faster."""
+
+    TRIES = 3
 
     def __init__(self, number: int, port: int, made: dict[str, Any], notes: Notes, path: str, begin: Any) -> None:
         super().__init__(number, port, made, notes, seed=number)
@@ -25,7 +27,7 @@ class Mover(Writer):
     def run(self) -> None:
         self.begin.wait(60)
         day = date.fromisoformat(self.made["day"]) + timedelta(days=30 + self.number)
-        while not self.moved and not self.stop.is_set():
+        while not self.moved and self.told_so < self.TRIES:
             page = self.ask("GET", self.path)[2]
             [seen, *_] = SEEN.findall(page)
             mark = f"move-{self.number}-{self.told_so}"
@@ -35,7 +37,7 @@ class Mover(Writer):
             status, _place, _page = self.ask("POST", sent.path, urlencode(sent.data))
             self.moved = status == 302
             sent.told = "saved" if self.moved else "refused"
-            self.told_so += status == 409
+            self.told_so += not self.moved
         self.close()
 
 

@@ -1,4 +1,4 @@
-"""PostgreSQL and gunicorn for a test: a cluster that can be restarted under its users, and workers that serve from it."""
+"""PostgreSQL and gunicorn for a test: a cluster that can be restarted under its users, and workers that use it."""
 
 from __future__ import annotations
 
@@ -79,10 +79,10 @@ class Gunicorn:
                 with urllib.request.urlopen(f"http://127.0.0.1:{self.port}/health/", timeout=60) as answer:
                     assert answer.read() == b"ok\n"
                     return
-            except urllib.error.HTTPError as answer:
-                answer.close()
-            except OSError:
-                assert time.monotonic() < until, self.log.read_text()
+            except OSError as problem:
+                if isinstance(problem, urllib.error.HTTPError):
+                    problem.close()
+                assert time.monotonic() < until, self.log.read_text()[-3000:]
             time.sleep(0.05)
 
     def end(self, how: int = signal.SIGTERM) -> int:
