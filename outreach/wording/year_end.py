@@ -114,18 +114,23 @@ def told(given: Given) -> list[str]:
 def paragraphs(given: Given) -> tuple[str, ...]:
     """The body of the note, paragraph by paragraph; `listed` stands after the first."""
     say = given.say
-    became = (say("became") if given.became else "", say("reached") if given.reached else "")
+    # Behind a list, what was lent is told with what it all became.
+    lent = _lent(given) if listed(given) else ""
+    became = (lent, say("became") if given.became else "", say("reached") if given.reached else "")
     taught = say("taught") if given.taught and given.taught != given.reached else ""
     parts = (_opening(given), " ".join(part for part in became if part), taught, say("no_ask"))
     return tuple(part for part in parts if part)
 
 
 def _opening(given: Given) -> str:
-    """The house leads up to a list by a colon; so what was lent is told before it, else behind what was given."""
+    """What was given and lent; the house leads up to a list by a colon."""
     say, when = given.say, "over" if given.is_over else "ends"
     first = say(f"{when}_became" if given.became else when)
     named, as_list = things(given), listed(given)
     before = house_words(say.table, "gave").partition(" [what came]")[0]
     gave = (say("gave", instead=f"{before}:") if as_list else say("gave")) if named else ""
-    lent = say("also_lent" if named else "lent") if given.lent else ""
-    return " ".join(part for part in ((first, lent, gave) if as_list else (first, gave, lent)) if part)
+    return " ".join(part for part in (first, gave, "" if as_list else _lent(given)) if part)
+
+
+def _lent(given: Given) -> str:
+    return given.say("also_lent" if things(given) else "lent") if given.lent else ""
