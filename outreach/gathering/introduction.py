@@ -8,7 +8,7 @@ from typing import Any
 from outreach.documents.introduction_letter import Facts
 from outreach.gathering.gratitude import address_of, counted_item, project_of, unit_for, writes_to
 from outreach.gathering.school import letterhead, school_meant
-from outreach.wording.counts import Item
+from outreach.wording.counts import Item, joined
 from outreach.wording.introduction import Introduction, Stands
 from partners.directory.models import Partner
 from partners.gifts.models import Form, Gift
@@ -16,20 +16,23 @@ from partners.program.desk import Desk
 from partners.promises.models import Side
 from partners.year.handover_actions import former_teacher
 
+MOST_SCHOOLS = 3
+
 
 def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
     program = desk.program
     gift: Gift | None = desk.gifts.filter(partner=partner).order_by("-day", "-pk").first()
     promises = list(desk.promises.open().filter(partner=partner).order_by("due", "pk"))
     school, contact = school_meant(desk), writes_to(partner)
+    language = words.get("language") or program.language
     return Facts(
         paper=program.paper,
         letterhead=letterhead(school, desk),
         day=desk.day,
         about=Introduction(
-            language=words.get("language") or program.language,
+            language=language,
             teacher=program.teacher,
-            school=school.name if school else program.name,
+            school=taught_at(desk, language),
             former=former_teacher(desk),
             partner=partner.name,
             contact=contact.name if contact else "",
@@ -45,6 +48,12 @@ def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
         enclosures=tuple(words.get("enclosures", ())),
         left_in_peace=partner.never_ask and not promises,
     )
+
+
+def taught_at(desk: Desk, language: str) -> str:
+    """The schools by name; of many, the program."""
+    names = list(desk.schools.values_list("name", flat=True)[: MOST_SCHOOLS + 1])
+    return joined(names, language) if 0 < len(names) <= MOST_SCHOOLS else str(desk.program.name)
 
 
 def came(desk: Desk, gift: Gift | None) -> dict[str, Any]:
