@@ -24,11 +24,12 @@ pytestmark = pytest.mark.django_db
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 # Of pages that differ only in the row they show, so many are opened.
 OF_ONE_KIND = 12
-# Not led to by any link: asked by script (some while somebody types), open only to who cannot work here yet, or for a
-# partner who is a person, of whom the demo book has none.
+# Not led to by any link: asked by script (some while somebody types), open only to who cannot work here yet, for a
+# partner who is a person, or for more sheets in a batch, of which the demo book has none.
 NO_LINK = {
     "directory:partner-suggest", "program:no-program", "program:components", "school:set-up", "program:sign-in",
     "outreach:document-reading", "story:forget-partner", "program:worker", "asking:kept-pages", "asking:kept-state",
+    "outreach:batch-look",
 }  # fmt: skip
 
 
