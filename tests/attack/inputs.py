@@ -56,10 +56,15 @@ hands = st.builds(Hand, st.integers(0, 2**48), st.lists(st.text(SIGNS, max_size=
 often = pytest.mark.parametrize("times", [1, pytest.param(NIGHTLY, marks=pytest.mark.nightly)], ids=["few", "many"])
 
 
-def try_many(examples: int, attempt: Callable[..., None], **drawn: Any) -> None:
-    """Calls `attempt` that often with what is drawn for its arguments. One row of examples, no database of its own."""
+def try_many(examples: int, times: int, attempt: Callable[..., None], **drawn: Any) -> None:
+    """Calls `attempt` that often with what is drawn for its arguments. An ordinary run draws the same every time."""
     calm = settings(
-        max_examples=examples, deadline=None, database=None, suppress_health_check=list(HealthCheck), print_blob=True
+        max_examples=examples * times,
+        derandomize=times == 1,
+        deadline=None,
+        database=None,
+        suppress_health_check=list(HealthCheck),
+        print_blob=True,
     )
     calm(given(**drawn)(attempt))()
 

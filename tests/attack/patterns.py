@@ -15,7 +15,7 @@ from typing import Any
 import outreach
 import partners
 
-PARSER: Any = re._parser  # type: ignore[attr-defined]
+PARSER: Any = re._parser
 USES = ("match", "fullmatch", "search", "sub", "subn", "split", "findall", "finditer")
 # One letter of each kind, for what a class of signs takes.
 SIGNS = "a0 A-_.,;:'\"!\n\t()[]{}<>/\\@#$%&*+=?^`|~é\u00a0\x01"
@@ -92,7 +92,7 @@ def every_pattern() -> dict[str, tuple[re.Pattern[Any], set[str]]]:
 
 
 def called(call: ast.Call) -> tuple[str, str]:
-    return call.func.value.id, call.func.attr  # type: ignore[attr-defined]
+    return call.func.value.id, call.func.attr
 
 
 def written_inside() -> list[str]:

@@ -69,7 +69,7 @@ def test_any_form_takes_or_refuses_any_words(book: Desk, fields: Fields, times: 
         form = made(kind, book, sent_by(hand, fields, kind))
         assert form.is_valid() == (not form.errors)
 
-    try_many(500 * times, attempt, hand=hands)
+    try_many(500, times, attempt, hand=hands)
 
 
 @often
@@ -81,7 +81,7 @@ def test_any_form_is_shown_again_with_what_was_typed_as_words(book: Desk, fields
         refuse_echo(render_to_string("_error_summary.html", {"form": form}))
         refuse_echo(render_to_string("_form.html", {"form": form, "once_token": "x"}))
 
-    try_many(40 * times, attempt, hand=hands)
+    try_many(40, times, attempt, hand=hands)
 
 
 @often
@@ -95,4 +95,4 @@ def test_any_filter_and_the_search_find_something_or_nothing(book: Desk, times: 
         assert isinstance(list(narrowed.qs[:3]), list)
         refuse_echo(str(narrowed.form.errors))
 
-    try_many(200 * times, attempt, hand=hands)
+    try_many(200, times, attempt, hand=hands)
