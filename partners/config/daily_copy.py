@@ -45,7 +45,7 @@ def make() -> None:
         text=True,
         env={**os.environ, "PARTNER_BOOK_ENVIRONMENT": os.environ.get("PARTNER_BOOK_ENVIRONMENT") or sys.prefix},
         check=False,
-        creationflags=subprocess.BELOW_NORMAL_PRIORITY_CLASS if sys.platform == "win32" else 0,
+        creationflags=getattr(subprocess, "BELOW_NORMAL_PRIORITY_CLASS", 0),
     )
     if made.returncode > 0:
         print(f"The copy of this day was not made. {made.stderr.strip()}", file=sys.stderr, flush=True)
