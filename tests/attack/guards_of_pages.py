@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import logging
 import runpy
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +13,7 @@ from django.http import HttpResponse
 from django.test import RequestFactory
 from django.urls import path, reverse
 
-from partners.config import environment
+from partners.config import environment, logs
 from partners.ground import answers, returning
 from tests.attack.guard import FOREIGN, OWN, Site, guard, patched, set_to
 
@@ -260,3 +262,20 @@ def everybodys(name: str) -> Any:
     if name not in row_names():
         raise AttributeError(name)
     return row_names()[name]._default_manager.all()
+
+
+@guard(
+    "A log for a server holds nothing that was typed, and no secret address",
+    "16.2, 16.4",
+    patched("partners.config.logs.Reticent.format", lambda _self, record: logging.Formatter().format(record)),
+)
+def _(site: Site) -> None:
+    try:
+        raise RuntimeError("quaysecret detail")
+    except RuntimeError:
+        problem = sys.exc_info()
+    said = ("Internal Server Error: %s", ("/sheets/calendar/quaysecret.ics",), problem)
+    record = logging.LogRecord("django.request", logging.ERROR, __file__, 1, *said)
+    written = logs.Reticent().format(record)
+    assert "Internal Server Error" in written
+    assert "quaysecret" not in written

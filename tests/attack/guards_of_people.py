@@ -238,3 +238,12 @@ def _(site: Site) -> None:
         member.created_by_id,
     )
     assert after.version == member.version + 1
+
+
+@guard("Who guesses invitation links is held up", "2.4", set_to(AXES_ENABLED=False))
+def _(site: Site) -> None:
+    site.settings.AXES_FAILURE_LIMIT = LIMIT
+    place = reverse("program:join-link", args=["made-up"])
+    said = [site.browser().get(place, headers={"X-Forwarded-For": f"198.51.100.{turn}"}) for turn in range(LIMIT + 1)]
+    assert said[0].status_code < 429
+    assert said[-1].status_code == 429

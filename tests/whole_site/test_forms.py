@@ -30,6 +30,7 @@ OWN, FOREIGN, UNKNOWN = 5_000_001, 7_000_001, 9_000_001
 MADE_WITH: dict[str, Callable[[Desk], dict[str, Any]]] = {
     "HolidaysForm": lambda desk: {"first": date(2026, 10, 1), "last": date(2027, 9, 30), "taken": set()},
     "TakeOverForm": lambda desk: {"grant": Grant(program=desk.program, pk=UNKNOWN)},
+    "GoneForm": lambda desk: {"batch": desk.batches.get()},
     "AskForm": lambda desk: {"line_cents": []},
     "ChangeForm": lambda desk: {"instance": GrantChange(grant_id=OWN)},
     "MergeForm": lambda desk: {"kept": Partner(pk=OWN), "other": Partner(pk=OWN + 1)},
