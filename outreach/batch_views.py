@@ -33,7 +33,7 @@ PART = 20
 def batch_list(request: DeskRequest) -> HttpResponse:
     """Which letters can be made in one go; those that were made, the latest first."""
     desk, kind = request.desk, request.POST.get("kind", "")
-    month = MonthForm(request.POST if kind == BatchKind.THANKS else None, desk=desk)
+    month = MonthForm(request.POST if kind == BatchKind.THANKS else None, desk=desk, auto_id="thanks-%s")
     year = YearEndForm(request.POST if kind == BatchKind.YEAR_END else None, desk=desk)
     if request.method == "POST" and month.is_valid():
         return made(request, make_thanks(desk, month.begins))
