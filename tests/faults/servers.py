@@ -29,7 +29,7 @@ class Cluster:
             pytest.skip("this machine has no PostgreSQL")
         self.folder, self.port, self.tools = folder, free_port(), BINARIES[-1]
         self.root = os.geteuid() == 0
-        folder.mkdir()
+        folder.mkdir(parents=True)
         if self.root:
             shutil.chown(folder, "postgres", "postgres")
             for parent in folder.parents:
