@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 from threading import Barrier
@@ -16,6 +15,7 @@ from partners.agenda.check_book import differences
 from partners.directory.actions import add_partner
 from partners.ground.models import Event
 from partners.promises.models import Promise
+from tests.faults.editors import SEEN
 
 pytestmark = pytest.mark.django_db(transaction=True)
 EDITORS = 6
@@ -35,7 +35,7 @@ def test_editors_of_one_row_all_come_through_and_each_builds_on_the_one_before(d
         begin.wait(30)
         try:
             while 302 not in statuses:
-                seen = re.search(r'name="seen" value="(\d+)"', own.get(page).content.decode())[1]
+                seen = SEEN.findall(own.get(page).content.decode())[0]
                 due = promise.due + timedelta(days=1 + number)
                 statuses.add(own.post(move, {"due": due, "seen": seen, "once": f"{number} on {seen}"}).status_code)
         finally:
