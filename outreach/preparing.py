@@ -13,10 +13,11 @@ from django.shortcuts import get_object_or_404
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 
+from outreach.entry import Entry, without_note
 from outreach.gap import Gap, empty_blanks, said_again
 from outreach.gathering.own_words import own_words, with_own
 from outreach.gathering.said_before import Gone, said_before
-from outreach.registry import Entry, entry, without_note
+from outreach.registry import entry
 from outreach.wording.own_words import OwnWords, heard
 from outreach.wording.repeats import repeated, said_twice
 from partners.directory.models import Partner

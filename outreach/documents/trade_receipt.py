@@ -30,7 +30,7 @@ from outreach.page import (
 )
 from outreach.wording.counts import Item, counted, number, with_kind
 from outreach.wording.dates import spelled
-from outreach.wording.trade import RECEIPT
+from outreach.wording.trade_receipt import RECEIPT
 
 SLUG = "trade-receipt"
 TITLE = _("Receipt to sign")
