@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from csp.decorators import csp_exempt
 from django.contrib import messages
@@ -17,7 +18,7 @@ from outreach.batch_forms import BatchForm, MonthForm, YearEndForm
 from outreach.batch_page import batch_page, grouped, streamed
 from outreach.batches import BatchSheets, OneSheet, make_outing, make_thanks, make_year_end, up_to_date
 from outreach.documents import envelope
-from outreach.gathering.addresses import gather_envelope, partners_of, reachable
+from outreach.gathering.addresses import gather_envelope, partners_of, reachable, schools_of
 from outreach.label_forms import envelope_words
 from partners.ground.said import said
 from partners.letters.batch_actions import edit_batch
@@ -118,11 +119,11 @@ def batch_file(request: DeskRequest, pk: int) -> HttpResponseBase:
 @require_GET
 @teachers
 def batch_envelopes(request: DeskRequest, pk: int) -> HttpResponseBase:
-    """An envelope for everybody whom the post can reach, in the same order."""
-    desk = request.desk
-    batch = get_object_or_404(desk.batches, pk=pk)
-    words = envelope_words(request.GET)
-    facts = [gather_envelope(desk, partner, words) for partner in partners_of(desk, batch)]
+    """An envelope for everybody whom the post can reach, in the same order, from the school whose letter is in it."""
+    batch = get_object_or_404(request.desk.batches, pk=pk)
+    desk, asked = replace(request.desk, kept={}), envelope_words(request.GET)
+    schools = schools_of(desk, batch)
+    facts = [gather_envelope(desk, one, {"school": schools.get(one.pk), **asked}) for one in partners_of(desk, batch)]
     mailed = [one for one in facts if reachable(one.to)]
     if not mailed:
         messages.info(request, _("No place of this batch has a street and a city, so there is no envelope to print."))

@@ -64,7 +64,7 @@ def make_year_end(desk: Desk, span: Span, batch: Batch | None = None) -> Batch |
 
 def make_outing(desk: Desk, outing: Outing, batch: Batch | None = None) -> Batch | None:
     """A leave-behind sheet for each place that was not visited yet."""
-    title = _("Sheets for %(outing)s") % {"outing": outing}
+    title = _("Sheets: %(outing)s") % {"outing": outing}
     return fill_batch(
         desk=desk,
         kind=BatchKind.OUTING,

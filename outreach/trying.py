@@ -71,6 +71,8 @@ def cautions(sheet: Worded, language: str, part: Part, words: str) -> list[str |
 def _of_mistake(one: Any) -> str | Promise:
     if one.is_open:
         return format_lazy(_("A square bracket has no other half: {found}"), found=one.found)
+    if not one.found.strip():
+        return _("Nothing stands between [ and ]. Take a blank of the list.")
     if one.meant:
         words = _("There is no blank [{found}] here. Did you mean [{meant}]?")
         return format_lazy(words, found=one.found, meant=one.meant)
@@ -103,15 +105,20 @@ def said(sheet: Worded, facts: Any, part: Part, language: str) -> Heard | None:
 
 
 def example(desk: Desk, sheet: Worded, language: str, part: Part, words: str) -> Example:
-    """From the newest row of the record whose sheet says the part; else with invented facts."""
+    """From the newest row of the record whose sheet says the part, and fills most blanks; else with invented facts."""
     own = OwnWords({(sheet.name, language, part.path): words}) if words else HOUSE
+    best: Example | None = None
     for row in list(sheet.rows(desk, part)[:ROWS_TRIED]):
         one = entry(sheet.slug)
         row = one.rows(desk).filter(pk=row.pk).first()
         found = (
             said(sheet, with_own(one.gather(desk, row, {"language": language}), own), part, language) if row else None
         )
-        if found:
-            return Example(found.text, found.empty, str(one.to(row) or row))
+        if found and (best is None or len(found.empty) < len(best.empty)):
+            best = Example(found.text, found.empty, str(one.to(row) or row))
+        if best and not best.empty:
+            break
+    if best:
+        return best
     made = said(sheet, with_own(sheet.sample(language, part), own), part, language)
     return Example(made.text, made.empty) if made else Example("")

@@ -19,6 +19,7 @@ class OwnWordsForm(DeskForm):
         help_text=_("Blanks stand in square brackets. A sentence whose blank is empty one day is left out whole."),
         widget=forms.Textarea(attrs={"rows": 5}),
         max_length=LONGEST,
+        error_messages={"required": _("Write the words here, or leave without saving.")},
     )
     seen = forms.IntegerField(widget=forms.HiddenInput, min_value=0, max_value=1_000_000)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from django.http import Http404
@@ -11,6 +11,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from outreach.reading import Reading, read
+from outreach.registry import entry
 from outreach.trying import Blank, Example, blanks_of, cautions, example, refusals
 from outreach.worded import WORDED, Worded, worded
 from outreach.wording.own_words import LEFT_OUT, Part, house_words
@@ -110,7 +111,7 @@ def tried(desk: Desk, sheet: Worded, language: str, part: Part, words: str) -> M
     words = " ".join(words.split())
     wrong = refusals(sheet, language, part, words) if words else []
     shown = Example("") if wrong else example(desk, sheet, language, part, words)
-    reading: Reading | None = read(language, shown.text) if len(shown.text.split()) > 3 else None
+    reading = how_hard(sheet, language, shown.text) if len(shown.text.split()) > 3 else None
     return {
         "wrong": wrong,
         "cautions": [] if wrong else cautions(sheet, language, part, words),
@@ -118,3 +119,10 @@ def tried(desk: Desk, sheet: Worded, language: str, part: Part, words: str) -> M
         "readings": [reading] if reading else [],
         "spoken": language,
     }
+
+
+def how_hard(sheet: Worded, language: str, text: str) -> Reading:
+    """Told of every sheet; found too hard only where families are to read it."""
+    found = read(language, text)
+    home = sheet.slug and hasattr(entry(sheet.slug).module, "READ")
+    return found if home else replace(found, easy=True)

@@ -37,6 +37,8 @@ from partners.gifts.letter_check import is_same_body
 from partners.gifts.letter_phrases import asks_inside, calls_deductible, plain_text, value_in_text
 from partners.gifts.letter_text import other_givers_in
 
+EARLY = 92
+"""Days before the end of the year from which on nobody would say that it draws to its end (common practice)."""
 SLUG = "year-end-note"
 TITLE = _("Year-end note")
 ABOUT = "partner"
@@ -47,6 +49,7 @@ class Facts:
     """Everything the note says. What is empty vanishes.
 
     `paragraphs` is the body as the teacher edited it; while it is empty the body is worded from `given`.
+    `ends` is the last day of the year it tells of.
     """
 
     paper: str
@@ -58,6 +61,7 @@ class Facts:
     address: Address = Address()  # noqa: RUF009 - frozen
     paragraphs: tuple[str, ...] = ()
     enclosures: tuple[str, ...] = ()
+    ends: date | None = None
 
     @property
     def language(self) -> str:
@@ -82,6 +86,11 @@ _RUN = Run(_book, _put)
 draw, draw_many, write_many, stream = _RUN.draw, _RUN.draw_many, _RUN.write_many, _RUN.stream
 
 
+def too_early(facts: Facts) -> bool:
+    """Whether our own words, with the year drawing to its end, are far from true."""
+    return not facts.paragraphs and facts.ends is not None and (facts.ends - facts.day).days > EARLY
+
+
 def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") -> tuple[Gap, ...]:
     """What the note lacks or must not say; `other_givers` must not be named, `last_text` is last year's body."""
     clean = on_paper(facts)
@@ -101,6 +110,7 @@ def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") ->
             unless(anything, "nothing-given", _("Nothing of theirs came in that year."), "given.items"),
             unless(given.became, "no-becomes", _("What did it become?"), "given.became"),
             unless(clean.teacher, "no-teacher", _("Your name is missing."), "teacher"),
+            when(too_early(facts), "early", _("It speaks of the end of the school year, which is months away."), "day"),
             when(len(pages) > 1, "second-page", _("It goes on to a second page."), "paragraphs"),
         ),
         *_problems(clean, other_givers, last_text),

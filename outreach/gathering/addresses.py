@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from django.db.models.functions import Coalesce
 from django.http import Http404
 
 from outreach.documents import envelope, labels
 from outreach.gathering.gratitude import address_of
+from outreach.gathering.remembered import remembered
 from outreach.gathering.school import only_school
 from outreach.label_measures import READY, grid_of
 from outreach.page import Address
@@ -59,6 +61,15 @@ def partners_of(desk: Desk, batch: Batch) -> list[Partner]:
     return [found[pk] for pk in order if pk in found]
 
 
+def schools_of(desk: Desk, batch: Batch) -> dict[int, int]:
+    """From which school each partner's letter comes; nobody stands here to whom the program writes."""
+    letters = desk.letters.filter(batch=batch, state=LetterState.DRAFT, partner__isnull=False)
+    about = Coalesce("gift__school", "thanks__school", "school")
+    # The first in the order of delivery is set last, and stands.
+    rows = letters.annotate(from_school=about).filter(from_school__isnull=False).order_by("-place", "-pk")
+    return dict(rows.values_list("partner_id", "from_school"))
+
+
 def addresses(partners: Iterable[Partner]) -> list[Address]:
     return [address_of(partner) for partner in partners]
 
@@ -84,8 +95,14 @@ def gather_envelope(desk: Desk, partner: Partner, words: Words) -> envelope.Fact
 
 
 def sending_school(desk: Desk, words: Words) -> School | None:
-    picked: School | None = desk.schools.filter(pk=words["school"]).first() if words.get("school") else None
+    picked = school_numbered(desk, words["school"]) if words.get("school") else None
     return picked or only_school(desk)
+
+
+@remembered
+def school_numbered(desk: Desk, number: int) -> School | None:
+    found: School | None = desk.schools.filter(pk=number).first()
+    return found
 
 
 def sender(desk: Desk, school: School | None) -> Address:

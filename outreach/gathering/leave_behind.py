@@ -10,7 +10,7 @@ from django.db.models import F
 from outreach.documents.leave_behind import Facts
 from outreach.gathering.gratitude import writes_to
 from outreach.gathering.school import approval, letterhead, only_school, taught
-from outreach.wording.counts import Item
+from outreach.wording.counts import Item, is_less
 from partners.asking.progress import still_needed_of
 from partners.directory.models import Partner, PartnerQuerySet
 from partners.program.desk import Desk
@@ -80,11 +80,13 @@ def asked(desk: Desk, need: Need | None, words: dict[str, Any]) -> dict[str, Any
     """What is asked for in the box, the smaller alternative, what it becomes and by when."""
     if need is None:
         return {"becomes": words.get("becomes", "")}
-    smaller = words.get("smaller", need.smaller)
+    asks = item(desk, need, words)
+    # Written with the whole need in mind; of what is still missing, it may be more.
+    smaller = words["smaller"] if "smaller" in words else need.smaller if is_less(need.smaller, asks) else ""
     project = need.project
     becomes = words.get("becomes", project.title if project else "")
     return {
-        "asks": (item(desk, need, words),),
+        "asks": (asks,),
         "smaller": Item(smaller) if smaller else None,
         "becomes": becomes,
         "becomes_students": need.students or (project.children() if project else None),

@@ -29,19 +29,18 @@ Words = dict[str, Any]
 def gather(desk: Desk, partner: Partner, words: Words) -> Facts:
     """`words["year"]` is the calendar year in which the program's year begins; without it, this one."""
     language = words.get("language") or desk.program.language
-    head = letterhead(school_meant(desk), desk)
+    head, span = letterhead(school_meant(desk), desk), span_of(desk, words)
     return Facts(
         paper=desk.program.paper,
         letterhead=head,
         day=desk.day,
-        given=replace(
-            given(desk, partner, span_of(desk, words), language), teacher=desk.program.teacher, school=head.school
-        ),
+        given=replace(given(desk, partner, span, language), teacher=desk.program.teacher, school=head.school),
         teacher=desk.program.teacher,
         role=desk.program.title,
         address=address_of(partner),
         paragraphs=tuple(words.get("paragraphs", ())),
         enclosures=tuple(words.get("enclosures", ())),
+        ends=span.last,
     )
 
 

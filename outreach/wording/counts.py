@@ -55,6 +55,9 @@ _BRACKETS = re.compile(r"\(.*?\)")
 _ONE = {language: {many: one for one, many in units.items()} for language, units in _UNITS.items()}
 
 
+_LEADING = re.compile(r"(\d[\d.,]*)\s*(\w*)")
+
+
 @dataclass(frozen=True)
 class Item:
     """A thing asked for or given: `what` in the teacher's words, how many (up to how many) of which unit, its kind."""
@@ -163,3 +166,16 @@ def sentence(text: str) -> str:
     """The teacher's own sentence with an end sign if it has none."""
     text = text.strip()
     return text if not text or text[-1] in ".!?…:)\"'”’»" else f"{text}."
+
+
+def is_less(words: str, item: Item) -> bool:
+    """Whether a smaller alternative in a teacher's words is less than what is asked for.
+
+    Words that begin with no number, or count something else ("1 roll" for 40 yards), are taken as they are.
+    """
+    found = _LEADING.match(words.strip())
+    if found is None or item.quantity is None:
+        return True
+    digits, counts = found[1].rstrip(".,").replace(",", ""), found[2].casefold()
+    same = not counts or counts in f"{item.unit} {item.what}".casefold().split()
+    return not (same and digits.isdigit()) or int(digits) < item.quantity

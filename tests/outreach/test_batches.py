@@ -249,6 +249,21 @@ def test_envelopes_and_labels_are_for_whom_the_post_reaches(signed_in: Client, d
     assert "1 label." in narrowed
 
 
+def test_an_envelope_comes_from_the_school_whose_letter_is_in_it(
+    signed_in: Client, desk: Desk, givers: list[Partner]
+) -> None:
+    ridge = people.make_school(desk.program, "North Ridge", street="220 Ridge Avenue", city="Alder Falls")
+    Gift.objects.filter(partner=givers[0]).update(school=ridge)
+    batch = thanks_batch(desk)
+    pages = PdfReader(io.BytesIO(body(signed_in.get(reverse("outreach:batch-envelopes", args=[batch.pk]))))).pages
+    assert [("North Ridge" in page.extract_text(), "Millrace" in page.extract_text()) for page in pages] == [
+        (False, True), (True, False),
+    ]  # fmt: skip
+    gift = Gift.objects.get(partner=givers[0])
+    page = flat(signed_in.get(reverse("outreach:document-prepare", args=["gratitude-letter", gift.pk])))
+    assert reverse("outreach:document", args=["envelope", givers[0].pk]) + f"?school={ridge.pk}" in page
+
+
 def test_the_address_of_labels_remembers_its_measures(signed_in: Client, desk: Desk, givers: Any) -> None:
     first = signed_in.get(reverse("outreach:label-sheet"), {"of": "partners"})
     ready = first.context["ready"][3][1]

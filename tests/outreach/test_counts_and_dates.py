@@ -9,7 +9,7 @@ import pytest
 from django.utils import formats, translation
 
 from outreach.wording.caution import claims_scores, says_just
-from outreach.wording.counts import Item, counted, dollars, joined, number, sentence, students, with_kind
+from outreach.wording.counts import Item, counted, dollars, is_less, joined, number, sentence, students, with_kind
 from outreach.wording.dates import spelled, with_weekday
 
 DAYS = [date(2026, 1, 1) + timedelta(days=step) for step in range(0, 365, 13)]
@@ -108,3 +108,15 @@ def test_belittling_words_and_claims_are_found():
     assert not says_just("adjustable, justice")
     assert claims_scores("it raises test scores")
     assert not claims_scores("a test of glue")
+
+
+@pytest.mark.parametrize(
+    ("words", "less"),
+    [
+        ("50 boxes", False), ("10 boxes, any size", True), ("17", False), ("1,200 boxes", False),
+        ("half as many", True), ("40 sheets", True), ("1 roll", True), ("", True),
+    ],
+)  # fmt: skip
+def test_a_smaller_alternative_is_less_than_what_is_asked_for(words: str, less: bool) -> None:
+    assert is_less(words, Item("cake boxes", 17, "boxes")) is less
+    assert is_less(words, Item("cake boxes"))

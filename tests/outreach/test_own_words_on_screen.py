@@ -21,6 +21,7 @@ from partners.letters.actions import gone_out, keep_words
 from partners.letters.own_words import reword
 from partners.program.desk import Desk
 from partners.program.models import Membership
+from partners.school.project_actions import add_project, edit_project
 from partners.story.find import find
 from tests.ladder import enter, flat, status
 from tests.people import make_partner
@@ -126,6 +127,25 @@ def test_looking_first_and_typing_keep_nothing(signed_in: Client, desk: Desk, gi
         assert "grade" in flat(answer)
     assert f'hx-get="{at("own-words-try")}"' in flat(signed_in.get(at()))
     assert not desk.wordings.exists()
+
+
+def test_the_example_is_a_sheet_that_fills_most_blanks_and_no_letter_to_a_business_is_too_hard(
+    signed_in: Client, desk: Desk, gift: Gift
+) -> None:
+    bakery = make_partner(desk.program, "Bluebird Bakery")
+    bare = [Line(description="unquestionably extraordinary merchandise", quantity=2)]
+    receive(desk=desk, source="partner", partner=bakery, day=desk.day, form="goods", lines=bare)
+    project = add_project(desk=desk, title="Planters", students=20)
+    edit_project(desk=desk, project=project, what_it_became="Planters stand on Main Street")
+    Gift.objects.filter(pk=gift.pk).update(project=project)
+    page = flat(signed_in.get(at("own-words-try"), {"words": "Extraordinary generosity! [what it became]"}))
+    assert "From your book: Riverbend Garden Center." in page
+    assert "harder than it should be" not in page
+
+
+@pytest.mark.parametrize(("words", "why"), [("", "Write the words"), ("Hi [ ].", "Nothing stands between [ and ]")])
+def test_what_cannot_be_kept_is_said_plainly(signed_in: Client, words: str, why: str) -> None:
+    assert why in flat(signed_in.post(at(), {"words": words, "seen": 0}))
 
 
 def test_another_language_and_another_program_keep_their_words(desk: Desk, gift: Gift, otto: Membership) -> None:

@@ -11,10 +11,12 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from outreach.preparing import prepare
+from outreach.wording.counts import Item
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift, Thanks
 from partners.program.desk import Desk
 from partners.program.models import Membership
+from partners.wish_list.actions import add_need, edit_need
 from tests.people import make_partner, make_school
 
 pytestmark = pytest.mark.django_db
@@ -132,3 +134,11 @@ def test_our_own_wording_is_never_stopped(desk: Desk, form: str, language: str) 
     gift = receive(desk=desk, source="partner", partner=make_partner(desk.program), day=desk.day, **came)
     prepared = prepare(desk, "gratitude-letter", gift.pk)
     assert [gap.code for gap in prepared.gaps(prepared.gather({"language": language})) if gap.stops] == []
+
+
+def test_a_smaller_alternative_that_has_become_more_is_not_printed(desk: Desk, gift: Gift) -> None:
+    need = add_need(desk=desk, what="cake boxes", unit="boxes", quantity=67, smaller="50 boxes", on_hand=0)
+    sheet = prepare(desk, "leave-behind", gift.partner_id or 0)
+    assert sheet.facts.smaller == Item("50 boxes")
+    edit_need(desk=desk, need=need, on_hand=50)
+    assert prepare(desk, "leave-behind", gift.partner_id or 0).facts.smaller is None

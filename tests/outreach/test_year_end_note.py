@@ -98,6 +98,13 @@ def test_last_years_words_are_told() -> None:
     assert [(gap.code, gap.stops) for gap in gaps] == [("last-words", False)]
 
 
+def test_a_note_made_in_the_fall_is_told_that_the_year_is_not_at_its_end() -> None:
+    fall = replace(NOTE, day=date(2026, 11, 26), ends=date(2027, 6, 30))
+    assert [gap.code for gap in year_end_note.gaps(fall)] == ["early"]
+    for right in (replace(fall, day=NOTE.day), replace(fall, paragraphs=("Happy new year.",))):
+        assert year_end_note.gaps(right) == ()
+
+
 @pytest.mark.django_db
 def test_it_is_filled_from_the_year_and_nothing_else(desk: Desk) -> None:
     school = make_school(desk.program)

@@ -170,3 +170,10 @@ def test_pages_take_as_many_queries_with_more_rows(
         receive(desk=own, source="partner", partner=other, day=own.day, form="goods", lines=[Line(description="wool")])
     with django_assert_num_queries(len(counted)):
         gather(own, None, {})
+
+
+def test_who_takes_over_one_school_is_led_to_a_book_of_their_own(signed_in: Client, own: Desk, garden: Partner) -> None:
+    school = people.make_school(own.program)
+    page = flat(signed_in.get(reverse("outreach:introductions"), {"school": school.pk}))
+    assert reverse("copies:copy-school", args=[school.pk]) in page
+    assert reverse(KEEPERS) not in page
