@@ -21,6 +21,7 @@ from partners.ground.plain import PlainError
 from partners.ground.undo import CannotUndo, undo
 from partners.program import actions as program_actions
 from partners.program.desk import Desk
+from partners.program.keepers_changes import may_take_back
 from partners.program.models import Program
 from partners.school import actions as school_actions
 from partners.school.calendar import together
@@ -176,6 +177,9 @@ def take_back(*, desk: Desk, event: Event) -> Event:
 
     Raises CannotUndo with the reason, and then changes nothing.
     """
+
+    if not may_take_back(desk, event):
+        raise CannotUndo(_("Only who keeps the book takes this back."))
 
     def count_anew(book: Change) -> None:
         redate(book, desk)

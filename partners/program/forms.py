@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy as _
 from partners.ground.direction import reading_unturned
 from partners.ground.forms import CentsField, DeskForm, RowForm
 from partners.program.actions import free_username, named
-from partners.program.models import Membership, Opened, Program, Role, User
+from partners.program.models import Membership, Opened, Program, Role, User, opened_at_first
 
 
 class SetUpForm(forms.Form):
@@ -88,6 +88,7 @@ class InviteForm(MemberFields, DeskForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.initial.setdefault("opened", opened_at_first())
         offer_schools(self, self.desk)
 
 

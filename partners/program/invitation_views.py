@@ -140,9 +140,10 @@ def over(request: HttpRequest) -> HttpResponse:
 
 
 def told(invitation: Invitation) -> dict[str, Any]:
-    return {"invitation": invitation, "program": invitation.program}
+    schools = desk_to_join(invitation, None).schools.filter(pk__in=invitation.school_ids)
+    return {"invitation": invitation, "program": invitation.program, "schools": list(schools)}
 
 
-def desk_to_join(invitation: Invitation, user: User) -> Desk:
+def desk_to_join(invitation: Invitation, user: User | None) -> Desk:
     """The desk of somebody who is about to belong to the program: it only signs what they do."""
     return Desk(program=invitation.program, day=actions.day_of(invitation), user=user, role=Role.GUEST)

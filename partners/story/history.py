@@ -10,14 +10,20 @@ from partners.directory.models import Partner
 from partners.ground.models import Event, Row
 from partners.program.desk import Desk, row_names, school_path
 from partners.program.files import shown
+from partners.program.keepers_changes import KEEPERS_ROWS
 from partners.story.references import references
 
 
 def events_seen(desk: Desk) -> QuerySet[Event]:
-    """The program's changes, latest first; without those about rows of schools that are not the person's."""
+    """The program's changes, latest first; without those about rows of schools that are not the person's.
+
+    What only a keeper changes, only keepers see, and whoever did it.
+    """
     events: QuerySet[Event] = desk.program.events.select_related("by", "undone_by").order_by("-at", "-pk")
     # One event may hold twenty thousand rows, and a list of them needs none.
     events = events.defer("changes", "undone_by__changes")
+    if not desk.keeps:
+        events = events.exclude(Q(about_model__in=KEEPERS_ROWS) & ~Q(by=desk.user))
     if desk.school_ids:
         elsewhere = Q()
         for name, model in row_names().items():

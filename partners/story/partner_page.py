@@ -129,7 +129,7 @@ def busy_times(desk: Desk, partner: Partner) -> list[str]:
 
 def _busy(busy: Busy) -> str:
     if busy.start is None:
-        return hint(busy.code)
+        return _("today: %(why)s") % {"why": hint(busy.code)}
     facts = {"start": time_format(busy.start, "TIME_FORMAT"), "why": hint(busy.code)}
     if busy.end is None:
         return _("from %(start)s: %(why)s") % facts

@@ -51,6 +51,24 @@ def test_the_link_is_shown_once_as_text_and_as_a_mail(signed_in: Client, program
     assert secret not in flat(signed_in.get(reverse("program:member-list")))
 
 
+def test_a_guest_is_offered_what_is_usual_and_comes_in_where_something_is_open(client: Client, june, program) -> None:
+    offered = enter(client, june).get(reverse("program:member-new")).context["form"]["opened"].initial
+    assert offered == ["partners", "wish_list"]
+    page = flat(enter(client, make_member(program, "Grace", Role.GUEST, opened=offered)).get("/"))
+    assert "what is open to you" in page
+    assert reverse("directory:partner-list") in page
+
+
+def test_who_is_invited_to_some_schools_reads_which_before_joining(client: Client, june, program) -> None:
+    make_school(program, "Millrace Elementary")
+    ridge = make_school(program, "North Ridge Elementary")
+    desk = make_desk(program, user=june.user, day=timezone.localdate())
+    client.get(link_of(invite(desk=desk, name="Priya Nolan", role=Role.TEACHER, school_ids=[ridge.pk])[1]))
+    page = flat(client.get(JOIN))
+    assert "Only these schools: North Ridge Elementary." in page
+    assert "Millrace" not in page
+
+
 def test_who_opens_it_chooses_name_and_password_and_is_in(client: Client, secret: str, program) -> None:
     for _again in range(2):
         assert client.get(link_of(secret))["Location"] == JOIN

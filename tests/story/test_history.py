@@ -8,9 +8,11 @@ from django.urls import reverse
 from partners.directory.actions import add_contact, add_partner, edit_partner
 from partners.directory.models import Partner
 from partners.ground.models import Event
+from partners.program.actions import edit_member, edit_program, renew_calendar
+from partners.program.models import Role
 from partners.visits.actions import record_ask, record_visit
 from tests.ladder import UNKNOWN, enter, flat, status
-from tests.people import TUESDAY, make_desk, make_school
+from tests.people import TUESDAY, make_desk, make_member, make_school
 from tests.whole_book import rows
 
 pytestmark = pytest.mark.django_db
@@ -126,3 +128,27 @@ def test_who_may_read_and_take_back(client, june, grace, otto, partner):
     assert status(client, undo_url(event), "post") == 404
     assert status(client, reverse("story:partner-history", args=[UNKNOWN])) == 404
     assert told(client, ALL) == []
+
+
+def test_a_teacher_neither_sees_nor_takes_back_what_a_keeper_decided_of_rights_and_settings(
+    client, desk, june, program
+):
+    omar, school = make_member(program, "Omar", Role.TEACHER), make_school(program)
+    edit_member(desk=desk, member=omar, school_ids=[school.pk])
+    edit_program(desk=desk, intro="We draw.")
+    enter(client, omar)
+    assert told(client, ALL) == []
+    assert [status(client, undo_url(event), "post") for event in Event.objects.all()] == [404, 404]
+    omar.refresh_from_db()
+    assert omar.school_ids == [school.pk]
+
+
+def test_a_teacher_takes_back_no_rights_of_their_own_but_their_calendar_address(client, june, program):
+    omar = make_member(program, "Omar", Role.TEACHER)
+    own = make_desk(program, user=omar.user, role=Role.TEACHER)
+    edit_member(desk=own, member=omar, opened=[])
+    assert "Only who keeps the book" in flat(enter(client, omar).post(undo_url(Event.objects.get()), follow=True))
+    renew_calendar(desk=own, member=omar)
+    client.post(undo_url(Event.objects.latest("pk")))
+    omar.refresh_from_db()
+    assert (omar.calendar_turn, omar.opened) == (0, [])

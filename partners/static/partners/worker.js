@@ -47,8 +47,8 @@ self.addEventListener("fetch", (event) => {
 
 const late = (time) => new Promise((_done, fail) => setTimeout(() => fail(new Error("late")), time));
 
-async function soon(request, time) {
-  const answer = await (time ? Promise.race([fetch(request), late(time)]) : fetch(request));
+async function soon(answering, time) {
+  const answer = await (time ? Promise.race([answering, late(time)]) : answering);
   dead = 0;
   return answer;
 }
@@ -56,7 +56,7 @@ async function soon(request, time) {
 async function file(request, path) {
   try {
     if (Date.now() < dead) throw new Error("dead");
-    return await soon(request, SLOW_FILE);
+    return await soon(fetch(request), SLOW_FILE);
   } catch (lost) {
     const found = await caches.match(path, { cacheName: FILES });
     if (found) return found;
@@ -64,24 +64,29 @@ async function file(request, path) {
   }
 }
 
+// A page that is late while nothing is kept in its place is waited for: a slow book is not a lost signal.
 async function page(request, address) {
+  let answering = null;
   const known = [visit, gift, today, kept].includes(address.pathname);
   try {
     if (address.pathname === kept && Date.now() < dead) throw new Error("dead");
-    const answer = await soon(request, known ? SLOW_PAGE : 0);
+    answering = fetch(request);
+    const answer = await soon(answering, known ? SLOW_PAGE : 0);
     // The server in front answers, the book behind it does not.
     if (known && answer.status >= 502 && answer.status <= 504) throw new Error(answer.statusText);
     return answer;
-  } catch {
+  } catch (lost) {
     dead = Date.now() + DEAD_FOR;
-    return (await found(address)) || (await found(new URL(kept, address))) || nothing();
+    const instead = (await found(address)) || (await found(new URL(kept, address)));
+    if (instead || lost.message !== "late") return instead || nothing();
+    return answering.catch(nothing);
   }
 }
 
 // What a picked place brings along (see visits/_where.html), from the page that is kept for it.
 async function part(request, address) {
   try {
-    return await soon(request, SLOW_PAGE);
+    return await soon(fetch(request), SLOW_PAGE);
   } catch (lost) {
     const known = await caches.match(keyed(visit, "partner_pk", address.searchParams), { cacheName: PAGES });
     if (known) return known;

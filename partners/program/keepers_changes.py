@@ -1,0 +1,25 @@
+"""Which changes only a keeper takes back: what only a keeper may make."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from partners.ground.changes import COUNTED
+from partners.ground.models import Event
+from partners.program.desk import Desk
+
+KEEPERS_ROWS = ("membership", "invitation", "program")
+# Everybody makes and ends the calendar address of their own.
+OWN = {*COUNTED, "calendar_turn"}
+
+
+def may_take_back(desk: Desk, event: Event) -> bool:
+    return desk.keeps or not any(item["model"] in KEEPERS_ROWS and not _is_own(item) for item in event.changes)
+
+
+def _is_own(item: Mapping[str, Any]) -> bool:
+    before, after = item["before"], item["after"]
+    if item["model"] != "membership" or not (before and after):
+        return False
+    return {name for name in {*before, *after} if before.get(name) != after.get(name)} <= OWN
