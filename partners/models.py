@@ -7,7 +7,7 @@ from partners.school.approval_models import AcceptanceRule, Approval, Procedure
 from partners.school.models import LostLesson, School, SchoolClass, SchoolDays
 from partners.school.project_models import Project, ProjectClass, ProjectPart
 
-from partners.directory.models import Contact, FormerPartner, Partner  # isort: skip
+from partners.directory.models import Contact, FormerPartner, NotSame, Partner  # isort: skip
 from partners.exchanges.models import Trade, TradeClass, TradeTally
 from partners.funding.buying_models import Certificate, Purchase, PurchaseLine
 from partners.funding.grant_models import Grant, GrantAnswer, GrantChange, GrantLine, ReadyAnswer
@@ -50,6 +50,7 @@ __all__ = [
     "LostLesson",
     "Membership",
     "Need",
+    "NotSame",
     "Occasion",
     "OccasionDay",
     "Offer",

@@ -5,10 +5,11 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from django.db.models import Q
 from django.utils.translation import gettext_noop
 
 from partners.directory.keys import keys, people_key
-from partners.directory.models import Contact, Partner
+from partners.directory.models import Contact, NotSame, Partner
 from partners.ground.changes import Change, change
 from partners.ground.names import name_key
 from partners.program.desk import Desk
@@ -33,6 +34,15 @@ def edit_partner(*, desk: Desk, partner: Partner, seen: int | None = None, **val
         if "also_called" in values:
             _know_people(book, partner)
         return partner
+
+
+def keep_two(*, desk: Desk, partner: Partner, other: Partner) -> None:
+    """They look like one and are two; said once more it changes nothing."""
+    words = gettext_noop("%(partner)s and %(other)s are two")
+    with change(desk, words, partner=partner.name, other=other.name) as book:
+        known = Q(partner=partner, other=other) | Q(partner=other, other=partner)
+        if not NotSame.objects.filter(known).exists():
+            book.add(NotSame(partner=partner, other=other))
 
 
 def rest(*, desk: Desk, partner: Partner, until: date | None, why: str = "") -> Partner:

@@ -8,6 +8,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Prefetch, Q
 from django.urls import reverse
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.fields import KeyField
@@ -187,6 +188,24 @@ class FormerPartner(Row):
 
     def __str__(self) -> str:
         return str(self.was)
+
+
+class NotSame(Row):
+    """Two partners that look like one and were said to be two: they are not shown as a likely pair again."""
+
+    partner = models.ForeignKey(Partner, verbose_name=_("partner"), on_delete=models.PROTECT)
+    other = models.ForeignKey(
+        Partner, verbose_name=_("the other one"), on_delete=models.PROTECT, related_name="not_same_as"
+    )
+
+    class Meta:
+        verbose_name = _("two partners that are not one")
+        verbose_name_plural = _("partners that are not one")
+        default_related_name = "not_same"
+        constraints = wall("notsame", "partner", "other")
+
+    def __str__(self) -> str:
+        return gettext("%(partner)s and %(other)s are two") % {"partner": self.partner, "other": self.other}
 
 
 class Contact(Row):

@@ -135,6 +135,26 @@ class Migration(migrations.Migration):
                 'constraints': [models.UniqueConstraint(fields=('program', 'id'), name='formerpartner_in_program'), partners.ground.wall.SameProgram(field='partner', name='formerpartner_partner_wall'), models.UniqueConstraint(fields=('program', 'was'), name='formerpartner_once')],
             },
         ),
+        migrations.CreateModel(
+            name='NotSame',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('program', models.ForeignKey(db_index=False, editable=False, on_delete=django.db.models.deletion.PROTECT, to='partners.program')),
+                ('created_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                ('created_by', models.ForeignKey(db_index=False, editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('updated_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                ('updated_by', models.ForeignKey(db_index=False, editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('partner', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, to='partners.partner', verbose_name='partner')),
+                ('other', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='not_same_as', to='partners.partner', verbose_name='the other one')),
+            ],
+            options={
+                'verbose_name': 'two partners that are not one',
+                'verbose_name_plural': 'partners that are not one',
+                'default_related_name': 'not_same',
+                'constraints': [models.UniqueConstraint(fields=('program', 'id'), name='notsame_in_program'), partners.ground.wall.SameProgram(field='partner', name='notsame_partner_wall'), partners.ground.wall.SameProgram(field='other', name='notsame_other_wall')],
+            },
+        ),
         migrations.AddField(
             model_name='letter',
             name='batch',

@@ -23,7 +23,7 @@ from partners.story.kinds import KINDS
 
 AT_ONCE = 2000
 # Who may sign in, numbers that lead on, and bytes: pictures and papers are in the backup, which holds all of the book.
-NO_LISTS = {"memberships", "invitations", "former_partners", "kept_files", "sheets"}
+NO_LISTS = {"memberships", "invitations", "former_partners", "not_same", "kept_files", "sheets"}
 # A thing of a gift stands in the list of gifts.
 IN_LISTS = {*KINDS, "gift_lines"}
 BOOKKEEPING = {"program", "created_at", "created_by", "updated_at", "updated_by", "version"}

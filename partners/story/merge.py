@@ -11,7 +11,7 @@ from partners.agenda.last_heard import last_heard
 from partners.directory.actions import KEYED, people_there
 from partners.directory.keys import keys
 from partners.directory.merging import PARTS, all_names, fitting_details, put_together
-from partners.directory.models import Contact, FormerPartner, Partner
+from partners.directory.models import Contact, FormerPartner, NotSame, Partner
 from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.ground.models import Row
 from partners.program.desk import Desk
@@ -44,6 +44,7 @@ def merge(
         values = put_together(of(kept), of(other), choices or {})
         _one_place_each(book, kept, other)
         _one_row_each(book, kept, other)
+        _two_no_more(book, kept, other)
         move_all(book, kept, other)
         book.add(FormerPartner(partner=kept, was=other.pk))
         book.remove(other)
@@ -100,6 +101,13 @@ def people_in_both(kept: Partner, other: Partner) -> list[tuple[Contact, Contact
             if lacking is not None:
                 found.append((here, there, lacking | ({"decides": True} if there.decides else {})))
     return found
+
+
+def _two_no_more(book: Change, kept: Partner, other: Partner) -> None:
+    """Somebody said before that these are two."""
+    both = [kept.pk, other.pk]
+    for row in NotSame.objects.select_for_update().filter(partner__in=both, other__in=both).order_by("pk"):
+        book.remove(row)
 
 
 def _one_row_each(book: Change, kept: Partner, other: Partner) -> None:

@@ -52,7 +52,8 @@ class MergeForm(DeskForm):
         kwargs["initial"] = {"other": other.pk, "seen": kept.version, "other_seen": other.version}
         super().__init__(*args, **kwargs)
         one, two = of(kept), of(other)
-        self.parts = differing(one, two)
+        # A phone written in two ways says the same.
+        self.parts = [part for part in differing(one, two) if part_words(kept, part) != part_words(other, part)]
         for part in self.parts:
             choices = [(KEPT, part_words(kept, part)), (OTHER, part_words(other, part))]
             if part == "notes" and one["notes"] and two["notes"]:

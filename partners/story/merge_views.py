@@ -9,9 +9,10 @@ from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.text import capfirst, get_text_list
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET, require_http_methods
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from partners.asking.address import number
+from partners.directory.actions import keep_two
 from partners.directory.models import Partner
 from partners.directory.moved import partner_at
 from partners.directory.pairs import likely_pairs
@@ -32,7 +33,9 @@ SHOWN = 50
 def same_list(request: DeskRequest) -> HttpResponse:
     """Every two partners that may be one, the likeliest first."""
     desk = request.desk
-    pairs = likely_pairs(described_as(desk.partners.order_by("pk").values_list(*COLUMNS)))
+    said_two = desk.not_same.order_by().values_list("partner_id", "other_id")
+    not_same = {(min(two), max(two)) for two in said_two}
+    pairs = likely_pairs(described_as(desk.partners.order_by("pk").values_list(*COLUMNS)), not_same)
     numbers = {pk for pair in pairs[:SHOWN] for pk in (pair.first, pair.second)}
     known = desk.partners.order_by().in_bulk(numbers)
     shown = [
@@ -64,6 +67,20 @@ def partner_merge(request: DeskRequest, pk: int) -> HttpResponse:
     context = {"form": form, "partner": kept, "other": other, "moves": moves(request.desk, other)}
     context["people"] = [there for _here, there, _lacking in people_in_both(kept, other)]
     return render(request, "story/partner_merge.html", context)
+
+
+@require_POST
+@teachers
+def partner_two(request: DeskRequest, pk: int) -> HttpResponse:
+    """They are two: the pair is not shown again."""
+    partner = partner_at(request.desk, pk)
+    other = other_of(request, partner)
+    if other is None:
+        raise Http404
+    keep_two(desk=request.desk, partner=partner, other=other)
+    names = {"partner": partner.name, "other": other.name}
+    said(request, _("%(partner)s and %(other)s are two, and are not shown as one again.") % names)
+    return redirect("story:same-list")
 
 
 def other_of(request: DeskRequest, kept: Partner) -> Partner | None:

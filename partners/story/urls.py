@@ -22,6 +22,7 @@ urlpatterns = [
     path("forget/contact/<int:pk>/", forget_views.person_forget, {"kind": "contact"}, name="forget-contact"),
     path("forget/partner/<int:pk>/", forget_views.person_forget, {"kind": "partner"}, name="forget-partner"),
     path("partners/same/", merge_views.same_list, name="same-list"),
+    path("partners/<int:pk>/two/", merge_views.partner_two, name="partner-two"),
     path("partners/<int:pk>/merge/", merge_views.partner_merge, name="partner-merge"),
     path("partners/<int:pk>/changes/", views.partner_history, name="partner-history"),
 ]

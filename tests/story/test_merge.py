@@ -12,7 +12,7 @@ from django.urls import reverse
 from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
 from partners.asking.may_ask import Verdict
-from partners.directory.actions import add_contact, add_partner, edit_partner
+from partners.directory.actions import add_contact, add_partner, edit_partner, keep_two
 from partners.directory.models import FormerPartner, Partner
 from partners.directory.same_partner import likely_partners
 from partners.ground.changes import ChangedMeanwhile
@@ -55,6 +55,31 @@ def page_of(partner: Partner, other: Any = None) -> str:
 def sent(client: Client, partner: Partner, other: Partner, **chosen: str) -> dict[str, Any]:
     form = client.get(page_of(partner, other)).context["form"]
     return {name: form[name].value() for name in form.fields} | chosen
+
+
+def test_two_that_are_not_one_are_not_shown_again_until_that_is_taken_back(client, june, own: Desk, garden) -> None:
+    twin = add_partner(desk=own, name="Riverbend Garden Centre", phone=PHONE)
+    shown = reverse("story:same-list")
+    assert [pair["second"] for pair in enter(client, june).get(shown).context["pairs"]] == [twin]
+    client.post(reverse("story:partner-two", args=[twin.pk]), {"other": garden.pk})
+    assert client.get(shown).context["pairs"] == []
+    take_back(desk=own, event=Event.objects.latest("pk"))
+    assert len(client.get(shown).context["pairs"]) == 1
+
+
+def test_what_reads_the_same_is_no_choice(client, june, own: Desk) -> None:
+    one = add_partner(desk=own, name="Bluebird Bakery", phone="+12015550112")
+    two = add_partner(desk=own, name="The Bluebird", phone="(201) 555-0112")
+    assert enter(client, june).get(page_of(one, two)).context["form"].parts == ["name"]
+
+
+def test_two_that_were_said_to_be_two_can_still_be_put_together(own: Desk, garden, bend) -> None:
+    keep_two(desk=own, partner=bend, other=garden)
+    before = rows(own.program)
+    merge(desk=own, kept=garden, other=bend)
+    assert not own.program.not_same.exists()
+    undo(own, Event.objects.latest("pk"))
+    assert rows(own.program) == before
 
 
 def test_every_kind_of_row_that_stands_on_it_moves_and_undo_brings_it_back(own: Desk, garden, bend) -> None:

@@ -23,5 +23,6 @@ def written_down_twice(program: Program) -> None:
 ATTEMPTS: dict[str, Attempt] = {
     "program:member-new": Attempt({"name": "Ada Quill", "role": "teacher"}),
     "story:partner-merge": Attempt({"other": TWIN}, before=written_down_twice, page=None),
+    "story:partner-two": Attempt({"other": TWIN}, before=written_down_twice, page=None),
     "program:invitation-withdraw": Attempt(before=still_open, page="program:member-list"),
 }
