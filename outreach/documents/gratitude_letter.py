@@ -146,7 +146,9 @@ def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") ->
             unless(fits, "address-too-long", _("The address is too long for the envelope’s window."), "address"),
             unless(thanks.contact, "no-contact", _("No person to greet by name."), "thanks.contact"),
             unless(given, "nothing-given", _("What was given? Add the things or the amount."), "thanks.items"),
-            unless(thanks.becomes, "no-becomes", _("What did it become?"), "thanks.becomes"),
+            unless(
+                thanks.becomes, "no-becomes", _("What did it become? Write it on the project’s page."), "thanks.becomes"
+            ),
             unless(thanks.students, "no-students", _("For how many children?"), "thanks.students"),
             unless(thanks.receiver, "no-receiver", _("The legal name that receives the gift."), "thanks.receiver"),
             when(unknown_back, "no-estimate", _("No estimate of what was given in return."), "thanks.back"),

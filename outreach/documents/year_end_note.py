@@ -108,7 +108,9 @@ def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") ->
             ),
             unless(given.contact, "no-contact", _("No person to greet by name."), "given.contact"),
             unless(anything, "nothing-given", _("Nothing of theirs came in that year."), "given.items"),
-            unless(given.became, "no-becomes", _("What did it become?"), "given.became"),
+            unless(
+                given.became, "no-becomes", _("What did it become? Write it on the project’s page."), "given.became"
+            ),
             unless(clean.teacher, "no-teacher", _("Your name is missing."), "teacher"),
             when(too_early(facts), "early", _("It speaks of the end of the school year, which is months away."), "day"),
             when(len(pages) > 1, "second-page", _("It goes on to a second page."), "paragraphs"),

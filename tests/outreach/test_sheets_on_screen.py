@@ -16,6 +16,7 @@ from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift, Thanks
 from partners.program.desk import Desk
 from partners.program.models import Membership
+from partners.school.project_actions import add_project
 from partners.wish_list.actions import add_need, edit_need
 from tests.people import make_partner, make_school
 
@@ -55,6 +56,17 @@ def test_two_clicks_from_the_page_to_paper(signed_in: Client, gift: Gift, slug: 
 def test_a_sheet_without_a_name(signed_in: Client, gift: Gift) -> None:
     answer = signed_in.get(address("document", "leave-behind", 0))
     assert "A request from our art room" in text_of(answer.content)
+
+
+def test_a_gap_leads_to_where_it_is_mended(signed_in: Client, desk: Desk, gift: Gift) -> None:
+    project = add_project(desk=desk, title="Planters", students=20)
+    Gift.objects.filter(pk=gift.pk).update(project=project)
+    page = signed_in.get(address("document-prepare", "gratitude-letter", gift.pk)).content.decode()
+    for way in (
+        reverse("school:project-became", args=[project.pk]),
+        reverse("directory:partner-edit", args=[gift.partner_id]),
+    ):
+        assert f'<a href="{way}">' in page
 
 
 def test_gaps_are_told_before_printing(signed_in: Client, gift: Gift) -> None:
