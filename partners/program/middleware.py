@@ -13,6 +13,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, MovedOn, refuse_twice
@@ -128,7 +129,7 @@ class DeskMiddleware:
 
 
 def beside(request: HttpRequest, error: ChangedMeanwhile) -> dict[str, Any]:
-    """What was typed beside what is stored, by the names of the fields."""
+    """What was typed beside what is stored, by the names of the fields; only where the two differ."""
     stored: Any = error.stored
     if stored is None:
         return {"error": error, "rows": [], "stored": None}
@@ -137,18 +138,31 @@ def beside(request: HttpRequest, error: ChangedMeanwhile) -> dict[str, Any]:
     desk: Desk = request.desk  # type: ignore[attr-defined]
     rows = [
         {
-            "label": fields[attname].verbose_name,
+            "label": capfirst(str(fields[attname].verbose_name)),
             "typed": named(desk, fields[attname], request.POST[fields[attname].name]),
             "stored": named(desk, fields[attname], as_typed(attname, held[attname])),
         }
         for attname in held
         if fields[attname].name in request.POST
     ]
+    rows = [
+        row
+        for row in rows
+        if str(row["typed"]).strip() != ("" if row["stored"] is None else str(row["stored"]).strip())
+    ]
     return {"error": error, "rows": rows, "stored": stored, "lines": typed_lines(request)}
 
 
+def _as_text(value: Any) -> str:
+    return "" if value is None else str(value).strip()
+
+
 def named(desk: Desk, field: Any, value: Any) -> Any:
-    """A row that is chosen by its name instead of its number, where the person may see it."""
+    """A row that is chosen by its name instead of its number, where the person may see it; a choice in its words."""
+    if field.choices:
+        return dict(field.flatchoices).get(value, value)
+    if field.get_internal_type() == "BooleanField":
+        return _("yes") if value in (True, "on", "True") else _("no")
     model = field.related_model
     if model is None or not issubclass(model, Row) or not re.fullmatch(r"[0-9]{1,18}", str(value)):
         return value

@@ -6,6 +6,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from partners.directory.actions import add_partner, edit_partner
 from partners.program.models import Membership
 from partners.wish_list.actions import edit_need
 from partners.wish_list.models import Need
@@ -31,3 +32,16 @@ def test_a_row_that_was_chosen_is_named_and_one_of_another_program_is_not(
     assert "North Ridge</td>" in flat(answer)
     assert "Millrace Elementary</td>" in flat(answer)
     assert foreign.name not in flat(answer)
+
+
+def test_only_what_differs_stands_there_and_a_choice_in_its_words(signed_in: Client, june: Membership) -> None:
+    desk = people.make_desk(june.program)
+    bakery = add_partner(desk=desk, name="Bluebird Bakery", city="Alder Falls", business_kind="retail")
+    edit_partner(desk=desk, partner=bakery, street="9 Second Street")
+    address = reverse("directory:partner-edit", args=[bakery.pk])
+    form = {name: value for name, value in signed_in.get(address).context["form"].initial.items() if value is not None}
+    typed = {**form, "seen": 1, "street": "11 Second Street", "business_kind": "coffee_shop"}
+    answer = signed_in.post(address, typed)
+    told = {row["label"]: (str(row["typed"]), str(row["stored"])) for row in answer.context["rows"]}
+    assert told.pop("Street") == ("11 Second Street", "9 Second Street")
+    assert list(told.values()) == [("Coffee shop or bakery", "Other shop")]
