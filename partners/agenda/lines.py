@@ -22,6 +22,7 @@ from partners.ground.due import DueLine, DueSource, Hand
 from partners.helpers import due as helpers
 from partners.letters import due as letters
 from partners.program.desk import Desk
+from partners.program.models import Opened
 from partners.promises import due as promises
 from partners.school import due as school
 from partners.school import project_due as projects
@@ -42,6 +43,7 @@ SOURCES: tuple[DueSource, ...] = (
 BY_SLUG = {source.slug: source for source in SOURCES}
 BY_KEY = {source.slug.replace(".", "-"): source for source in SOURCES}
 ORDER = {source.slug: place for place, source in enumerate(SOURCES)}
+OF_MONEY = frozenset(source.slug for source in funding.SOURCES)
 BUT_QUIET = tuple(source for source in SOURCES if source.hand is not Hand.QUIET)
 RUNNING_OUT = tuple(source for source in SOURCES if source.runs_out)
 BEHIND = frozenset(ORDER[source.slug] for source in SOURCES if source.hand is Hand.QUIET)
@@ -136,9 +138,14 @@ def due_rows(
     after: Place | None = None,
     sources: Iterable[DueSource] = SOURCES,
 ) -> list[Placed]:
-    """What `due_lines` makes its lines of; also to count how many there are, no further than `limit`."""
+    """What `due_lines` makes its lines of; also to count how many there are, no further than `limit`.
+
+    A guest to whom the money is not opened reads nothing of receipts and grants here either.
+    """
     pages = []
     for source in sources:
+        if source.slug in OF_MONEY and not desk.reads(Opened.MONEY):
+            continue
         order = ORDER[source.slug]
         rows = source.found(desk, until=until, limit=limit, after=after.behind(order) if after else None)
         pages.append([Placed((order in BEHIND, row[1], order, row[0]), source, row) for row in rows])

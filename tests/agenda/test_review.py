@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import reverse
 
 from partners.agenda import review as review_page
-from partners.agenda.lines import SOURCES, Place
+from partners.agenda.lines import OF_MONEY, SOURCES, Place, due_lines
 from partners.agenda.review import review
 from partners.agenda.shown import last_words
 from partners.ground.due import Hand
@@ -215,6 +215,15 @@ def test_a_guest_finds_neither_ticks_nor_buttons(client: Client, own: Desk, grac
     page = client.get(reverse(REVIEW)).content.decode()
     assert "Make for" in page
     assert not [part for part in ('type="checkbox"', 'name="act"', 'name="do"') if part in page]
+
+
+def test_a_guest_reads_of_receipts_only_where_the_money_is_opened(own: Desk) -> None:
+    slug = next(iter(sorted(OF_MONEY)))
+    make_line(own, slug)
+    for opened, found in ({Opened.TODAY}, []), ({Opened.TODAY, Opened.MONEY}, [slug]):
+        guest = people.make_desk(own.program, role=Role.GUEST, opened=frozenset(opened))
+        lines = due_lines(guest, until=date.max, limit=9)
+        assert [line.source for line in lines if line.source in OF_MONEY] == found
 
 
 def test_a_guest_to_whom_it_is_not_opened_is_refused(client: Client, grace: Membership) -> None:
