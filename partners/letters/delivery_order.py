@@ -6,7 +6,8 @@ import re
 
 from partners.ground.names import name_key
 
-_HOUSE = re.compile(r"\s*(\d+)\S*\s+(.*)")
+# Nothing is given back once it is read, or a long row of digits would be tried from every one of them.
+_HOUSE = re.compile(r"\s*+(\d++)\S*+\s++(.*)")
 
 DeliveryKey = tuple[bool, str, str, bool, str, int, str, str]
 

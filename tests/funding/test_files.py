@@ -71,10 +71,10 @@ def test_a_pdf_is_only_ever_a_download(signed_in: Client, project: Project) -> N
     [
         (b"MZ renamed program", "This is a program, whatever its name says"),
         (sent.photograph(900, 900)[:4000], "its end is missing"),
-        (b"\xff\xd8\xff" + bytes(60_000_000), "This file has 58 MB; at most 20 MB can be kept."),
+        (b"\xff\xd8\xff" + bytes(25_000_000), "This file has 24 MB; at most 20 MB can be kept."),
         (b"", "There is nothing in this file."),
     ],
-    ids=["program", "cut short", "60 MB", "empty"],
+    ids=["program", "cut short", "25 MB", "empty"],
 )
 def test_what_is_refused_is_said_at_the_field_and_stored_nowhere(
     signed_in: Client, project: Project, data: bytes, sentence: str
