@@ -73,7 +73,7 @@ def value_for(field: Any, program: Program, text: str) -> Any:
         # Later columns hold later days, as constraints on the order of days want it.
         return people.TUESDAY + timedelta(days=field.model._meta.concrete_fields.index(field))
     if isinstance(field, models.EmailField):
-        return f"{text.strip()}{next(_number)}@example.org".replace(" ", "")
+        return f"{text.strip()[:60]}{next(_number)}@example.org".replace(" ", "")
     if isinstance(field, models.TextField | models.CharField):
         return f"{text}{next(_number)}"[: field.max_length]
     if isinstance(field, models.BinaryField):
