@@ -91,6 +91,7 @@ def test_what_is_filled_in_without_a_signal_is_sent_once_also_by_another_tab(pho
     page.goto(ARRIVED)
     page.get_by_role("link", name="cake boxes").tap()
     page.get_by_role("button", name="Save what came").tap()
+    expect(page.get_by_text("Kept here: 3, not sent yet.")).to_be_visible()
     page.goto("/")
     bags = page.get_by_role("listitem").filter(has_text="paper bags")
     bags.locator("summary").tap()
