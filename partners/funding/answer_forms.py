@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy
 
 from partners.funding.answer_actions import AnswerEdit
 from partners.funding.grant_models import Grant, GrantAnswer, ReadyAnswer
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import DeskForm, RowForm, RowsField
 
 PREFIX = "answer"
 AT_MOST = 30
@@ -71,7 +71,7 @@ class SeenForm(DeskForm):
 class TakeOverForm(DeskForm):
     """Which ready answers are copied: those whose question the application does not have yet."""
 
-    ready = forms.ModelMultipleChoiceField(
+    ready = RowsField(
         ReadyAnswer.objects.all(), label=gettext_lazy("Ready answers"), widget=forms.CheckboxSelectMultiple
     )
 

@@ -52,6 +52,21 @@ class CentsField(forms.Field):
         return format_cents(value).lstrip("$") if isinstance(value, int) else value
 
 
+# What a column of ids can hold; a larger number names no row.
+LARGEST_ID, LONGEST_ID = 2**63 - 1, 19
+
+
+class RowsField(forms.ModelMultipleChoiceField):  # type: ignore[type-arg]
+    """Several rows that are ticked; a number that no column could hold is no choice, and no fault of the database."""
+
+    def clean(self, value: Any) -> Any:
+        for one in value or ():
+            typed = str(one)
+            if typed.isdecimal() and (len(typed) > LONGEST_ID or int(typed) > LARGEST_ID):
+                raise ValidationError(self.error_messages["invalid_choice"], "invalid_choice", {"value": one})
+        return super().clean(value)
+
+
 class DeskForm(forms.Form):
     """A form on the desk: every choice of rows is narrowed to what the desk sees."""
 

@@ -17,6 +17,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, MovedOn, refuse_twice
+from partners.ground.forms import LARGEST_ID
 from partners.ground.frozen import frozen
 from partners.ground.models import Row
 from partners.ground.money import format_cents
@@ -25,8 +26,6 @@ from partners.program.desk import Desk
 from partners.program.kept import Kept, kept_form
 from partners.program.models import Membership, Role, User
 
-# What a column of ids can hold; a larger number in an address names no row.
-LARGEST_ID = 2**63 - 1
 LONGEST_TOKEN = 64
 # It says whether the database answers, so nothing is asked of the database before.
 BEFORE_ALL = "health"

@@ -11,7 +11,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import DeskForm, RowForm, RowsField
 from partners.school.approval_models import AcceptanceRule, Approval, ApprovalFor, Procedure
 from partners.school.new_principal import likely_theirs
 
@@ -59,7 +59,7 @@ class RuleForm(RowForm):
         labels = {"from_cents": gettext_lazy("From this value ($)")}
 
 
-class YesField(forms.ModelMultipleChoiceField):  # type: ignore[type-arg]
+class YesField(RowsField):
     """An approval as it is told apart from others of its school: to what, by whom and when."""
 
     def label_from_instance(self, approval: Any) -> str:
