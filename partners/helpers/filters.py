@@ -9,7 +9,7 @@ from django import forms
 from django.utils.dates import WEEKDAYS
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.names import fold
+from partners.ground.names import name_key
 from partners.helpers.jobs import Job
 from partners.helpers.models import Helper, HelperQuerySet
 from partners.helpers.session_models import Session
@@ -52,7 +52,7 @@ class HelperFilter(django_filters.FilterSet):  # type: ignore[misc]
         return found if stopped else found.filter(stopped_on=None)
 
     def named(self, helpers: HelperQuerySet, name: str, value: str) -> HelperQuerySet:
-        for word in fold(value).split():
+        for word in name_key(value).split():
             helpers = helpers.filter(name_key__contains=word)
         return helpers
 

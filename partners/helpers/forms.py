@@ -99,6 +99,8 @@ class HelperForm(RowForm):
         name: str = self.cleaned_data["name"]
         if name:
             with_a_letter(name)
+        elif not self.instance.unreadable:
+            raise ValidationError(gettext("Type the name."))
         return name
 
 

@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from partners.ground.names import fold
+from partners.ground.names import name_key
 from partners.ground.returning import safe_return
 from partners.ground.said import said
 from partners.ground.tables import configured
@@ -182,7 +182,7 @@ def asked_words(asked: list[Any], session: Session) -> str:
 
 def by_name(desk: Desk, session: Session, typed: str) -> list[dict[str, Any]]:
     """Helpers of that name, with how they stand to the session."""
-    words = fold(typed).split()
+    words = name_key(typed).split()
     if not words:
         return []
     helpers = desk.helpers.active()

@@ -11,7 +11,7 @@ from django.utils.functional import Promise as LazyText
 from django.utils.text import Truncator
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.names import fold
+from partners.ground.names import fold, name_key
 from partners.letters.own_words import latest
 from partners.program.desk import Desk
 from partners.program.models import Language, Opened
@@ -59,7 +59,7 @@ def _partners(desk: Desk, typed: str) -> Iterator[Found]:
 
 def _people(desk: Desk, typed: str) -> Iterator[Found]:
     people = desk.contacts.select_related("partner")
-    for word in fold(typed).split():
+    for word in name_key(typed).split():
         people = people.filter(name_key__contains=word)
     for contact in people.order_by("name_key", "pk")[: AT_MOST + 1]:
         left = _("no longer there") if contact.left_on else contact.role
@@ -91,7 +91,7 @@ def _gifts(desk: Desk, typed: str) -> Iterator[Found]:
 
 def _helpers(desk: Desk, typed: str) -> Iterator[Found]:
     helpers = desk.helpers.filter(forgotten_on=None)
-    for word in fold(typed).split():
+    for word in name_key(typed).split():
         helpers = helpers.filter(name_key__contains=word)
     for helper in helpers.order_by("name_key", "pk")[: AT_MOST + 1]:
         stopped = str(_("no longer helping")) if helper.stopped_on else ""
@@ -131,7 +131,7 @@ def _own_words(desk: Desk, typed: str) -> Iterator[Found]:
 
 def _holding(rows: QuerySet[Any], column: str, typed: str) -> list[Any]:
     """The newest rows whose text holds every word, at most one more than is shown; three queries."""
-    words = fold(typed).split()
+    words = name_key(typed).split()
     newest = rows.values_list("pk", column)[:FOLDED_HERE]
     texts = ((pk, fold(text)) for pk, text in newest)
     pks = [pk for pk, text in texts if all(word in text for word in words)][: AT_MOST + 1]
