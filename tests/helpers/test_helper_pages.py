@@ -168,3 +168,9 @@ def test_a_childs_name_in_the_class_is_asked_about_before_it_is_kept(signed_in: 
     assert not Helper.objects.filter(room="Emma Torres").exists()
     signed_in.post(reverse("helpers:helper-new"), {"name": "Rosa Castle", "room": "Blue Fox", "room_is_class": "on"})
     assert Helper.objects.get(room="Blue Fox").name == "Rosa Castle"
+
+
+def test_a_name_of_nothing_but_turning_signs_is_asked_for(signed_in):
+    page = signed_in.post(reverse("helpers:helper-new"), {"name": "\u202e", "at_school": "on"})
+    assert page.context["form"].errors["name"] == ["Type the name."]
+    assert not Helper.objects.exists()

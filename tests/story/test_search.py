@@ -135,3 +135,8 @@ def test_who_may_search(client, june, grace):
     grace.opened = []
     grace.save()
     assert status(enter(client, grace), FIND) == 403
+
+
+def test_ever_so_many_words_are_answered(signed_in, book):
+    assert found(signed_in, "zinc " * 2_000) == {}
+    assert status(signed_in, reverse("helpers:helper-list") + "?q=" + "+zinc" * 1_500) == 200
