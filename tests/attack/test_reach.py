@@ -19,7 +19,7 @@ from tests.whole_site.addresses import ADDRESSES, OPEN_TO_ALL, methods, paths
 from tests.whole_site.attempts import ATTEMPTS
 from tests.whole_site.test_every_change import address, form_sent
 from tests.whole_site.test_forms import FORMS
-from tests.whole_site.test_what_is_shown import words_of
+from tests.whole_site.test_what_is_shown import sheet, words_of
 
 pytestmark = pytest.mark.django_db
 OWN, FOREIGN = 5_000_001, 7_000_001
@@ -118,6 +118,8 @@ def test_no_form_takes_a_row_of_another_program(
 def told_of_one_school(program: Program) -> None:
     """Every word that belongs to the one school of the book says so. A trade's promises are at its school."""
     program.promises.update(school=OWN)
+    program.kept_files.update(content=sheet("Northsecret"))
+    program.sheets.update(pdf=sheet("Northsecret"))
     for model in ROWS:
         if model is School or any(field.name == "school" for field in model._meta.concrete_fields):
             words = [
