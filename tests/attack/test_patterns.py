@@ -8,6 +8,7 @@ import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from statistics import median
 from typing import Any
 
 import pytest
@@ -15,7 +16,7 @@ import pytest
 from tests.attack.patterns import attacks, every_pattern, written_inside
 
 # Seconds of the processor below which nothing is compared: whatever takes less at this length is quick enough.
-WORTH, LONGEST, MOST_TIMES = 0.01, 8_000, 3.2
+WORTH, LONGEST, MOST_TIMES, DOUBTFUL, AGAIN = 0.01, 8_000, 3.2, 2.6, 5
 # Of our own words, or of what was typed behind `re.escape`, without anything that comes again and again.
 BY_HAND = [
     "partners.directory.addresses._last_line_pattern",
@@ -81,15 +82,23 @@ def growth(pattern: re.Pattern[Any], way: str, attack: tuple[str, str, str]) -> 
 def slow(pattern: re.Pattern[Any], ways: set[str]) -> Iterator[Any]:
     for attack in attacks(pattern):
         for way in sorted(ways):
-            try:
-                with at_most(0.5):
-                    grows = growth(pattern, way, attack)
-            except TooSlow:
-                grows = float("inf")
+            grows = measured(pattern, way, attack)
+            if grows > DOUBTFUL:
+                # What other work on the machine added is not there again; what the pattern costs is.
+                grows = median(measured(pattern, way, attack) for _again in range(AGAIN))
             if grows > MOST_TIMES:
                 yield way, attack, grows
 
 
+def measured(pattern: re.Pattern[Any], way: str, attack: tuple[str, str, str]) -> float:
+    try:
+        with at_most(0.5):
+            return growth(pattern, way, attack)
+    except TooSlow:
+        return float("inf")
+
+
+@pytest.mark.nightly  # Times are compared here, and other work on the machine can bend them.
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows has no timer that counts the processor's time")
 def test_every_pattern_takes_about_twice_as_long_for_twice_the_text() -> None:
     patterns = every_pattern()
@@ -99,6 +108,7 @@ def test_every_pattern_takes_about_twice_as_long_for_twice_the_text() -> None:
     } == {}
 
 
+@pytest.mark.nightly
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows has no timer that counts the processor's time")
 @pytest.mark.parametrize("bad", [r"(a+)+$", r"(\w|\w\w)+!", r"\s+$", r"(.*,){12}x"])
 def test_a_slow_pattern_would_be_found(bad: str) -> None:
