@@ -16,7 +16,7 @@ from outreach.documents import gratitude_letter, leave_behind, thanks_note, year
 from outreach.gap import Gap
 from outreach.gathering.own_words import own_words
 from outreach.gathering.said_before import read_by
-from outreach.preparing import Prepared
+from outreach.prepared import Prepared
 from outreach.registry import FOR_THANKS, entry
 from partners.directory.models import Partner
 from partners.gifts.models import Thanks

@@ -16,7 +16,7 @@ from outreach.wording.family import SLIP_LINES, other_slip
 from partners.ground.names import fold
 
 if TYPE_CHECKING:
-    from outreach.preparing import Prepared
+    from outreach.prepared import Prepared
 
 UNKNOWN = "?"
 # Fields that hold just what the facts hold.

@@ -16,7 +16,7 @@ from partners.school.models import School
 from partners.wish_list.models import Need
 
 if TYPE_CHECKING:
-    from outreach.preparing import Prepared
+    from outreach.prepared import Prepared
 
 
 class SheetWords(DeskForm):

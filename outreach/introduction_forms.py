@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from outreach.forms import LetterWords
 
 if TYPE_CHECKING:
-    from outreach.preparing import Prepared
+    from outreach.prepared import Prepared
 
 
 class IntroductionWords(LetterWords):

@@ -18,7 +18,8 @@ from django.views.decorators.http import require_GET, require_http_methods
 from outreach.feeds.mail import NoAddress, address, mailbox, one_line
 from outreach.gathering.letter_mail import LetterMail, Receiver, draft_file, letter_mail, link, receivers
 from outreach.gathering.session_mail import can_be_mailed
-from outreach.preparing import Prepared, prepare
+from outreach.prepared import Prepared
+from outreach.preparing import prepare
 from outreach.views import let_go
 from partners.ground.said import said
 from partners.letters.models import LetterState

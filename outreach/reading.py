@@ -8,7 +8,7 @@ from typing import Any
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from outreach.preparing import Prepared
+from outreach.prepared import Prepared
 from outreach.wording import readability, readability_es
 
 AIM = 6.0

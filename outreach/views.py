@@ -14,7 +14,8 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from outreach.gathering.family import copies_shown, standing_shown
 from outreach.page import overhear
-from outreach.preparing import Prepared, entry_or_404, number_of, prepare, to_print
+from outreach.prepared import Prepared
+from outreach.preparing import entry_or_404, number_of, prepare, to_print
 from outreach.reading import readings, typed_names
 from outreach.sheet_page import shown
 from outreach.worded import worded_by

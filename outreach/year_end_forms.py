@@ -12,7 +12,7 @@ from outreach.gathering.year_end import span_of
 from partners.year.span import spans
 
 if TYPE_CHECKING:
-    from outreach.preparing import Prepared
+    from outreach.prepared import Prepared
 
 
 class YearEndWords(LetterWords):

@@ -16,7 +16,7 @@ from partners.year.open_things import desk_of
 from partners.year.span import spans
 
 if TYPE_CHECKING:
-    from outreach.preparing import Prepared
+    from outreach.prepared import Prepared
 
 READERS = (
     (PRINCIPAL, _("the principal: stays in school")),

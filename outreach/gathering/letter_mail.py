@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from outreach.feeds.mail import draft_with_sheet, mail_link
 from outreach.gathering.session_mail import can_be_mailed
 from outreach.page.told import overhear
-from outreach.preparing import Prepared
+from outreach.prepared import Prepared
 from outreach.sheet_words import sheet_words
 from partners.directory.models import Partner
 from partners.program.desk import Desk

@@ -7,11 +7,12 @@ lacks is never drawn as a box: it is left out with the blank it doubled, and `lo
 from outreach.page.address import Address, FoldMark, WindowAddress, last_line
 from outreach.page.bars import Folded, Lying, Upright
 from outreach.page.binder import Contents, Entry, Named, bind
-from outreach.page.blocks import Beside, Bullets, Framed, Heading, Numbered, Pairs, Paragraph, Rule, Section, Stack
+from outreach.page.blocks import Bullets, Heading, Numbered, Pairs, Paragraph, Rule
 from outreach.page.book import Book
 from outreach.page.envelope import BARCODE, DELIVERY, ENVELOPE, READ_AREA, RETURN
 from outreach.page.fonts import LostSigns, lost_signs, on_paper, printable, tidy, unprintable
 from outreach.page.forms import Boxes, Choice, CutStrip, Signatures, Ticks, WriteIn
+from outreach.page.groups import Beside, Framed, Section, Stack
 from outreach.page.label_grid import LabelGrid
 from outreach.page.laid import Block, Laid
 from outreach.page.mailed import FLOW_BELOW_FOLD, fits_window, in_window

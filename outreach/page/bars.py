@@ -6,9 +6,9 @@ They are ornament: whoever hears the sheet read hears the numbers of the table t
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from outreach.page.blocks import pile, rows_of
 from outreach.page.laid import NOTHING, Block, Laid
 from outreach.page.pen import LIGHT_GREY, Pen
+from outreach.page.piles import pile, rows_of
 from outreach.page.text import Look
 
 LEAST = 1.5

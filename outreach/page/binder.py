@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from outreach.page.blocks import pile, set_lines
+from outreach.page.blocks import set_lines
 from outreach.page.book import Book
 from outreach.page.fonts import printable, width
 from outreach.page.laid import Block, Laid, repeated, tagged
 from outreach.page.parts import Part
 from outreach.page.pen import LIGHT_GREY, Pen
+from outreach.page.piles import pile
 from outreach.page.sheet import Arrangement, Sheet, arrange, draw_sheet
 from outreach.page.text import Look, break_lines
 from outreach.page.told import overheard

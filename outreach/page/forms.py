@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
-from outreach.page.blocks import pile, rows_of, set_lines
+from outreach.page.blocks import set_lines
 from outreach.page.fonts import printable, width
 from outreach.page.laid import Block, Laid, tagged
 from outreach.page.parts import Part
 from outreach.page.pen import HAIRLINE, Pen
+from outreach.page.piles import pile, rows_of
 from outreach.page.text import Look, break_lines
 
 TICK = 11.0

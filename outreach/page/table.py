@@ -4,10 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from outreach.page.blocks import HALF_A_PAGE, Paragraph, pile, rows_of, set_lines
+from outreach.page.blocks import Paragraph, set_lines
+from outreach.page.groups import HALF_A_PAGE
 from outreach.page.laid import NOTHING, Block, Laid, repeated, tagged
 from outreach.page.parts import Part
 from outreach.page.pen import HAIRLINE, Pen
+from outreach.page.piles import pile, rows_of
 from outreach.page.text import Look, Words, break_lines
 
 SLICE = 150.0

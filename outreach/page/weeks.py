@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
-from outreach.page.blocks import pile, set_lines
+from outreach.page.blocks import set_lines
 from outreach.page.fonts import Face, printable, width
 from outreach.page.laid import NOTHING, Laid, repeated, tagged
 from outreach.page.parts import Part
 from outreach.page.pen import Pen
+from outreach.page.piles import pile
 from outreach.page.text import Look, break_lines
 
 PAD = 4.0

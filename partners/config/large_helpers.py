@@ -8,7 +8,7 @@ from typing import Any
 from django.core.management.color import no_style
 from django.db import connection
 
-from partners.config.large_book import FIRST, SECOND, Filler
+from partners.config.large_filler import FIRST, SECOND, Filler
 from partners.helpers.actions import helper_keys
 from partners.helpers.jobs import Job
 from partners.helpers.models import Helper, Kit

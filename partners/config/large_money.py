@@ -9,7 +9,7 @@ from django.core.management.color import no_style
 from django.db import connection
 
 from partners.agenda.last_heard import last_heard
-from partners.config.large_book import Filler
+from partners.config.large_filler import Filler
 from partners.directory.models import Partner
 from partners.funding.buying_models import Certificate, LineKind, Payer, Purchase, PurchaseLine
 from partners.funding.buying_rules import ReceiptLine, claim_day, expected_tax_cents, repay_day, tax_back_day

@@ -8,7 +8,7 @@ from typing import Any
 from django.core.management.color import no_style
 from django.db import connection
 
-from partners.config.large_book import Filler
+from partners.config.large_filler import Filler
 from partners.exchanges.models import Trade, TradeClass, TradeTally
 from partners.program.models import Program
 from partners.promises.models import Delivery, Part, Promise, Settled, Side

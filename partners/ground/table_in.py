@@ -8,15 +8,14 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
 
 from partners.ground.grid import GridRow
 from partners.ground.plain import PlainError, gettext_noop
+from partners.ground.table_rows import Table, filled_rows
+from partners.ground.xlsx_in import read_xlsx
 
 MOST_BYTES = 10 * 1024 * 1024
-MOST_ROWS = 20_000
-MOST_COLUMNS = 100
 SIGNS = (",", ";", "\t", "|")
 
 TOO_LARGE = gettext_noop(
@@ -33,10 +32,6 @@ BROKEN_ROW = gettext_noop(
     "Row %(row)s cannot be read: a quotation mark is opened there and never closed, or something stands behind the one "
     "that closes. Save the table anew as CSV or XLSX."
 )
-TOO_MANY_ROWS = gettext_noop("This file has more than %(most)s rows. Split it into several files.")
-TOO_MANY_COLUMNS = gettext_noop(
-    "Row %(row)s has %(columns)s columns; at most %(most)s can be read. Keep the columns that you need."
-)
 
 _PICTURES = (b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"II*\x00", b"MM\x00*", b"\x00\x00\x00\x18ftyp")
 _MARKS = (
@@ -49,15 +44,6 @@ _MARKS = (
 _UNPRINTED = {code: None for code in range(32) if chr(code) not in "\t\n\r\x0b\x0c"}
 
 
-@dataclass(frozen=True)
-class Table:
-    """Rows that hold anything. `sheet` is the one that was read, `others` those that were not."""
-
-    rows: Sequence[GridRow]
-    sheet: str = ""
-    others: tuple[str, ...] = ()
-
-
 def read_table(content: bytes, fits: Callable[[GridRow], int] = lambda head: 0, wanted: str = "") -> Table:
     """The table in a file. Of several sheets the one called `wanted`, else the one whose first row fits best.
 
@@ -67,8 +53,6 @@ def read_table(content: bytes, fits: Callable[[GridRow], int] = lambda head: 0, 
         size = f"{len(content) / 1024**2:.1f}"
         raise PlainError("too_large", TOO_LARGE, size=size, most=MOST_BYTES // 1024**2)
     if content.startswith(b"PK"):
-        from partners.ground.xlsx_in import read_xlsx
-
         table = read_xlsx(content, fits, wanted)
     else:
         _refuse_others(content)
@@ -76,26 +60,6 @@ def read_table(content: bytes, fits: Callable[[GridRow], int] = lambda head: 0, 
     if not table.rows:
         raise PlainError("empty", EMPTY)
     return table
-
-
-def filled_rows(rows: Iterable[Sequence[str]]) -> list[GridRow]:
-    """Rows that hold anything, without the empty cells at their ends, numbered as a spreadsheet does.
-
-    Raises PlainError where they are too many, or too wide.
-    """
-    found: list[GridRow] = []
-    for number, cells in enumerate(rows, start=1):
-        last = next((place for place in range(len(cells), 0, -1) if cells[place - 1].strip()), 0)
-        if not last:
-            continue
-        if last > MOST_COLUMNS:
-            facts = {"row": f"{number:,}", "columns": f"{last:,}", "most": MOST_COLUMNS}
-            raise PlainError("too_many_columns", TOO_MANY_COLUMNS, **facts)
-        # One row more than there may be: the first may hold the names of the columns.
-        if len(found) > MOST_ROWS:
-            raise PlainError("too_many_rows", TOO_MANY_ROWS, most=f"{MOST_ROWS:,}")
-        found.append(GridRow(number, tuple(cells[:last])))
-    return found
 
 
 def _refuse_others(content: bytes) -> None:

@@ -14,7 +14,7 @@ from typing import Any
 
 from partners.ground.grid import GridRow
 from partners.ground.plain import PlainError, gettext_noop
-from partners.ground.table_in import Table, filled_rows
+from partners.ground.table_rows import Table, filled_rows
 
 # Twenty thousand rows of thirty columns take about thirty.
 MOST_UNPACKED = 80 * 1024 * 1024

@@ -13,7 +13,8 @@ from django.utils.translation import gettext_lazy as _
 from partners.ground.csv_out import unguarded
 from partners.ground.forms import DeskForm
 from partners.ground.plain import PlainError
-from partners.ground.table_in import MOST_BYTES, Table, read_table
+from partners.ground.table_in import MOST_BYTES, read_table
+from partners.ground.table_rows import Table
 from partners.story.columns import guessed, letters_of
 from partners.story.kept_rows import pack, unpack
 from partners.story.kinds import KINDS

@@ -9,7 +9,7 @@ import zlib
 
 from partners.ground.grid import GridRow
 from partners.ground.plain import PlainError, gettext_noop
-from partners.ground.table_in import MOST_COLUMNS, MOST_ROWS, Table
+from partners.ground.table_rows import MOST_COLUMNS, MOST_ROWS, Table
 
 # A request holds at most ten megabytes besides its files.
 MOST_PACKED = 7_000_000

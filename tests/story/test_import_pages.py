@@ -12,7 +12,7 @@ from django.urls import reverse
 
 from partners.agenda.check_book import differences
 from partners.ground.models import Event
-from partners.ground.table_in import Table
+from partners.ground.table_rows import Table
 from partners.program.models import Membership, Opened, Program
 from partners.story import file_views
 from partners.story.kept_rows import pack

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from partners.ground.grid import GridRow
-from partners.ground.table_in import Table
+from partners.ground.table_rows import Table
 from partners.story.import_form import ImportForm
 from partners.story.kept_rows import pack
 from tests.whole_site.attempt import Attempt

@@ -1,0 +1,115 @@
+"""One sheet on its way to paper: what it is about, its words so far, its facts and gaps."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from types import ModuleType
+from typing import Any
+
+from django.http import Http404
+from django.utils.text import format_lazy
+from django.utils.translation import gettext_lazy as _
+
+from outreach.entry import Entry, without_note
+from outreach.gap import Gap, empty_blanks, said_again
+from outreach.gathering.own_words import own_words, with_own
+from outreach.gathering.said_before import Gone, said_before
+from outreach.wording.own_words import OwnWords, heard
+from outreach.wording.repeats import repeated, said_twice
+from partners.directory.models import Partner
+from partners.gifts.models import Thanks
+from partners.program.desk import Desk
+
+TWICE = _("It says this twice: “{sentence}”")
+
+
+@dataclass
+class Prepared:
+    """The sheet of `entry` about `row`; `words` are the teacher's own, kept in its draft.
+
+    `own` are the words of all sheets, `gone` the letters that its receivers read before, where a run of many has read
+    them already.
+    """
+
+    desk: Desk
+    entry: Entry
+    pk: int
+    row: Any
+    words: dict[str, Any] = field(default_factory=dict)
+    own: OwnWords | None = None
+    gone: Mapping[int, list[Gone]] | None = None
+
+    @cached_property
+    def wording(self) -> OwnWords:
+        """The teacher's own version of the house's words."""
+        return own_words(self.desk) if self.own is None else self.own
+
+    @cached_property
+    def facts(self) -> Any:
+        return self.gather(self.words)
+
+    def gather(self, words: dict[str, Any]) -> Any:
+        return with_own(self.entry.gather(self.desk, self.row, words), self.wording)
+
+    @property
+    def module(self) -> ModuleType:
+        return self.entry.module
+
+    @property
+    def slug(self) -> str:
+        return self.entry.slug
+
+    @property
+    def title(self) -> str:
+        to = self.entry.to(self.row)
+        note = "" if self.entry.note is without_note else self.entry.note(self.facts)
+        kind = f"{self.module.TITLE}, {note}" if note else str(self.module.TITLE)
+        return f"{kind}: {to}" if to else kind
+
+    @property
+    def about(self) -> dict[str, Any]:
+        """The rows it is about by the columns of the register."""
+        to = self.entry.to(self.row)
+        known = {name: getattr(self.row, name, None) for name in ("partner", "school")}
+        known["partner"] = to if isinstance(to, Partner) else known["partner"]
+        return {**{name: row for name, row in known.items() if row}, self.entry.column: self.row}
+
+    @property
+    def thanks(self) -> Thanks | None:
+        """The thanks that are said when it goes out."""
+        return self.entry.thanks(self.desk, self.row)
+
+    def gaps(self, facts: Any = None) -> tuple[Gap, ...]:
+        """What is missing or must not be there."""
+        compared = self.entry.compared(self.desk, self.row, self.slug)
+        with heard() as parts:
+            gaps = tuple(self.module.gaps(facts or self.facts, *compared))
+        return (*gaps, *self._again(facts or self.facts, gaps), *empty_blanks(parts))
+
+    def _again(self, facts: Any, gaps: tuple[Gap, ...]) -> tuple[Gap, ...]:
+        """Sentences that the receiver has read before; where it is the whole last letter, that is said already."""
+        body = getattr(facts, "body", ())
+        twice = tuple(Gap("said-twice", format_lazy(TWICE, sentence=one), "body") for one in said_twice(body))
+        if not body or any(gap.code == "last-words" for gap in gaps):
+            return twice
+        return twice + said_again(
+            repeated(body, said_before(self.desk, self.about, self.slug, self.entry.column, self.gone))
+        )
+
+    def form(self, data: Any = None) -> Any:
+        form = words_form(self.entry)
+        return form(data, desk=self.desk, initial=form.first(self))
+
+    @property
+    def words_gone(self) -> dict[str, Any]:
+        """The words as they go out now."""
+        return dict(words_form(self.entry).gone(self))
+
+
+def words_form(entry: Entry) -> Any:
+    """Http404 where nothing is worded: such a sheet is only printed."""
+    if entry.words is None:
+        raise Http404
+    return entry.words
