@@ -20,20 +20,10 @@ SMALLEST_WANTED = 11.5
 
 def gaps(facts: Facts, clean: Facts, english: str, pages: Sequence[Arrangement]) -> tuple[Gap, ...]:
     """In the order in which it reads; `clean` are the facts as printed, `english` is what a family reads."""
-    pressing = presses(clean.typed)
-    hard = (grade(english) or 0) > AIM
     small = any(page.look.size < SMALLEST_WANTED for page in pages)
     return (
         *found(
-            Gap(
-                "not-approved",
-                _("No approval for letters home is recorded at this school: DRAFT stands across the page."),
-                "approved_by",
-                stops=not clean.approved_by,
-                going_only=True,
-            )
-            if not clean.approved_by
-            else None,
+            _approval_gap(clean),
             unless(clean.teacher, "no-teacher", _("Your name is missing."), "teacher"),
             unless(clean.things, "no-things", _("Nothing is asked for: mark needs as found in a household."), "things"),
             unless(clean.cannot_use, "no-cannot-use", _("No list of what you cannot use yet."), "cannot_use"),
@@ -41,30 +31,32 @@ def gaps(facts: Facts, clean: Facts, english: str, pages: Sequence[Arrangement])
             unless(clean.first or clean.last, "no-days", _("From which day, until when?"), "first"),
             unless(clean.return_by, "no-return-by", _("By which day does the slip come back?"), "return_by"),
             *_past_gaps(clean),
-            when(value_in_text(clean.typed), "amount", _("An amount of money stands in the text."), "own", stops=True),
-            when(
-                pressing,
-                "presses",
-                format_lazy(_("“{words}” presses families. Giving is free; say it another way."), words=pressing),
-                "own",
-                stops=True,
-            ),
-            when(hard, "hard", _("It reads harder than grade 6. Shorter sentences and words help."), "own"),
-            when(
-                clean.left_out,
-                "left-out",
-                format_lazy(
-                    _("Also on the wish list for households, not in this letter: {things}."),
-                    things=", ".join(clean.left_out),
-                ),
-                "things",
-            ),
+            *_said_gaps(clean, english),
             *_spanish_gaps(clean),
             *_other_gaps(facts),
             when(any(len(page.pages) > 1 for page in pages), "second-page", _("It runs over one side."), "own"),
             when(small, "small-type", _("So much text needs small type."), "own"),
         ),
         *(gap for gap in missing_signs(facts) if not gap.field.startswith("other")),
+    )
+
+
+def _approval_gap(facts: Facts) -> Gap | None:
+    words = _("No approval for letters home is recorded at this school: DRAFT stands across the page.")
+    return None if facts.approved_by else Gap("not-approved", words, "approved_by", stops=True, going_only=True)
+
+
+def _said_gaps(facts: Facts, english: str) -> Sequence[Gap | None]:
+    """What the teacher's own words must not say, or say too hard; what the letter leaves out."""
+    pressing = presses(facts.typed)
+    presses_families = _("“{words}” presses families. Giving is free; say it another way.")
+    left_out = _("Also on the wish list for households, not in this letter: {things}.")
+    hard = (grade(english) or 0) > AIM
+    return (
+        when(value_in_text(facts.typed), "amount", _("An amount of money stands in the text."), "own", stops=True),
+        when(pressing, "presses", format_lazy(presses_families, words=pressing), "own", stops=True),
+        when(hard, "hard", _("It reads harder than grade 6. Shorter sentences and words help."), "own"),
+        when(facts.left_out, "left-out", format_lazy(left_out, things=", ".join(facts.left_out)), "things"),
     )
 
 

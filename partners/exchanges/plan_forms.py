@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Any
 
 from django import forms
@@ -13,6 +12,7 @@ from django.utils.translation import gettext_lazy
 
 from partners.exchanges.models import Trade, TradeClass
 from partners.ground.forms import DeskForm
+from partners.school.class_ticks import ClassTicks
 from partners.school.class_words import days_words, grade_words
 from partners.school.models import SchoolClass
 
@@ -35,13 +35,11 @@ class Choice:
         return " · ".join(part for part in known if part)
 
 
-class ClassesForm(DeskForm):
+class ClassesForm(ClassTicks):
     """All classes the desk sees, those of the trade ticked, each with how many of its children do not take part."""
 
     def __init__(self, *args: Any, trade: Trade | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        known = self.desk.classes.select_related("school").order_by("school__name", "school", "grade", "label")
-        self.known: list[SchoolClass] = list(known)
         rows: dict[int, TradeClass] = (
             {row.school_class_id: row for row in trade.classes.all()} if trade is not None else {}
         )
@@ -57,23 +55,8 @@ class ClassesForm(DeskForm):
                 initial=row.not_taking_part if row is not None and row.not_taking_part else None,
             )
 
-    def groups(self) -> Iterator[tuple[Any, list[Choice]]]:
-        """School by school."""
-        for school, classes in groupby(self.known, key=lambda one: one.school):
-            yield school, [Choice(one, self[f"class-{one.pk}"], self[f"without-{one.pk}"]) for one in classes]
-
-    def grades(self) -> list[tuple[int, str]]:
-        return [(grade, grade_words(grade)) for grade in sorted({one.grade for one in self.known})]
-
-    def ticked(self, which: str) -> dict[str, Any]:
-        """What was typed, with the classes ticked that `which` names: all, none, school-7 or grade-3."""
-        data = self.data.dict() if hasattr(self.data, "dict") else dict(self.data)
-        for one in self.known:
-            if which in ("all", f"school-{one.school_id}", f"grade-{one.grade}"):
-                data[f"class-{one.pk}"] = "on"
-            elif which == "none":
-                data.pop(f"class-{one.pk}", None)
-        return data
+    def choice(self, one: SchoolClass) -> Choice:
+        return Choice(one, self[f"class-{one.pk}"], self[f"without-{one.pk}"])
 
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data
@@ -87,8 +70,7 @@ class ClassesForm(DeskForm):
         return data
 
     def chosen(self) -> list[tuple[SchoolClass, int]]:
-        data = self.cleaned_data
-        return [(one, data[f"without-{one.pk}"] or 0) for one in self.known if data[f"class-{one.pk}"]]
+        return [(one, self.cleaned_data[f"without-{one.pk}"] or 0) for one in self.taking_part()]
 
 
 class ShareForm(DeskForm):

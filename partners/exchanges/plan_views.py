@@ -7,6 +7,7 @@ from typing import Any
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
@@ -60,7 +61,8 @@ def trade_classes(request: DeskRequest, pk: int) -> HttpResponse:
             words = ngettext("%(count)d class takes part.", "%(count)d classes take part.", len(made.rows))
             said(request, words % {"count": len(made.rows)})
             return redirect("exchanges:trade-plan", trade.pk)
-    return render(request, "exchanges/trade_classes.html", {"form": form, "trade": trade})
+    leave_url = reverse("exchanges:trade-plan", args=[trade.pk])
+    return render(request, "exchanges/trade_classes.html", {"form": form, "trade": trade, "leave_url": leave_url})
 
 
 def as_initial(form: ClassesForm, data: dict[str, Any]) -> dict[str, Any]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import timedelta
 from typing import Any
 from urllib.parse import urlencode
 
@@ -15,16 +14,13 @@ from partners.funding.grant_models import Grant, GrantState
 from partners.funding.grant_step_forms import DoneForm
 from partners.funding.grant_sums import LineSum, line_sums
 from partners.funding.grant_words import doubts, standing
-from partners.ground.models import Event
 from partners.ground.money import format_cents
 from partners.program.desk import Desk
 from partners.program.files import attachments_of
+from partners.program.last_change import last_change
 from partners.school.approval_models import ApprovalFor
 from partners.school.approvals import Standing
 from partners.school.approvals import standing as school_standing
-
-# Days: what was written down long ago is put right, not taken back.
-TAKEN_BACK_WITHIN = 31
 
 
 @dataclass(frozen=True)
@@ -78,7 +74,7 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "buying_url": buying_url(grant),
         "claimed": DoneForm(prefix="claimed", label=_("Claimed on"), **done),
         "reported": DoneForm(prefix="reported", label=_("Handed in on"), **done),
-        "newest": newest(desk, grant) if desk.writes else None,
+        "newest": last_change(desk, grant) if desk.writes else None,
         **forms,
     }
 
@@ -124,25 +120,3 @@ def buying_url(grant: Grant) -> str:
         return f"{reverse('funding:purchase-new')}?{urlencode({'grant': grant.pk})}"
     except NoReverseMatch:
         return ""
-
-
-@dataclass(frozen=True)
-class Last:
-    """The last change that can still be taken back; `is_first` where the grant itself goes with it."""
-
-    event: Event
-    is_first: bool
-
-    @property
-    def pk(self) -> int:
-        return self.event.pk
-
-
-def newest(desk: Desk, grant: Grant) -> Last | None:
-    events = Event.objects.filter(program=desk.program, about_model="grant", about_pk=grant.pk)
-    lately = desk.day - timedelta(days=TAKEN_BACK_WITHIN)
-    event = events.filter(undoes=None, undone_by=None, at__date__gte=lately).order_by("-pk").first()
-    if event is None:
-        return None
-    made = any((one["model"], one["pk"], one["before"]) == ("grant", grant.pk, None) for one in event.changes)
-    return Last(event, made)

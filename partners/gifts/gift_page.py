@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import timedelta
 from typing import Any
 
 from django.utils.translation import get_language
@@ -14,13 +12,11 @@ from partners.gifts.letter_links import letter_url
 from partners.gifts.models import Gift, GiftLine
 from partners.gifts.not_usable import any_mentioned
 from partners.gifts.reasons import CAUTION, NOTE_8283, OFFICE
-from partners.ground.models import Event
 from partners.program.desk import Desk
+from partners.program.last_change import last_change
 from partners.promises.models import Promise
 from partners.wish_list.models import CannotUse
 
-# Days: what was written down long ago is put right, not taken back.
-TAKEN_BACK_WITHIN = 31
 LABELS = {name: Gift._meta.get_field(name).verbose_name for name in TICKS}  # type: ignore[union-attr]
 
 
@@ -43,7 +39,7 @@ def context(desk: Desk, gift: Gift) -> dict[str, Any]:
         "office": OFFICE,
         "note_8283": NOTE_8283 if gift.form == "goods" else "",
         "hand_in": HandInForm(),
-        "newest": newest(desk, gift) if desk.writes else None,
+        "newest": last_change(desk, gift) if desk.writes else None,
     }
 
 
@@ -58,25 +54,3 @@ def unusable(desk: Desk, lines: list[GiftLine]) -> list[CannotUse]:
     listed = list(desk.cannot_use)
     places = any_mentioned([line.description for line in lines], [thing.what for thing in listed])
     return [listed[place] for place in places]
-
-
-@dataclass(frozen=True)
-class Last:
-    """The last change that can still be taken back; `is_first` where the gift itself goes with it."""
-
-    event: Event
-    is_first: bool
-
-    @property
-    def pk(self) -> int:
-        return self.event.pk
-
-
-def newest(desk: Desk, gift: Gift) -> Last | None:
-    events = Event.objects.filter(program=desk.program, about_model="gift", about_pk=gift.pk)
-    lately = desk.day - timedelta(days=TAKEN_BACK_WITHIN)
-    event = events.filter(undoes=None, undone_by=None, at__date__gte=lately).order_by("-pk").first()
-    if event is None:
-        return None
-    made = any((one["model"], one["pk"], one["before"]) == ("gift", gift.pk, None) for one in event.changes)
-    return Last(event, made)

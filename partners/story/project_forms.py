@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import groupby
 from typing import Any
 
 from django import forms
@@ -14,9 +12,10 @@ from django.utils.translation import gettext_lazy
 from partners.directory.actions import add_partner
 from partners.directory.models import PartnerKind
 from partners.directory.partner_field import PartnerField
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import RowForm
+from partners.school.class_ticks import ClassTicks
 from partners.school.class_words import grade_words
-from partners.school.models import School, SchoolClass
+from partners.school.models import School
 from partners.school.names_hint import names_hinted, words_of
 from partners.school.project_models import Project, ProjectPart
 
@@ -119,35 +118,12 @@ class PartForm(RowForm):
             del self.fields["done_on"]
 
 
-class ProjectClassesForm(DeskForm):
-    """All classes the desk sees, by school and grade; those that take part are ticked."""
+class ProjectClassesForm(ClassTicks):
+    """Those that take part are ticked."""
 
     def __init__(self, *args: Any, project: Project | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        known = self.desk.classes.select_related("school").order_by("school__name", "school", "grade", "label")
-        self.known: list[SchoolClass] = list(known)
         chosen = set(project.classes.values_list("school_class_id", flat=True)) if project is not None else set()
         for one in self.known:
             label = f"{one.label} · {grade_words(one.grade)} · {one.students}"
             self.fields[f"class-{one.pk}"] = forms.BooleanField(label=label, required=False, initial=one.pk in chosen)
-
-    def groups(self) -> Iterator[tuple[Any, list[Any]]]:
-        """School by school."""
-        for school, classes in groupby(self.known, key=lambda one: one.school):
-            yield school, [self[f"class-{one.pk}"] for one in classes]
-
-    def grades(self) -> list[tuple[int, str]]:
-        return [(grade, grade_words(grade)) for grade in sorted({one.grade for one in self.known})]
-
-    def ticked(self, which: str) -> dict[str, Any]:
-        """What was typed, with the classes ticked that `which` names: all, none, school-7 or grade-3."""
-        data = self.data.dict() if hasattr(self.data, "dict") else dict(self.data)
-        for one in self.known:
-            if which in ("all", f"school-{one.school_id}", f"grade-{one.grade}"):
-                data[f"class-{one.pk}"] = "on"
-            elif which == "none":
-                data.pop(f"class-{one.pk}", None)
-        return data
-
-    def chosen(self) -> list[SchoolClass]:
-        return [one for one in self.known if self.cleaned_data[f"class-{one.pk}"]]

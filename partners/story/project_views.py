@@ -73,10 +73,14 @@ def project_classes(request: DeskRequest, pk: int) -> HttpResponse:
     if request.POST.get("tick"):
         form = ProjectClassesForm(form.ticked(request.POST["tick"]), desk=request.desk, project=project)
     elif request.method == "POST" and form.is_valid():
-        actions.choose_classes(desk=request.desk, project=project, classes=form.chosen())
+        actions.choose_classes(desk=request.desk, project=project, classes=form.taking_part())
         said(request, _("The classes are chosen."))
         return redirect(project)
-    return render(request, "school/project_classes.html", {"form": form, "project": project})
+    return render(
+        request,
+        "school/project_classes.html",
+        {"form": form, "project": project, "leave_url": project.get_absolute_url()},
+    )
 
 
 @require_http_methods(["GET", "POST"])

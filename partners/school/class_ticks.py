@@ -1,0 +1,46 @@
+"""The form that ticks which of all classes take part in something."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+from typing import Any
+
+from partners.ground.forms import DeskForm
+from partners.school.class_words import grade_words
+from partners.school.models import SchoolClass
+
+
+class ClassTicks(DeskForm):
+    """All classes the desk sees, by school and grade: the field `class-7` ticks the class with the number 7."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        known = self.desk.classes.select_related("school").order_by("school__name", "school", "grade", "label")
+        self.known: list[SchoolClass] = list(known)
+
+    def groups(self) -> Iterator[tuple[Any, list[Any]]]:
+        """School by school."""
+        for school, classes in groupby(self.known, key=lambda one: one.school):
+            yield school, [self.choice(one) for one in classes]
+
+    def choice(self, one: SchoolClass) -> Any:
+        """A class as the page shows it."""
+        return self[f"class-{one.pk}"]
+
+    def grades(self) -> list[tuple[int, str]]:
+        return [(grade, grade_words(grade)) for grade in sorted({one.grade for one in self.known})]
+
+    def ticked(self, which: str) -> dict[str, Any]:
+        """What was typed, with the classes ticked that `which` names: all, none, school-7 or grade-3."""
+        data = self.data.dict() if hasattr(self.data, "dict") else dict(self.data)
+        for one in self.known:
+            if which in ("all", f"school-{one.school_id}", f"grade-{one.grade}"):
+                data[f"class-{one.pk}"] = "on"
+            elif which == "none":
+                data.pop(f"class-{one.pk}", None)
+        return data
+
+    def taking_part(self) -> list[SchoolClass]:
+        """Of a valid form."""
+        return [one for one in self.known if self.cleaned_data[f"class-{one.pk}"]]
