@@ -67,7 +67,7 @@ def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
     return {
         "month": month,
         "opening": _("What is due through %(ends)s, as it stands on %(today)s.")
-        % {"ends": date_format(ends, _("F j, Y")), "today": date_format(desk.day, "MONTH_DAY_FORMAT")},
+        % {"ends": date_format(ends, "DATE_FORMAT"), "today": date_format(desk.day, "MONTH_DAY_FORMAT")},
         "groups": groups,
         "tally": tally(settled),
         "after": f"?after={place_of(page[-1])}" if more else "",

@@ -128,7 +128,7 @@ def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
     found = {}
     for partner_id, day, happened, note in visits.values_list("partner_id", "day", "happened", "note"):
         said = f": {Truncator(note).chars(90)}" if note and desk.writes else ""
-        on = spelled(day, "MONTH_DAY_FORMAT" if day.year == desk.day.year else _("F j, Y"))
+        on = spelled(day, "MONTH_DAY_FORMAT" if day.year == desk.day.year else "DATE_FORMAT")
         found[partner_id] = f"{on}, {Happened(happened).label}{said}"
     return found
 

@@ -82,4 +82,4 @@ def _by(day: date, hour: time | None) -> str:
 
 
 def spelled(day: date) -> str:
-    return date_format(day, _("D, F j, Y"))
+    return date_format(day, _("l, F j, Y"))

@@ -114,6 +114,7 @@ LANGUAGES = [("en-us", "English")]
 LOCALE_PATHS = [BASE_DIR / "partners" / "locale"]
 TIME_ZONE = os.environ.get("PARTNER_BOOK_TIME_ZONE", "America/New_York")
 USE_I18N = True
+FORMAT_MODULE_PATH = "partners.config.formats"
 USE_TZ = True
 
 STATIC_URL = "static/"

@@ -87,7 +87,7 @@ def test_not_yet_warns_with_every_reason_and_what_to_do_first(signed_in, desk, g
     log_visit(desk=desk, said=Said(where=garden, happened="maybe", day=TUESDAY, what="yarn"))
     edit_partner(desk=desk, partner=garden, lead_days=60)
     page = flat(signed_in.get(NEW, {"day": THURSDAY, "need": pots.pk, "place": garden.pk}))
-    assert "Your ask of Oct. 6, 2026 still waits for an answer" in page
+    assert "Your ask of October 6, 2026 still waits for an answer" in page
     assert "record their answer" in page
     assert "they want to be asked 60 days ahead" in page
 
@@ -171,7 +171,7 @@ def test_the_outing_page_shows_places_in_order_and_leads_from_one_to_the_next(si
     page = flat(signed_in.get(outing.get_absolute_url()))
     first, second = outing.stops.all()
     assert page.index("Bluebird Bakery") < page.index("Riverbend Garden Center")
-    assert "Your ask of Oct. 6, 2026 still waits for an answer" in page
+    assert "Your ask of October 6, 2026 still waits for an answer" in page
     assert f"/visits/new/?stop={first.pk}" in page
     assert "Dana Whitlock" in page
     saved = signed_in.post(
@@ -183,7 +183,7 @@ def test_the_outing_page_shows_places_in_order_and_leads_from_one_to_the_next(si
 
 def test_the_frozen_verdict_stays_when_the_record_moves_on(signed_in, desk, outing, bakery):
     log_visit(desk=desk, said=Said(where=bakery, happened="yes", day=TUESDAY))
-    assert "Your ask of Oct. 6, 2026 still waits for an answer" in flat(signed_in.get(outing.get_absolute_url()))
+    assert "Your ask of October 6, 2026 still waits for an answer" in flat(signed_in.get(outing.get_absolute_url()))
 
 
 def test_the_list_counts_the_places_that_were_visited(signed_in, desk, outing, garden):
@@ -199,16 +199,16 @@ def test_an_empty_list_says_what_to_do_first(signed_in):
 def test_the_verdict_page_gives_every_rule_and_the_earliest_yes(signed_in, desk, garden, pots):
     log_visit(desk=desk, said=Said(where=garden, happened="no", day=TUESDAY))
     page = flat(signed_in.get(f"/partners/{garden.pk}/may-ask/", {"need": pots.pk}))
-    assert "Don’t ask Riverbend Garden Center before Oct. 1, 2027 (they said no)" in page
+    assert "Don’t ask Riverbend Garden Center before October 1, 2027 (they said no)" in page
     assert "How was this worked out?" in page
     assert page.count("nothing against it") >= 6
-    assert "Earliest: Oct. 1, 2027." in page or "too late for this need" in page
+    assert "Earliest: October 1, 2027." in page or "too late for this need" in page
 
 
 def test_the_verdict_page_for_a_yes(signed_in, garden):
     page = flat(signed_in.get(f"/partners/{garden.pk}/may-ask/"))
     assert "Yes: you may ask Riverbend Garden Center." in page
-    assert "A quiet school day to go: Tue, October 6, 2026." in page
+    assert "A quiet school day to go: Tuesday, October 6, 2026." in page
 
 
 def test_a_need_nobody_knows_is_told_on_the_verdict_page(signed_in, garden, otto):

@@ -38,15 +38,15 @@ def log(signed_in, partner):
 
 SAID = [
     ("yes", {"what": "yarn", "quantity": 12, "collect_by": "2026-10-16", "collect_at": "15:30"},
-     "Collect 12 yarn by Fri, October 16, 2026, 3:30 p.m."),
-    ("yes", {"what": "frames", "amount": "50"}, "Collect $50.00 for frames by Tue, October 13, 2026."),
-    ("some", {"what": "yarn", "part": 3, "they_bring": "on"}, "They bring 3 yarn by Tue, October 13, 2026."),
-    ("yes", {"our_promise": "a card"}, "We promised a card by Tue, October 13, 2026."),
+     "Collect 12 yarn by Friday, October 16, 2026, 3:30 p.m."),
+    ("yes", {"what": "frames", "amount": "50"}, "Collect $50.00 for frames by Tuesday, October 13, 2026."),
+    ("some", {"what": "yarn", "part": 3, "they_bring": "on"}, "They bring 3 yarn by Tuesday, October 13, 2026."),
+    ("yes", {"our_promise": "a card"}, "We promised a card by Tuesday, October 13, 2026."),
     ("offered", {"offer": "tubes", "every": "two_weeks"}, "It comes again: every two weeks."),
     ("maybe", {"what": "yarn"}, "You asked for yarn: waiting."),
-    ("maybe", {"what": "yarn"}, "Back there on Tue, October 13, 2026: yarn."),
-    ("away", {}, "Back there on Tue, October 13, 2026: who decides was away."),
-    ("no", {"what": "yarn"}, "Riverbend Garden Center rests until Fri, October 1, 2027."),
+    ("maybe", {"what": "yarn"}, "Back there on Tuesday, October 13, 2026: yarn."),
+    ("away", {}, "Back there on Tuesday, October 13, 2026: who decides was away."),
+    ("no", {"what": "yarn"}, "Riverbend Garden Center rests until Friday, October 1, 2027."),
     ("no", {"from_now_on": "never"}, "Riverbend Garden Center is never asked again."),
     ("hello", {"sheet_left": "on"}, "The sheet was left there."),
 ]  # fmt: skip

@@ -90,7 +90,7 @@ def test_what_was_asked_lately_is_there_with_who_and_how_it_stands(signed_in: Cl
 def test_the_page_of_an_outing_says_what_a_colleague_plans(signed_in: Client, omars, shop) -> None:
     plan(omars, shop, TUESDAY + IN_DAYS)
     address = {"day": TUESDAY.isoformat(), "place": shop.pk}
-    assert "Omar plans to go there on Oct. 11, 2026." in flat(signed_in.get(reverse("asking:outing-new"), address))
+    assert "Omar plans to go there on October 11, 2026." in flat(signed_in.get(reverse("asking:outing-new"), address))
 
 
 def test_of_another_school_only_the_day_is_told(client: Client, june, omars, shop, mine, other) -> None:
@@ -101,10 +101,10 @@ def test_of_another_school_only_the_day_is_told(client: Client, june, omars, sho
     plan(desk, shop, TUESDAY + IN_DAYS, mine)
     verdict = gather(desk, [shop]).verdict(shop, TUESDAY)
     assert Code.COLLEAGUE_ASKED in {reason.code for reason in verdict.reasons}
-    assert "a colleague asked Tamarack Hardware on Oct. 1, 2026" in answer(verdict, shop.name)
+    assert "a colleague asked Tamarack Hardware on October 1, 2026" in answer(verdict, shop.name)
     page = flat(enter(client, june).get(PAGE))
-    assert "a colleague asked there on Oct. 1, 2026" in page
-    assert "a colleague plans to go there on Oct. 11, 2026" in page
+    assert "a colleague asked there on October 1, 2026" in page
+    assert "a colleague plans to go there on October 11, 2026" in page
     for said in (page, answer(verdict, shop.name)):
         assert not [word for word in ("Omar", "sawdust", "North Ridge") if word in said]
 

@@ -46,7 +46,7 @@ def test_yes_with_something_to_tell_first():
 def test_their_own_rule_names_the_ask_and_the_earliest_day():
     assert said(how_often=HowOften.CALENDAR_YEAR, asks=(PastAsk(MARCH),)) == (
         "Not yet: you asked Riverbend Garden Center on March 3, 2026, and they give once a calendar year. "
-        "Earliest: Jan. 1, 2027."
+        "Earliest: January 1, 2027."
     )
 
 
@@ -67,7 +67,7 @@ def test_their_own_rule_names_the_ask_and_the_earliest_day():
         (
             PastAsk(date(2026, 9, 20), by="Ana Ruiz"),
             HowOften.NO_RULE,
-            "and we leave time between asks. Earliest: Oct. 20",
+            "and we leave time between asks. Earliest: October 20",
         ),
     ],
 )
@@ -100,33 +100,35 @@ def test_what_can_be_done_today_needs_no_earliest_day():
 
 def test_an_approval_to_come_is_named():
     assert said(approval_needed=True, approvals=(Approved(date(2026, 11, 2)),)) == (
-        "Not yet: the approval to ask begins on Nov. 2, 2026. Earliest: Nov. 2, 2026."
+        "Not yet: the approval to ask begins on November 2, 2026. Earliest: November 2, 2026."
     )
 
 
 @pytest.mark.parametrize(
     ("lead_days", "notice"),
     [
-        (1, "1 day ahead, so with some days to spare the last day to ask is Oct. 2, 2026."),
-        (2, "2 days ahead, so with some days to spare the last day to ask is Oct. 1, 2026."),
+        (1, "1 day ahead, so with some days to spare the last day to ask is October 2, 2026."),
+        (2, "2 days ahead, so with some days to spare the last day to ask is October 1, 2026."),
     ],
 )
 def test_too_late_says_what_the_last_day_was(lead_days, notice):
     sentence = said(needed_by=date(2026, 10, 10), lead_days=lead_days)
-    assert sentence.startswith("Not for this need: it is needed by Oct. 10, 2026 and they want to be asked " + notice)
+    assert sentence.startswith(
+        "Not for this need: it is needed by October 10, 2026 and they want to be asked " + notice
+    )
     assert sentence.endswith("2026. That is too late for this need: try next year.")
 
 
 def test_a_need_that_is_over_says_so_without_a_lead_time():
     assert said(needed_by=date(2026, 10, 5)) == (
-        "Not for this need: it is needed by Oct. 5, 2026. That is too late for this need: try next year."
+        "Not for this need: it is needed by October 5, 2026. That is too late for this need: try next year."
     )
 
 
 def test_too_late_after_the_rest_is_said_in_advance():
     sentence = said(rest_until=date(2027, 1, 1), needed_by=date(2026, 12, 1), lead_days=21)
     assert sentence.startswith("Not yet: don’t ask")
-    assert "And by then: it is needed by Dec. 1, 2026" in sentence
+    assert "And by then: it is needed by December 1, 2026" in sentence
     assert sentence.endswith("try next year.")
     assert "Earliest" not in sentence
 

@@ -66,7 +66,7 @@ def test_without_an_approval_the_principal_is_to_be_asked(signed_in, program, sc
         ({"at_most": "150"}, "at_most", "The range is upside down: the smaller number comes first."),
         ({"due": "2026-10-05"}, "due", "That day is past. By when is it to be ready?"),
         ({"due": "2027-07-14"}, "due", "The school year in your calendar ends on June 18, 2027."),
-        ({"due": "2026-11-07"}, "due", "The last school day before it is Nov. 6, 2026."),
+        ({"due": "2026-11-07"}, "due", "The last school day before it is November 6, 2026."),
         ({"plain_due": "2026-12-05"}, "plain_due", "The plain items come after the day on which"),
         ({"plain_quantity": "199"}, "plain_quantity", "That is fewer than the items to be made of them."),
         ({"display_from": "2026-12-03"}, "display_from", "The show begins before the work is to be delivered."),
@@ -122,7 +122,7 @@ def test_the_page_shows_both_sides_and_what_is_next(signed_in, desk):
     page = flat(signed_in.get(trade.get_absolute_url()))
     for words in (
         "200 to 250 decorated seed packets",
-        "to deliver by Dec. 4, 2026",
+        "to deliver by December 4, 2026",
         "100 of 275 came; the rest by",
         "still to come, by April 9, 2027",
         "0 of 200",
@@ -198,7 +198,7 @@ def test_the_principal_approves(signed_in, desk, program, school):
     trade.refresh_from_db()
     assert (trade.approval.by, trade.approval.what_for, trade.approval_settled) == ("Dr. Okafor", "trades", True)
     other = make_trade(desk)
-    assert f"{school}: Dr. Okafor, Oct. 6, 2026" in flat(
+    assert f"{school}: Dr. Okafor, October 6, 2026" in flat(
         signed_in.get(reverse("exchanges:trade-approve", args=[other.pk]))
     )
     signed_in.post(reverse("exchanges:trade-approve", args=[other.pk]), {"approval": trade.approval.pk})
@@ -211,8 +211,8 @@ def test_calling_off_says_first_what_is_left_out(signed_in, desk):
     assert "60 terracotta pots" in flat(signed_in.get(address))
     signed_in.post(address)
     page = flat(signed_in.get(trade.get_absolute_url()))
-    assert "Called off on Oct. 6, 2026." in page
-    assert "left out, Oct. 6, 2026" in page
+    assert "Called off on October 6, 2026." in page
+    assert "left out, October 6, 2026" in page
 
 
 @pytest.mark.parametrize("name", ["detail", "edit", "approve", "call-off", "progress"])

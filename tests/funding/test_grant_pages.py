@@ -106,9 +106,9 @@ def test_lines_that_do_not_sum_are_named_until_somebody_says_they_are_right(sign
         ({"said": ""}, "Say whether they award it."),
         ({"awarded_cents": ""}, "An award has its amount."),
         ({"awarded_cents": "-400"}, "without a minus sign"),
-        ({"answered_on": "2026-10-05"}, "That lies before the day it was asked, Oct. 6, 2026."),
-        ({"spend_by": "2026-10-07"}, "That lies before the first day to buy, Oct. 8, 2026."),
-        ({"report_due": "2026-10-07", "buy_from": ""}, "That lies before the day they answered, Oct. 8, 2026."),
+        ({"answered_on": "2026-10-05"}, "That lies before the day it was asked, October 6, 2026."),
+        ({"spend_by": "2026-10-07"}, "That lies before the first day to buy, October 8, 2026."),
+        ({"report_due": "2026-10-07", "buy_from": ""}, "That lies before the day they answered, October 8, 2026."),
     ],
 )
 def test_days_and_amounts_of_an_award_stand_in_order(signed_in, june, typed, said):
@@ -131,12 +131,13 @@ def test_putting_a_grant_right_keeps_its_days_in_order_and_lines_that_receipts_a
     typed = {**TYPED, "asked_on": "2026-10-05", "asked_cents": "500", "answer_by": "2026-10-01"}
     typed |= {"line-INITIAL_FORMS": "1", "line-0-row": line.pk, "line-0-what": ""}
     page = flat(signed_in.post(at("grant-edit", grant.pk), typed))
-    assert "That lies before the day it was asked, Oct. 5, 2026." in page
+    assert "That lies before the day it was asked, October 5, 2026." in page
     assert "“clay” stays: a receipt is charged to it" in page
     grant = awarded(june.program)
     claim(desk=desk, grant=grant, day=TUESDAY)
     terms = {"answered_on": "2026-10-07", "awarded_cents": "500"}
-    assert "It was claimed on Oct. 6, 2026, before that." in flat(signed_in.post(at("grant-answer", grant.pk), terms))
+    page = flat(signed_in.post(at("grant-answer", grant.pk), terms))
+    assert "It was claimed on October 6, 2026, before that." in page
 
 
 @pytest.mark.parametrize(

@@ -66,7 +66,7 @@ def test_everything_that_speaks_against_it_is_said():
     )
     assert said == [
         "This grant is not awarded yet. Most grantmakers pay for nothing bought before the award is there in writing.",
-        "Bought too early: the grant pays only for what is bought from Oct. 12, 2026 on.",
+        "Bought too early: the grant pays only for what is bought from October 12, 2026 on.",
         "Clay: only $10.00 of the grant is left for it. This goes over by $2.50.",
         "A line of the grant: nothing of the grant is left for it. This goes over by $2.50.",
     ]

@@ -200,7 +200,7 @@ def test_a_clearance_that_ends_before_the_day_is_warned_of(signed_in: Client, ow
     session, rosa = plan(own), helper(own)
     clear(desk=own, helper=rosa, cleared=True, until=FRIDAY.replace(day=22), by="the office")
     turn_of(own, rosa, session)
-    assert "Cleared only until Oct. 22, 2026" in shown(signed_in, "session-detail", session.pk)
+    assert "Cleared only until October 22, 2026" in shown(signed_in, "session-detail", session.pk)
 
 
 def test_a_kit_goes_out_comes_back_and_is_thanked_for(signed_in: Client, own: Desk) -> None:

@@ -58,7 +58,7 @@ def test_what_needs_whose_yes_is_one_table_on_the_schools_page(signed_in: Client
     assert all(words in page for words in ("15 school days", "form D", "With a plan.", "None yet."))
     yes(school, until=date(2027, 6, 18), paper_held="blue folder")
     page = flat(signed_in.get(school.get_absolute_url()))
-    assert "Dr. Ruth Okafor, Oct. 6, 2026</a> until June 18, 2027" in page
+    assert "Dr. Ruth Okafor, October 6, 2026</a> until June 18, 2027" in page
     assert "None yet." not in page
 
 

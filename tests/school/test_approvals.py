@@ -86,11 +86,11 @@ def test_what_is_said_where_work_begins(desk: Desk, school: School) -> None:
     told = lacking(desk, None, "grants", begins)
     assert told is not None
     assert told.sentence == (
-        "At Millrace Elementary, the board must say yes to applying for grants; form: form B; ask by Oct. 20, 2026."
+        "At Millrace Elementary, the board must say yes to applying for grants; form: form B; ask by October 20, 2026."
     )
     late = lacking(desk, school, "grants", DAY + timedelta(days=1))
     assert late is not None
-    assert "ask at once, Sept. 23, 2026 would have been in time" in late.sentence
+    assert "ask at once, September 23, 2026 would have been in time" in late.sentence
     yes(desk, school, "grants", by="the board")
     assert lacking(desk, school, "grants", begins) is None
 

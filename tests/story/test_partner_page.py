@@ -99,8 +99,8 @@ def test_both_sides_promises_stand_beside_each_other(signed_in, desk, partner):
     promise(desk=desk, partner=partner, side="them", what="pots", quantity=60, due=date(2026, 10, 12), made_on=TUESDAY)
     promise(desk=desk, partner=partner, side="us", what="seed packets", due=date(2026, 10, 1), made_on=date(2026, 9, 1))
     sides = page(signed_in, partner).context["sides"]
-    assert [(one.words, one.state) for one in sides["them"]] == [("60 pots", "by Oct. 12, 2026")]
-    assert [(one.words, one.state) for one in sides["us"]] == [("seed packets", "was due Oct. 1, 2026")]
+    assert [(one.words, one.state) for one in sides["them"]] == [("60 pots", "by October 12, 2026")]
+    assert [(one.words, one.state) for one in sides["us"]] == [("seed packets", "was due October 1, 2026")]
 
 
 def test_the_verdict_is_told(signed_in, partner, program):

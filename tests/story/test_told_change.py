@@ -71,7 +71,7 @@ def test_money_days_choices_and_rows_are_told_in_words(signed_in: Client, own, s
     fields = {field.label: (field.before, field.after) for field in rows[1].fields}
     assert ("Riverbend", "Bluebird") in fields.values()
     assert ("$10.00", "$1,234.56") in fields.values()
-    assert "Oct. 6, 2026" in {after for _before, after in fields.values()}
+    assert "October 6, 2026" in {after for _before, after in fields.values()}
     page = flat(signed_in.get(page_of(Event.objects.latest("pk"))))
     assert "$1,234.56" in page
     assert "June" in page

@@ -97,7 +97,7 @@ def test_who_rests_is_told_with_who_asked(own: Desk, garden: Partner) -> None:
     assert told[never] == (NEVER, "they said so")
     assert told[free] == (ASK, "")
     assert told[garden][0] == REST
-    assert told[waits] == (REST, "June Castellanos’s ask of Sept. 27, 2026 still waits for an answer")
+    assert told[waits] == (REST, "June Castellanos’s ask of September 27, 2026 still waits for an answer")
 
 
 def test_carried_out_letters_bear_the_new_name_and_ticked_approvals_end(own: Desk, garden: Partner) -> None:
