@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from typing import Any
 
 import pytest
 from django.db import connection
-from playwright.sync_api import Browser
+from django.test import Client
+from playwright.sync_api import Browser, Page
 
 from tests import surroundings
+from tests.whole_site.walk import keeper_of_the_demo, walked
 
 OTHERS = """
     SELECT pg_terminate_backend(pid) FROM pg_stat_activity
     WHERE datname = current_database() AND pid <> pg_backend_pid()
 """
+
+TABLE = (1280, 860)
 
 
 @pytest.fixture(scope="session")
@@ -44,3 +49,36 @@ def _let_go_of_the_database(django_db_setup: None, django_db_blocker: Any) -> It
     if connection.vendor == "postgresql":
         with django_db_blocker.unblock(), connection.cursor() as cursor:
             cursor.execute(OTHERS)
+
+
+@pytest.fixture
+def window(browser: Browser, live_server: Any) -> Iterator[Callable[..., Page]]:
+    """Opens an address as whoever is signed in at a client sees it, at a size."""
+    contexts = []
+
+    def open_page(client: Client, path: str, size: tuple[int, int] = TABLE, **kind: Any) -> Page:
+        context = browser.new_context(viewport={"width": size[0], "height": size[1]}, base_url=live_server.url, **kind)
+        session = client.cookies["sessionid"].value
+        context.add_cookies([{"name": "sessionid", "value": session, "url": live_server.url}])
+        contexts.append(context)
+        page = context.new_page()
+        page.goto(path)
+        return page
+
+    yield open_page
+    for context in contexts:
+        context.close()
+
+
+@pytest.fixture
+def opened(window: Callable[..., Page], signed_in: Client) -> Callable[..., Page]:
+    """Opens an address as June sees it, at a size."""
+    return partial(window, signed_in)
+
+
+@pytest.fixture
+def demo_opened(window: Callable[..., Page], transactional_db: None) -> Callable[..., tuple[Page, list[str]]]:
+    """Opens the demo book's Today at a size, and says every address that its pages lead to, one of each kind."""
+    client = keeper_of_the_demo()
+    addresses = list(walked(client, "/", of_one_kind=1).pages)
+    return lambda *size, **kind: (window(client, "/", *size, **kind), addresses)

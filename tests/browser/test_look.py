@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import timedelta
 from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import expect
 
 from partners.program.models import Membership
 from partners.visits.actions import plan_follow_up
@@ -19,31 +17,6 @@ from tests import people
 
 pytestmark = pytest.mark.django_db(transaction=True)
 SIZES = [(320, 256), (360, 740), (768, 1024), (1280, 860)]
-
-
-@pytest.fixture
-def cookie(june: Membership) -> str:
-    client = Client()
-    client.force_login(june.user, backend="django.contrib.auth.backends.ModelBackend")
-    return client.cookies["sessionid"].value
-
-
-@pytest.fixture
-def opened(browser: Browser, live_server: Any, cookie: str) -> Iterator[Any]:
-    """Opens an address of the site as June sees it, at a size."""
-    contexts = []
-
-    def open_page(path: str, size: tuple[int, int] = (1280, 860), **kind: Any) -> Page:
-        context = browser.new_context(viewport={"width": size[0], "height": size[1]}, **kind)
-        context.add_cookies([{"name": "sessionid", "value": cookie, "url": live_server.url}])
-        contexts.append(context)
-        page = context.new_page()
-        page.goto(live_server.url + path)
-        return page
-
-    yield open_page
-    for context in contexts:
-        context.close()
 
 
 @pytest.fixture
@@ -74,8 +47,8 @@ def test_a_double_press_sends_once(opened: Any) -> None:
     page = opened(reverse("program:components"))
     sent: list[str] = []
     page.on("request", lambda request: sent.append(request.url) if request.method == "POST" else None)
-    page.evaluate("() => { const b = document.querySelector('.form-end button'); b.click(); b.click(); }")
-    page.wait_for_load_state("networkidle")
+    with page.expect_navigation(wait_until="networkidle"):
+        page.evaluate("() => { const b = document.querySelector('.form-end button'); b.click(); b.click(); }")
     assert len(sent) == 1
 
 

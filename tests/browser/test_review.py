@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import timedelta
 from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from django.test import Client
-from django.urls import reverse
 from django.utils import timezone
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
 from partners.program.desk import Desk
 from partners.program.models import Membership
@@ -20,6 +17,7 @@ from tests import people
 from tests.agenda.books import make_line
 
 pytestmark = pytest.mark.django_db(transaction=True)
+TODAY, REVIEW = "/", "/review/"
 PHONE, TABLE = (360, 740), (1280, 860)
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"]}
 
@@ -27,27 +25,6 @@ RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice
 @pytest.fixture
 def own(june: Membership) -> Desk:
     return people.make_desk(june.program, day=timezone.localdate(), user=june.user)
-
-
-@pytest.fixture
-def opened(browser: Browser, live_server: Any, june: Membership) -> Iterator[Any]:
-    """Opens an address as June sees it, at a size."""
-    client = Client()
-    client.force_login(june.user, backend="django.contrib.auth.backends.ModelBackend")
-    value = client.cookies["sessionid"].value
-    contexts = []
-
-    def open_page(name: str, size: tuple[int, int] = TABLE, **kind: Any) -> Page:
-        context = browser.new_context(viewport={"width": size[0], "height": size[1]}, **kind)
-        context.add_cookies([{"name": "sessionid", "value": value, "url": live_server.url}])
-        contexts.append(context)
-        page = context.new_page()
-        page.goto(live_server.url + reverse(name))
-        return page
-
-    yield open_page
-    for context in contexts:
-        context.close()
 
 
 def fill(desk: Desk, count: int) -> list[str]:
@@ -64,7 +41,7 @@ def top_of(page: Page, line: str) -> float:
 
 def test_settling_swaps_only_the_line_and_keeps_place_and_focus(opened: Any, own: Desk) -> None:
     lines = fill(own, 12)
-    page = opened("agenda:review")
+    page = opened(REVIEW)
     row = page.locator(f"#{lines[6]}")
     row.scroll_into_view_if_needed()
     page.evaluate(f"window.neighbour = document.getElementById('{lines[7]}')")
@@ -82,7 +59,7 @@ def test_settling_swaps_only_the_line_and_keeps_place_and_focus(opened: Any, own
 
 def test_undo_opens_the_line_where_it_stands(opened: Any, own: Desk) -> None:
     lines = fill(own, 3)
-    page = opened("agenda:review")
+    page = opened(REVIEW)
     page.locator(f"#{lines[1]}").get_by_role("button", name="Handed over").click()
     page.locator(f"#{lines[1]}").get_by_role("button", name="Undo").click()
     expect(page.locator("tr.settled")).to_have_count(0)
@@ -93,7 +70,7 @@ def test_undo_opens_the_line_where_it_stands(opened: Any, own: Desk) -> None:
 @pytest.mark.parametrize("script", [True, False])
 def test_a_line_is_moved_to_a_day(opened: Any, own: Desk, script: bool) -> None:
     lines = fill(own, 3)
-    page = opened("agenda:review", java_script_enabled=script)
+    page = opened(REVIEW, java_script_enabled=script)
     row = page.locator(f"#{lines[0]}")
     row.locator("summary").click()
     far = own.day + timedelta(days=70)
@@ -106,7 +83,7 @@ def test_a_line_is_moved_to_a_day(opened: Any, own: Desk, script: bool) -> None:
 @pytest.mark.parametrize("script", [True, False])
 def test_enter_in_the_day_moves_the_line_and_presses_no_other_button(opened: Any, own: Desk, script: bool) -> None:
     lines = fill(own, 2)
-    page = opened("agenda:review", java_script_enabled=script)
+    page = opened(REVIEW, java_script_enabled=script)
     row = page.locator(f"#{lines[0]}")
     row.locator("summary").click()
     row.get_by_label("To which day").fill((own.day + timedelta(days=70)).isoformat())
@@ -118,7 +95,7 @@ def test_enter_in_the_day_moves_the_line_and_presses_no_other_button(opened: Any
 @pytest.mark.parametrize("script", [True, False])
 def test_a_button_behind_more_does_what_it_says_once(opened: Any, own: Desk, script: bool) -> None:
     lines = fill(own, 2)
-    page = opened("agenda:review", java_script_enabled=script)
+    page = opened(REVIEW, java_script_enabled=script)
     sent: list[str] = []
     page.on("request", lambda request: sent.append(request.url) if request.method == "POST" else None)
     row = page.locator(f"#{lines[0]}")
@@ -130,10 +107,10 @@ def test_a_button_behind_more_does_what_it_says_once(opened: Any, own: Desk, scr
 
 def test_without_script_the_page_comes_back_to_the_line(opened: Any, own: Desk) -> None:
     lines = fill(own, 25)
-    page = opened("agenda:review", PHONE, java_script_enabled=False)
+    page = opened(REVIEW, PHONE, java_script_enabled=False)
     page.locator(f"#{lines[20]}").get_by_role("button", name="Handed over").click()
     expect(page.locator(f"#{lines[20]}.settled")).to_be_in_viewport()
-    assert page.url.endswith(f"{reverse('agenda:review')}#{lines[20]}")
+    assert page.url.endswith(f"{REVIEW}#{lines[20]}")
     page.locator(f"#{lines[20]}").get_by_role("button", name="Undo").click()
     expect(page.locator(f"#{lines[20]}")).to_be_in_viewport()
     expect(page.locator("tr.settled")).to_have_count(0)
@@ -142,7 +119,7 @@ def test_without_script_the_page_comes_back_to_the_line(opened: Any, own: Desk) 
 @pytest.mark.parametrize("script", [True, False])
 def test_many_lines_are_ticked_and_settled_at_once(opened: Any, own: Desk, script: bool) -> None:
     fill(own, 4)
-    page = opened("agenda:review", java_script_enabled=script)
+    page = opened(REVIEW, java_script_enabled=script)
     if script:
         page.get_by_role("button", name="Tick all").click()
     else:
@@ -157,7 +134,7 @@ def test_many_lines_are_ticked_and_settled_at_once(opened: Any, own: Desk, scrip
 
 def test_today_is_fetched_anew_when_a_line_is_settled(opened: Any, own: Desk) -> None:
     lines = fill(own, 9)
-    page = opened("agenda:today", PHONE)
+    page = opened(TODAY, PHONE)
     expect(page.locator("li.due")).to_have_count(7)
     expect(page.get_by_role("link", name="2 more: review")).to_be_visible()
     page.locator(f"#{lines[0]}").get_by_role("button", name="Handed over").click()
@@ -169,7 +146,7 @@ def test_today_is_fetched_anew_when_a_line_is_settled(opened: Any, own: Desk) ->
 
 def test_a_press_while_it_is_saved_settles_once(opened: Any, own: Desk) -> None:
     lines = fill(own, 2)
-    page = opened("agenda:review")
+    page = opened(REVIEW)
     sent: list[str] = []
     page.on("request", lambda request: sent.append(request.url) if request.method == "POST" else None)
     button = f"document.querySelector('#{lines[0]} form button')"
@@ -180,8 +157,8 @@ def test_a_press_while_it_is_saved_settles_once(opened: Any, own: Desk) -> None:
 
 def test_what_was_settled_elsewhere_is_told(opened: Any, own: Desk) -> None:
     lines = fill(own, 2)
-    page = opened("agenda:review")
-    other = opened("agenda:review")
+    page = opened(REVIEW)
+    other = opened(REVIEW)
     other.locator(f"#{lines[0]}").get_by_role("button", name="Handed over").click()
     expect(other.locator("tr.settled")).to_have_count(1)
     page.locator(f"#{lines[0]}").get_by_role("button", name="Handed over").click()
@@ -190,13 +167,13 @@ def test_what_was_settled_elsewhere_is_told(opened: Any, own: Desk) -> None:
 
 
 @pytest.mark.parametrize("size", [(320, 640), TABLE])
-@pytest.mark.parametrize("name", ["agenda:today", "agenda:review"])
-def test_everybody_can_use_it(opened: Any, own: Desk, name: str, size: tuple[int, int]) -> None:
+@pytest.mark.parametrize("path", [TODAY, REVIEW])
+def test_everybody_can_use_it(opened: Any, own: Desk, path: str, size: tuple[int, int]) -> None:
     for slug in ("visits.follow-up", "promises.theirs", "gifts.thanks", "gifts.accept", "directory.quiet"):
         make_line(own, slug, own.day - timedelta(days=3))
     make_line(own, "promises.theirs", own.day)
-    page = opened(name, size)
-    if name == "agenda:review":
+    page = opened(path, size)
+    if path == REVIEW:
         page.get_by_role("button", name="Log").or_(page.locator("tr.due summary")).first.click()
         page.locator("tr.due").get_by_role("button", name="Said in person").first.click()
         expect(page.locator("tr.settled")).to_have_count(1)
@@ -208,7 +185,7 @@ def test_everybody_can_use_it(opened: Any, own: Desk, name: str, size: tuple[int
 def test_it_prints_for_the_principal_without_notes_or_buttons(opened: Any, own: Desk) -> None:
     row = make_line(own, "promises.theirs", own.day)
     record_visit(desk=own, partner=row.partner, happened="hello", day=own.day, note="Dana was upset.")
-    page = opened("agenda:review")
+    page = opened(REVIEW)
     expect(page.get_by_text("Dana was upset.")).to_be_visible()
     page.emulate_media(media="print")
     expect(page.get_by_text("Dana was upset.")).to_be_hidden()
@@ -219,7 +196,7 @@ def test_it_prints_for_the_principal_without_notes_or_buttons(opened: Any, own: 
 
 def test_paper_says_how_a_line_was_settled(opened: Any, own: Desk) -> None:
     lines = fill(own, 1)
-    page = opened("agenda:review")
+    page = opened(REVIEW)
     page.locator(f"#{lines[0]}").get_by_role("button", name="Handed over").click()
     expect(page.locator("tr.settled .printed")).to_be_hidden()
     page.emulate_media(media="print")

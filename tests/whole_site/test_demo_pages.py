@@ -2,28 +2,21 @@
 
 from __future__ import annotations
 
-from collections import Counter, deque
-from dataclasses import dataclass, field
 from typing import Any
 
 import pytest
 from django.db import transaction
 from django.test import Client
 from django.urls import resolve, reverse
-from django.utils import timezone
 
 from partners.agenda.check_book import differences
-from partners.config.demo_book import load_demo
-from partners.directory.models import Partner
-from partners.program.models import Program, User
+from partners.program.models import Program
 from tests.whole_site.addresses import ADDRESSES, methods
-from tests.whole_site.pages import Page, within
+from tests.whole_site.pages import within
+from tests.whole_site.walk import Walk, keeper_of_the_demo, walked
 
 # Of every test here: those with the database run first, and for the others the book would be walked a second time.
 pytestmark = pytest.mark.django_db
-BACKEND = "django.contrib.auth.backends.ModelBackend"
-# Of pages that differ only in the row they show, so many are opened.
-OF_ONE_KIND = 12
 # Not led to by any link: asked by script (some while somebody types), open only to who cannot work here yet, for a
 # partner who is a person, or for more sheets in a batch, of which the demo book has none.
 NO_LINK = {
@@ -34,74 +27,13 @@ NO_LINK = {
 }  # fmt: skip
 
 
-@dataclass
-class Walk:
-    """What was seen: the pages by their address, other answers by theirs, and which address names were reached."""
-
-    pages: dict[str, Page] = field(default_factory=dict)
-    status: dict[str, int] = field(default_factory=dict)
-    policy: dict[str, str] = field(default_factory=dict)
-    reached: Counter[str] = field(default_factory=Counter)
-    leads: dict[str, str] = field(default_factory=dict)
-
-
-def walked(client: Client, start: str) -> Walk:
-    walk, waiting, seen = Walk(), deque([start]), {start}
-    while waiting:
-        path = waiting.popleft()
-        name = resolve(path.partition("?")[0]).view_name
-        if walk.reached[name] >= OF_ONE_KIND:
-            continue
-        walk.reached[name] += 1
-        answer: Any = client.get(path)
-        walk.status[path] = answer.status_code
-        if answer.status_code == 302:
-            links = [answer["Location"]]
-        elif answer["Content-Type"].startswith("text/html"):
-            page = walk.pages[path] = Page.read(answer.content.decode())
-            walk.policy[path] = answer.get("Content-Security-Policy", "")
-            links = [*page.links, *(form.action for form in page.forms if form.method == "get")]
-        else:
-            links = []
-            # A file is closed once it was read to its end.
-            assert b"".join(answer.streaming_content) if answer.streaming else answer.content
-        for link in links:
-            onward = within(path, link)
-            if onward and onward not in seen and not onward.startswith("/static/"):
-                seen.add(onward)
-                walk.leads[onward] = path
-                waiting.append(onward)
-    return walk
-
-
-def hand_over_a_sheet(client: Client) -> None:
-    """So that the register of letters and sheets holds one."""
-    partner = Partner.objects.order_by("pk")[0]
-    answer = client.post(
-        reverse("outreach:document-hand-over", args=["leave-behind", partner.pk]), {"state": "handed_over"}
-    )
-    assert answer["Location"].startswith(reverse("letters:letter-list"))
-
-
-def put_letters_together(client: Client) -> None:
-    """A batch of year-end notes, all still here."""
-    address = reverse("outreach:batch-list")
-    year = client.get(address).context["year"].fields["year"].choices[0][0]
-    assert client.post(address, {"kind": "year_end", "year": year}).status_code == 302
-
-
 @pytest.fixture(scope="module")
 def walk(django_db_setup: None, django_db_blocker: Any) -> Walk:
     """The demo book, walked once by its keeper, and gone again."""
     with django_db_blocker.unblock(), transaction.atomic():
         point = transaction.savepoint()
-        load_demo(timezone.localdate())
+        client = keeper_of_the_demo()
         assert differences(Program.objects.get()) == []
-        client = Client()
-        client.force_login(User.objects.get(username="june"), backend=BACKEND)
-        hand_over_a_sheet(client)
-        put_letters_together(client)
-        client.post(reverse("outreach:calendar-renew"))
         found = walked(client, reverse("agenda:today"))
         transaction.savepoint_rollback(point)
     return found
