@@ -10,6 +10,7 @@ from django.utils.dates import MONTHS
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from partners.directory.addresses import read_address
 from partners.directory.models import BusinessKind, Contact, Partner, PartnerKind
 from partners.directory.partner_field import PartnerField
 from partners.directory.phones import PhoneError, national, read_phone
@@ -46,7 +47,23 @@ def with_a_letter(value: str) -> None:
         raise ValidationError(_("Type a name with at least one letter or digit."), code="nameless")
 
 
-class PartnerNewForm(RowForm):
+class PlaceForm(RowForm):
+    """A row with a name and a place. An address pasted whole into the street is put into its fields."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["name"].validators.append(with_a_letter)
+        self.fields["street"].help_text = _("Or the whole address, pasted in one line.")
+
+    def clean(self) -> dict[str, Any]:
+        data: dict[str, Any] = super().clean() or self.cleaned_data
+        if data.get("street") and not any(data.get(name) for name in ("city", "state", "postal_code")):
+            read = read_address(data["street"])
+            data |= {"street": read.street, "city": read.city, "state": read.state, "postal_code": read.postcode}
+        return data
+
+
+class PartnerNewForm(PlaceForm):
     """Only the name is needed; everything else is asked when it is first of use."""
 
     phone = PhoneField(required=False)
@@ -64,12 +81,11 @@ class PartnerNewForm(RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["name"].validators.append(with_a_letter)
         self.order_fields(["name", "person", "kind", "business_kind", "phone"])
         offer_kinds(self)
 
 
-class PartnerForm(RowForm):
+class PartnerForm(PlaceForm):
     """Everything a partner says about itself, its giving rules in plain words."""
 
     phone = PhoneField(required=False)
@@ -122,7 +138,6 @@ class PartnerForm(RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["name"].validators.append(with_a_letter)
         days = self.instance.lead_days
         self.fields["lead_weeks"].initial = None if days is None else weeks_of(days)
         offer_kinds(self)

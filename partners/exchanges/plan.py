@@ -106,19 +106,9 @@ class Plan:
         return not self.short_by and self.trouble is None
 
     @property
-    def over_by(self) -> int:
-        """How many more than promised are done or set by hand."""
-        return max(0, self.total - self.wish.at_least)
-
-    @property
     def first_start(self) -> date | None:
         """The latest day on which the first class must begin."""
         return min((row.start for row in self.rows if row.start), default=None)
-
-    @property
-    def last_meeting(self) -> date | None:
-        """The day on which the last class is done."""
-        return max((row.meetings[-1] for row in self.rows if row.meetings), default=None)
 
 
 def plan(wish: Wish, classes: Sequence[PlannedClass]) -> Plan:

@@ -17,7 +17,6 @@ ACKNOWLEDGED_FROM = 250_00
 DISCLOSED_ABOVE = 75_00
 FORM_8283_ABOVE = 500_00
 FORM_8283_ABOVE_FOR_CORPORATIONS = 5_000_00
-APPRAISED_ABOVE = 5_000_00
 CENTS_PER_MILE = 14
 
 Token = Literal["share", "item", "none", "not_available"]
@@ -126,15 +125,6 @@ def form_8283_note(noncash_total_cents: int, corporation: bool = False) -> bool:
     """
     _no_negatives(noncash_total_cents)
     return noncash_total_cents > (FORM_8283_ABOVE_FOR_CORPORATIONS if corporation else FORM_8283_ABOVE)
-
-
-def appraisal_note(noncash_total_cents: int) -> bool:
-    """Whether goods of this claimed value, similar things together, need an appraisal: above 5,000.00.
-
-    Instructions for Form 8283.
-    """
-    _no_negatives(noncash_total_cents)
-    return noncash_total_cents > APPRAISED_ABOVE
 
 
 def mileage_cents(miles: Decimal) -> int:

@@ -25,11 +25,6 @@ def value_in_text(text: str) -> list[str]:
     return _snippets(plain, (match.span() for match in letter_patterns.VALUE.finditer(plain)))
 
 
-def says_nothing_in_return(text: str) -> bool:
-    """Whether the text says that nothing was given back for the gift."""
-    return bool(nothing_in_return(text))
-
-
 def nothing_in_return(text: str) -> list[str]:
     """The snippets that say that nothing was given back."""
     plain = plain_text(text)

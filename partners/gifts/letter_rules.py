@@ -112,11 +112,6 @@ class Decision:
     def codes(self, verdict: Verdict) -> frozenset[Code]:
         return frozenset(choice.code for choice in self.choices if choice.verdict == verdict)
 
-    @property
-    def is_stopped(self) -> bool:
-        """No letter at all until the facts change."""
-        return bool(self.codes("stop"))
-
 
 def decide(facts: GiftFacts) -> Decision:
     """What the letter for this gift must say, must not say, and says as good practice."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
 from functools import cache
 
 from django.db import models
@@ -213,12 +212,6 @@ class ThanksFor(models.TextChoices):
 class ThanksQuerySet(models.QuerySet["Thanks"]):
     def owed(self) -> ThanksQuerySet:
         return self.filter(done_on=None)
-
-    def overdue_on(self, day: date) -> ThanksQuerySet:
-        return self.owed().filter(due__lt=day)
-
-    def late_on(self, day: date) -> ThanksQuerySet:
-        return self.owed().filter(late_from__lte=day)
 
     def with_first_line(self) -> ThanksQuerySet:
         """`first_line` holds the first thing of the gift that is thanked for."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -44,15 +44,6 @@ def together(*parts: Mapping[int, int]) -> YearFigures:
     """Helpers and minutes of several kinds of work, each given as minutes by helper."""
     helpers = {pk for part in parts for pk in part}
     return YearFigures(len(helpers), sum(sum(part.values()) for part in parts))
-
-
-def by_year(served: Iterable[tuple[int, date, int]], first_month: int) -> dict[int, YearFigures]:
-    """Figures of each school year, the latest first, from (helper, day, minutes)."""
-    years: dict[int, dict[int, int]] = {}
-    for helper, day, minutes in served:
-        own = years.setdefault(school_year(day, first_month), {})
-        own[helper] = own.get(helper, 0) + minutes
-    return {year: together(years[year]) for year in sorted(years, reverse=True)}
 
 
 def published_hour(year: int) -> HourValue | None:

@@ -84,9 +84,6 @@ class PromiseQuerySet(models.QuerySet["Promise"]):
     def past_their_day(self, day: date) -> PromiseQuerySet:
         return self.open().filter(due__lt=day)
 
-    def still_to_come(self, day: date) -> PromiseQuerySet:
-        return self.open().filter(due__gte=day)
-
     def of_no_trade(self) -> PromiseQuerySet:
         return self.filter(trade=None)
 

@@ -35,11 +35,6 @@ class NextTime:
     ask_from: date
     ask_by: date
 
-    @property
-    def opens_in_rest(self) -> bool:
-        """The days to ask begin while the rest still lasts: asking earlier means ending the rest by hand."""
-        return self.ask_from < self.rest_until
-
 
 def first_follow_up(
     visited_on: date, calendar: SchoolCalendar, named_day: date | None = None, figures: FollowUpFigures = DEFAULTS

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from django.db import models
 from django.db.models import Q
 from django.urls import reverse
@@ -183,9 +181,6 @@ class Ask(Row):
 class FollowUpQuerySet(models.QuerySet["FollowUp"]):
     def open(self) -> FollowUpQuerySet:
         return self.filter(done_on=None)
-
-    def due_by(self, day: date) -> FollowUpQuerySet:
-        return self.open().filter(due__lte=day)
 
 
 class FollowUp(Row):

@@ -61,6 +61,13 @@ def test_a_name_is_enough(signed_in, program):
     assert (partner.program, partner.name_key, partner.created_by.first_name) == (program, "tamarack hardware", "June")
 
 
+def test_an_address_pasted_in_one_line_is_put_into_its_fields(signed_in):
+    whole = "12 Elm Street, Alder Falls, OH 45999"
+    signed_in.post(NEW, {"name": "Tamarack Hardware", "kind": "business", "street": whole})
+    row = Partner.objects.get()
+    assert (row.street, row.city, row.state, row.postal_code) == ("12 Elm Street", "Alder Falls", "OH", "45999")
+
+
 def test_a_new_partner_is_one_change_that_can_be_taken_back(signed_in, program, june):
     before = rows(program)
     signed_in.post(NEW, {"name": "Tamarack Hardware", "kind": "business", "person": "Zoë Núñez"})

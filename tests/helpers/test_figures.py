@@ -8,8 +8,6 @@ import pytest
 
 from partners.helpers.figures import (
     HourValue,
-    YearFigures,
-    by_year,
     hour_value,
     published_hour,
     school_year,
@@ -45,13 +43,3 @@ def test_an_own_figure_counts_only_with_its_year_and_source(told: tuple) -> None
 @pytest.mark.parametrize(("day", "year"), [(date(2026, 6, 30), 2025), (date(2026, 7, 1), 2026)])
 def test_a_school_year_has_the_number_of_the_year_it_begins_in(day: date, year: int) -> None:
     assert school_year(day, 7) == year
-
-
-def test_helpers_are_counted_once_a_year_and_minutes_added() -> None:
-    served = [
-        (1, date(2026, 9, 1), 60),
-        (1, date(2027, 3, 1), 90),
-        (2, date(2026, 9, 1), 30),
-        (2, date(2026, 6, 1), 45),
-    ]
-    assert by_year(served, 7) == {2026: YearFigures(2, 180), 2025: YearFigures(1, 45)}

@@ -54,11 +54,6 @@ def test_a_no_rests_likewise_and_asks_four_to_six_weeks_earlier_next_year():
     next_time = after_no(VISIT)
     assert next_time.rest_until == date(2027, 10, 1)
     assert (next_time.ask_from, next_time.ask_by) == (date(2027, 8, 25), date(2027, 9, 8))
-    assert next_time.opens_in_rest
-
-
-def test_without_weeks_to_ask_earlier_the_rest_ends_first():
-    assert not after_no(VISIT, FollowUpFigures(earlier_weeks_least=0, earlier_weeks_most=0)).opens_in_rest
 
 
 def test_after_a_gift_a_year_passes():
