@@ -13,6 +13,8 @@ import pytest
 from django.apps import apps
 from django.core.management import call_command
 
+from partners.agenda.lines import BY_SLUG
+from partners.story.rooms import ROOMS as TELLING
 from tests.migrated import with_migrations
 
 ROOT = Path(__file__).parent.parent.parent
@@ -24,6 +26,8 @@ TOP = {
     "README.md", "DEVELOPERS.md", "manage.py", "pyproject.toml", "partners", "outreach", "templates", "tests",
     "fixtures",
 }  # fmt: skip
+# The shape of a line, which tells nothing itself.
+NO_ROOMS_STORY = {"partners.ground.story"}
 SOURCES = sorted(path for folder in ("partners", "outreach") for path in (ROOT / folder).rglob("*.py"))
 
 
@@ -67,6 +71,25 @@ def upward(path: Path) -> set[str]:
         return set()
     own = ROOMS.index(parts[1])
     return {name for name in imported(path) if room_of(name) and ROOMS.index(room_of(name)) > own}
+
+
+def test_every_room_has_its_place_in_the_order() -> None:
+    rooms = {path.parent.name for path in (ROOT / "partners").glob("*/*.py")}
+    assert rooms - {"config", "management", "migrations"} == set(ROOMS)
+
+
+def test_what_a_room_asks_for_and_tells_is_listed() -> None:
+    """Else its due lines are on no page, and its story on no partner's."""
+    asks = [importlib.import_module(f"partners.{path.parent.name}.{path.stem}") for path in modules("*due.py")]
+    sources = {source.slug for one in asks for source in getattr(one, "SOURCES", ())}
+    assert sources <= set(BY_SLUG)
+    assert {f"partners.{path.parent.name}.story" for path in modules("story.py")} - NO_ROOMS_STORY == {
+        lines.__module__ for lines, _opened in TELLING
+    }
+
+
+def modules(name: str) -> list[Path]:
+    return sorted((ROOT / "partners").glob(f"*/{name}"))
 
 
 def test_rooms_import_only_from_rooms_above() -> None:
@@ -122,8 +145,14 @@ def test_no_migration_is_missing() -> None:
     assert list((ROOT / "partners" / "migrations").glob("0001_*.py"))
 
 
-def test_developers_names_only_paths_that_exist() -> None:
-    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    named = set(re.findall(r"`((?:partners|outreach|templates|tests|fixtures|\.ci)/[\w./-]*)`", text))
-    assert named
-    assert not {name for name in named if not (ROOT / name.rstrip("/")).exists()}
+@pytest.mark.parametrize("document", ["README.md", "DEVELOPERS.md"])
+def test_documents_name_only_files_that_exist(document: str) -> None:
+    """A path from the top, or a file's bare name beside another that is given whole."""
+    text = (ROOT / document).read_text(encoding="utf-8")
+    paths = set(re.findall(r"`((?:partners|outreach|templates|tests|fixtures|\.ci)/[\w./-]*)`", text))
+    paths |= set(re.findall(r"\]\(([\w./-]+)\)", text))
+    bare = set(re.findall(r"`([\w-]+\.(?:py|js|html|json|css|lock))`", text))
+    names = {"manage.py", *(path.name for top in TOP - {"manage.py"} for path in (ROOT / top).rglob("*.*"))}
+    assert paths
+    assert not {name for name in paths if not (ROOT / name.rstrip("/")).exists()}
+    assert not bare - names
