@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import heapq
 import re
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import islice
@@ -45,7 +45,8 @@ BY_KEY = {source.slug.replace(".", "-"): source for source in SOURCES}
 ORDER = {source.slug: place for place, source in enumerate(SOURCES)}
 OF_MONEY = frozenset(source.slug for source in funding.SOURCES)
 BUT_QUIET = tuple(source for source in SOURCES if source.hand is not Hand.QUIET)
-RUNNING_OUT = tuple(source for source in SOURCES if source.runs_out)
+RUNNING_OUT = tuple(source for source in BUT_QUIET if source.runs_out)
+LASTING = tuple(source for source in BUT_QUIET if not source.runs_out)
 BEHIND = frozenset(ORDER[source.slug] for source in SOURCES if source.hand is Hand.QUIET)
 BEYOND = 2**62
 LAST = len(SOURCES)
@@ -138,18 +139,57 @@ def due_rows(
     after: Place | None = None,
     sources: Iterable[DueSource] = SOURCES,
 ) -> list[Placed]:
-    """What `due_lines` makes its lines of; also to count how many there are, no further than `limit`.
+    """What `due_lines` makes its lines of; also to count how many there are, no further than `limit`."""
+    (rows,) = due_in_stretches(desk, [Stretch(until, limit)], after=after, sources=sources)
+    return rows
+
+
+class Stretch(NamedTuple):
+    """The first `limit` rows behind the stretch before and due by `until`."""
+
+    until: date
+    limit: int
+
+
+def due_in_stretches(
+    desk: Desk,
+    stretches: Sequence[Stretch],
+    *,
+    after: Place | None = None,
+    sources: Iterable[DueSource] = SOURCES,
+) -> list[list[Placed]]:
+    """The rows of each stretch, all out of one reading of every source.
 
     A guest to whom the money is not opened reads nothing of receipts and grants here either.
     """
-    pages = []
+    pages: list[list[list[Placed]]] = [[] for _stretch in stretches]
     for source in sources:
         if source.slug in OF_MONEY and not desk.reads(Opened.MONEY):
             continue
         order = ORDER[source.slug]
-        rows = source.found(desk, until=until, limit=limit, after=after.behind(order) if after else None)
-        pages.append([Placed((order in BEHIND, row[1], order, row[0]), source, row) for row in rows])
-    return list(islice(heapq.merge(*pages, key=itemgetter(0)), limit))
+        for page, rows in zip(pages, cut(source, desk, stretches, after), strict=True):
+            page.append([Placed((order in BEHIND, row[1], order, row[0]), source, row) for row in rows])
+    return [
+        list(islice(heapq.merge(*page, key=itemgetter(0)), stretch.limit))
+        for page, stretch in zip(pages, stretches, strict=True)
+    ]
+
+
+def cut(
+    source: DueSource, desk: Desk, stretches: Sequence[Stretch], after: Place | None
+) -> Iterator[list[tuple[Any, ...]]]:
+    """One source's rows for each stretch; asked again only for a stretch that the reading did not reach."""
+    order = ORDER[source.slug]
+    most = max(stretch.limit for stretch in stretches)
+    began = begins = after.behind(order) if after else None
+    read = source.found(desk, until=stretches[-1].until, limit=most, after=began)
+    for until, limit in stretches:
+        rows = [row for row in read if row[1] <= until and (begins is None or (row[1], row[0]) > begins)]
+        reached = len(read) < most or read[-1][1] > until
+        if len(rows) < limit and not (reached and (began is None or begins is None or began <= begins)):
+            rows = source.found(desk, until=until, limit=limit, after=begins)
+        yield rows[:limit]
+        begins = (until, BEYOND)
 
 
 def group_by_hand(lines: Iterable[DueLine], but: Collection[Hand] = ()) -> dict[Hand, list[DueLine]]:

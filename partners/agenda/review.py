@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import Any
 
 from django.urls import reverse
@@ -13,12 +13,10 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.agenda.actions import next_month
-from partners.agenda.lines import BUT_QUIET, Place, due_lines, group_by_hand, place_of, place_of_key
+from partners.agenda.lines import Place, Stretch, due_in_stretches, group_by_hand, place_of, place_of_key
 from partners.agenda.shown import SettledLine, settled_on, show, tally
 from partners.ground.due import Hand, Words
 from partners.program.desk import Desk
-from partners.school.calendar import SchoolCalendar
-from partners.school.clock import calendars
 
 PAGE = 50
 NEXT_MONTH_SHOWN = 25
@@ -54,16 +52,18 @@ class Group:
 
 
 def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
-    """The context of the review page, in a fixed number of queries at any size of the book."""
+    """The context of the review page, in about as many queries as there are sources, at any size of the book."""
     month = desk.day.replace(day=1)
     ends = next_month(month) - timedelta(days=1)
-    found = due_lines(desk, until=ends, limit=PAGE + 1, after=after)
-    page, more = found[:PAGE], len(found) > PAGE
+    then = next_month(ends + timedelta(days=1)) - timedelta(days=1)
+    found, coming = due_in_stretches(desk, [Stretch(ends, PAGE + 1), Stretch(then, NEXT_MONTH_SHOWN)], after=after)
+    page, more = [one.line(desk.day) for one in found[:PAGE]], len(found) > PAGE
+    ahead = [] if more else [one.line(desk.day) for one in coming]
     settled = settled_on(desk)
-    known = calendars(desk.program)
-    groups = groups_of(show(desk, page, known), between(settled, after, place_of(page[-1]) if more else None))
-    if not more:
-        groups += coming(desk, ends, known)
+    shown = show(desk, [*page, *ahead])
+    groups = groups_of(shown[: len(page)], between(settled, after, place_of(page[-1]) if more else None))
+    if ahead:
+        groups.append(Group("next", _("Next month"), shown[len(page) :], read_only=True))
     return {
         "month": month,
         "opening": _("What is due through %(ends)s, as it stands on %(today)s.")
@@ -97,10 +97,3 @@ def groups_of(lines: Sequence[Any], settled: Sequence[SettledLine]) -> list[Grou
     return [
         Group(hand, TITLES[hand], sorted(by_hand[hand], key=lambda line: line.due)) for hand in Hand if hand in by_hand
     ]
-
-
-def coming(desk: Desk, ends: date, known: Mapping[int, SchoolCalendar]) -> list[Group]:
-    """Next month, to read only."""
-    until = next_month(ends + timedelta(days=1)) - timedelta(days=1)
-    lines = due_lines(desk, until=until, limit=NEXT_MONTH_SHOWN, after=Place.through(ends), sources=BUT_QUIET)
-    return [Group("next", _("Next month"), show(desk, lines, known), read_only=True)] if lines else []

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import islice
+from operator import itemgetter
 from typing import Any
 
 from django.urls import reverse
@@ -14,7 +15,7 @@ from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from partners.agenda.lines import BUT_QUIET, RUNNING_OUT, Place, due_lines, due_rows
+from partners.agenda.lines import LASTING, RUNNING_OUT, Stretch, due_in_stretches
 from partners.agenda.shown import show
 from partners.ground.due import DueLine, Hand
 from partners.program.desk import Desk
@@ -43,18 +44,22 @@ class Entry:
 
 
 def today(desk: Desk) -> dict[str, Any]:
-    """The context of Today, in a fixed number of queries at any size of the book."""
+    """The context of Today, in about as many queries as there are sources, at any size of the book."""
     day = desk.day
-    yesterday = day - timedelta(days=1)
-    due_today = due_lines(desk, until=day, limit=CAP, after=Place.through(yesterday), sources=RUNNING_OUT)
-    runs_out = [line for line in due_today if line.hour is not None or line.hand is Hand.COLLECT]
+    stretches = [Stretch(day - timedelta(days=1), CAP), Stretch(day, CAP), Stretch(end_of_week(day), WEEK_LINES * 6)]
+    # Apart, so that what runs out today is found however much else is due today.
+    out = due_in_stretches(desk, stretches, sources=RUNNING_OUT)
+    lasting = due_in_stretches(desk, stretches, sources=LASTING)
+    pages = zip(out, lasting, strict=True)
+    late, due_today, coming = (sorted([*ours, *others], key=itemgetter(0)) for ours, others in pages)
+    running_out = (one.line(day) for one in out[1])
+    runs_out = [line for line in running_out if line.hour is not None or line.hand is Hand.COLLECT]
     out_keys = {line.key for line in runs_out}
-    waiting = due_rows(desk, until=day, limit=CAP, sources=BUT_QUIET)
+    waiting = [*late, *due_today][:CAP]
     worst = (one.line(day) for one in waiting)
     lines = list(islice((line for line in worst if line.key not in out_keys), THINGS))
     known = calendars(desk.program)
     shown = show(desk, [*runs_out, *lines], known)
-    coming = due_lines(desk, until=end_of_week(day), limit=WEEK_LINES * 6, after=Place.through(day), sources=BUT_QUIET)
     return {
         "day": day,
         "sentence": sentence(desk, known),
@@ -63,7 +68,7 @@ def today(desk: Desk) -> dict[str, Any]:
         "more": max(0, len(waiting) - len(shown)),
         "more_at_least": len(waiting) == CAP,
         "bring": bring(desk, [*runs_out, *lines]),
-        "week": week(coming),
+        "week": week([one.line(day) for one in coming[: WEEK_LINES * 6]]),
         "copy_overdue": desk.keeps and is_overdue(day, desk.program.created_at.date()),
     }
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from partners.agenda.lines import Place, due_lines, due_rows, place_of
+from partners.agenda.lines import BUT_QUIET, Place, Stretch, due_in_stretches, due_lines, due_rows, place_of
 from partners.program.desk import Desk
 from tests import people
 from tests.agenda.oracle import due_list, months_before
@@ -33,6 +33,19 @@ def test_the_due_list_is_what_every_row_says(told: dict[str, Any], ahead: int, s
         assert keys_page_by_page(desk, until, size) == [line.key for line in found]
         for cap in (1, size, 1000):
             assert len(due_rows(desk, until=until, limit=cap)) == min(cap, len(expected))
+        assert_stretches_are_pages(desk, until, size)
+
+
+def assert_stretches_are_pages(desk: Desk, until: date, size: int) -> None:
+    """What is read in stretches is what a page of its own finds, also where a page began in the middle."""
+    first = due_rows(desk, until=until, limit=size)
+    for after in (None, *(place_of(one.line(DAY)) for one in first[-1:])):
+        days = [until, until + timedelta(days=4), until + timedelta(days=30)]
+        found = due_in_stretches(desk, [Stretch(days[0], size), Stretch(days[1], 3), Stretch(days[2], 1)], after=after)
+        assert found[0] == due_rows(desk, until=until, limit=size, after=after)
+        for before, day, limit, rows in zip(days, days[1:], (3, 1), found[1:], strict=False):
+            behind = due_rows(desk, until=day, limit=limit, after=Place.through(before), sources=BUT_QUIET)
+            assert [one for one in rows if one.source in BUT_QUIET] == behind
 
 
 def keys_page_by_page(desk: Desk, until: Any, size: int) -> list[str]:

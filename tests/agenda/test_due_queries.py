@@ -78,9 +78,9 @@ def grow(program: Program, first: int, last: int) -> None:
     Visit.objects.bulk_create(Visit(program=program, partner=one, day=DAY, happened="hello") for one in partners)
 
 
-# Two for each of the sources, and a few besides; whoever adds a source adds two.
-@pytest.mark.parametrize(("shown", "most"), [(today, 95), (review, 86)])
-def test_500_lines_need_no_more_queries_than_10(program: Program, shown: Any, most: int) -> None:
+# One for each of the sources, and a few besides; one that fills a page by itself is asked again for what lies behind.
+@pytest.mark.parametrize(("shown", "most"), [(today, 56), (review, 51)])
+def test_500_lines_need_hardly_more_queries_than_10(program: Program, shown: Any, most: int) -> None:
     desk = people.make_desk(program)
     counts = []
     for first, last in ((0, 10), (10, 500)):
@@ -88,7 +88,8 @@ def test_500_lines_need_no_more_queries_than_10(program: Program, shown: Any, mo
         with CaptureQueriesContext(connection) as caught:
             shown(desk)
         counts.append(len(caught))
-    assert counts[1] <= counts[0] <= most
+    assert counts[0] <= most
+    assert counts[1] <= counts[0] + 2
 
 
 def test_whatever_has_an_hour_or_is_collected_can_run_out() -> None:
