@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 from partners.ground.forms import DeskForm, RowForm
 from partners.letters.models import Batch, BatchKind, LetterState
 from partners.program.desk import Desk
+from partners.program.letter_pictures import may_sign
 from partners.year.span import Span, spans
 
 WENT = (LetterState.HANDED_OVER, LetterState.MAILED)
@@ -55,8 +56,14 @@ class YearEndForm(DeskForm):
 class BatchForm(RowForm):
     class Meta:
         model = Batch
-        fields = ("title", "day")
+        fields = ("title", "day", "signed")
         labels = {"day": _("The day that stands on the sheets")}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        name = self.desk.program.teacher
+        if self.instance.kind == BatchKind.OUTING or not may_sign(self.desk, name):
+            del self.fields["signed"]
 
 
 class GoneForm(DeskForm):

@@ -189,7 +189,8 @@ class BatchSheets:
             for letter in part:
                 one = entry(letter.document)
                 row = rows[letter.document][getattr(letter, f"{one.column}_id")]
-                yield letter, Prepared(self.desk, one, row.pk, row, dict(letter.words), self.own, gone)
+                words = {**letter.words, "signed": True} if self.batch.signed else dict(letter.words)
+                yield letter, Prepared(self.desk, one, row.pk, row, words, self.own, gone)
 
     def _rows(self, letters: Sequence[Letter]) -> dict[str, dict[int, Any]]:
         """What the letters are about, by document and number."""

@@ -23,6 +23,14 @@ class SheetWords(DeskForm):
     """What may be changed on any sheet. A document with more to change makes its own form from this one."""
 
     language = forms.ChoiceField(label=_("Language"), choices=Language)
+    signed = forms.BooleanField(
+        label=_("Print my signature"), help_text=_("Else there is room to sign by hand."), required=False
+    )
+
+    def __init__(self, *args: Any, signs: bool = False, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if not signs:
+            del self.fields["signed"]
 
     @staticmethod
     def first(prepared: Prepared) -> dict[str, Any]:
@@ -36,6 +44,11 @@ class SheetWords(DeskForm):
             name: value.isoformat() if isinstance(value, date) else getattr(value, "pk", value)
             for name, value in typed.items()
         }
+
+    def words(self, prepared: Prepared) -> dict[str, Any]:
+        """All that is kept of a valid form: its words, and whether the signature is printed."""
+        signed = {"signed": True} if self.cleaned_data.get("signed") else {}
+        return {**{name: value for name, value in self.kept(prepared).items() if name != "signed"}, **signed}
 
     @staticmethod
     def gone(prepared: Prepared) -> dict[str, Any]:

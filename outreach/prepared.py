@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import ModuleType
 from typing import Any
@@ -16,11 +16,13 @@ from outreach.entry import Entry, without_note
 from outreach.gap import Gap, empty_blanks, said_again
 from outreach.gathering.own_words import own_words, with_own
 from outreach.gathering.said_before import Gone, said_before
+from outreach.gathering.school import signature_picture
 from outreach.wording.own_words import OwnWords, heard
 from outreach.wording.repeats import repeated, said_twice
 from partners.directory.models import Partner
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
+from partners.program.letter_pictures import may_sign
 
 TWICE = _("It says this twice: “{sentence}”")
 
@@ -51,7 +53,8 @@ class Prepared:
         return self.gather(self.words)
 
     def gather(self, words: dict[str, Any]) -> Any:
-        return with_own(self.entry.gather(self.desk, self.row, words), self.wording)
+        facts = with_own(self.entry.gather(self.desk, self.row, words), self.wording)
+        return signed(self.desk, facts) if words.get("signed") and signs(facts) else facts
 
     @property
     def module(self) -> ModuleType:
@@ -100,12 +103,29 @@ class Prepared:
 
     def form(self, data: Any = None) -> Any:
         form = words_form(self.entry)
-        return form(data, desk=self.desk, initial=form.first(self))
+        may = signs(self.facts) and may_sign(self.desk, name_under(self.facts))
+        first = {**form.first(self), "signed": bool(self.words.get("signed"))}
+        return form(data, desk=self.desk, initial=first, signs=may)
 
     @property
     def words_gone(self) -> dict[str, Any]:
         """The words as they go out now."""
         return dict(words_form(self.entry).gone(self))
+
+
+def signs(facts: Any) -> bool:
+    """Whether the sheet ends with room for a live signature."""
+    return hasattr(facts, "signature")
+
+
+def name_under(facts: Any) -> str:
+    """Who signs."""
+    return str(getattr(facts, "teacher", "") or getattr(getattr(facts, "about", None), "teacher", ""))
+
+
+def signed(desk: Desk, facts: Any) -> Any:
+    """With the picture of the signature, where it is that of the name below; else the room to sign stays."""
+    return replace(facts, signature=signature_picture(desk, name_under(facts)))
 
 
 def words_form(entry: Entry) -> Any:

@@ -13,7 +13,9 @@ TO_WRITE = "______"
 
 def sheet_words(sheet: ToldSheet) -> str:
     """Paragraphs parted by empty lines; points of a list, and rows of a table, on lines of their own."""
-    return "\n\n".join(filter(None, _blocks(sheet.root)))
+    said = list(filter(None, _blocks(sheet.root)))
+    # A picture of a name, and the name in print below it, are one thing to say.
+    return "\n\n".join(one for one, after in zip(said, [*said[1:], ""], strict=True) if one != after)
 
 
 def _blocks(told: Told) -> Iterator[str]:

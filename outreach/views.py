@@ -33,7 +33,7 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     prepared = prepare(request.desk, slug, pk)
     form = prepared.form(request.POST or None)
     if request.method == "POST" and form.is_valid() and not stopped(prepared, form):
-        keep(request, prepared, form.kept(prepared))
+        keep(request, prepared, form.words(prepared))
         said(request, _("The words are kept."))
         return redirect("outreach:document-prepare", slug=slug, pk=pk)
     context = {
@@ -62,7 +62,7 @@ def document_reading(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
 
 def stopped(prepared: Prepared, form: Any) -> bool:
     """What must never stand in such a letter is an error at its field, with the reason."""
-    facts = prepared.gather(form.kept(prepared))
+    facts = prepared.gather(form.words(prepared))
     stops = [gap for gap in prepared.gaps(facts) if gap.stops and not gap.going_only]
     for gap in stops:
         form.add_error(next((name for name in (gap.field, "body") if name in form.fields), None), gap.words)

@@ -1,7 +1,7 @@
 """Every room's models, in the order of the rooms."""
 
-from partners.ground.models import Event
-from partners.program.file_models import Attachment, KeptFile
+from partners.ground.models import Event, Touched
+from partners.program.file_models import Attachment, KeptFile, LetterPicture
 from partners.program.models import Device, Invitation, Membership, Program, User
 from partners.school.approval_models import AcceptanceRule, Approval, Procedure
 from partners.school.models import LostLesson, School, SchoolClass, SchoolDays
@@ -47,6 +47,7 @@ __all__ = [
     "KeptFile",
     "Kit",
     "Letter",
+    "LetterPicture",
     "LostLesson",
     "Membership",
     "Need",
@@ -75,6 +76,7 @@ __all__ = [
     "ShowJob",
     "SlipBatch",
     "Thanks",
+    "Touched",
     "Trade",
     "TradeClass",
     "TradeTally",

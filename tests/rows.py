@@ -45,7 +45,7 @@ EMPTY: dict[str, set[str]] = {
     "Ask": {"answered_on"},
     "Gift": {"amount_cents", "return_on", "returned_on", "accepted_on", "handed_in_on", "hand_in_due"},
     "FollowUp": {"done_on"},
-    "Grant": {"claimed_on", "reported_on"},
+    "Grant": {"accepted_on", "claimed_on", "reported_on"},
     "GrantChange": {"to_line"},
     "Invitation": {"used_by", "used_on"},
     "Helper": {"stopped_on", "forgotten_on"},

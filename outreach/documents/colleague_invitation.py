@@ -16,6 +16,7 @@ from outreach.page import (
     Letterhead,
     Look,
     Paragraph,
+    Picture,
     Run,
     Sheet,
     SignOff,
@@ -62,6 +63,7 @@ class Facts:
     text: tuple[str, ...] = ()
     enclosures: tuple[str, ...] = ()
     wording: OwnWords = HOUSE
+    signature: Picture | None = None
 
     @property
     def body(self) -> tuple[str, ...]:
@@ -123,7 +125,7 @@ def _sheet(facts: Facts) -> Sheet:
     title = facts.say("title")
     enclosed = ", ".join(thing for thing in facts.enclosures if thing)
     closing = (
-        SignOff(facts.say("closing"), facts.teacher, facts.role),
+        SignOff(facts.say("closing"), facts.teacher, facts.role, facts.signature),
         Paragraph(words.enclosed.format(things=enclosed) if enclosed else ""),
     )
     greeting = facts.say("greeting" if facts.colleague else "no_name")

@@ -77,6 +77,7 @@ class Facts:
     picture: Picture | None = None
     picture_shows: str = ""
     wording: OwnWords = HOUSE
+    signature: Picture | None = None
 
     @property
     def spent(self) -> int:
@@ -151,7 +152,7 @@ def _sheet(facts: Facts, title: str) -> Sheet:
     records = RECORDS[facts.language]
     enclosed = ", ".join(thing for thing in facts.enclosures if thing)
     closing: tuple[Block, ...] = (
-        SignOff(records.closing, facts.teacher, facts.role),
+        SignOff(records.closing, facts.teacher, facts.role, facts.signature),
         Paragraph(records.enclosed.format(things=enclosed) if enclosed else ""),
     )
     return Sheet(

@@ -16,6 +16,7 @@ from outreach.page import (
     Letterhead,
     Look,
     Paragraph,
+    Picture,
     Run,
     Sheet,
     SignOff,
@@ -55,6 +56,7 @@ class Facts:
     text: tuple[str, ...] = ()
     enclosures: tuple[str, ...] = ()
     wording: OwnWords = HOUSE
+    signature: Picture | None = None
 
     @cached_property
     def say(self) -> Voice:
@@ -113,7 +115,7 @@ def _sheet(facts: Facts) -> Sheet:
     words, day = NOTE[facts.language], spelled(facts.day, facts.language)
     enclosed = ", ".join(thing for thing in facts.enclosures if thing)
     closing = (
-        SignOff(facts.say("closing"), facts.teacher, facts.role),
+        SignOff(facts.say("closing"), facts.teacher, facts.role, facts.signature),
         Paragraph(words.enclosed.format(things=enclosed) if enclosed else ""),
     )
     greeting, title = facts.say("greeting") if facts.helper else "", facts.say("title")

@@ -16,6 +16,7 @@ from outreach.page import (
     Book,
     Letterhead,
     Paragraph,
+    Picture,
     Run,
     Sheet,
     SignOff,
@@ -50,6 +51,7 @@ class Facts:
     text: tuple[str, ...] = ()
     enclosures: tuple[str, ...] = ()
     left_in_peace: bool = False
+    signature: Picture | None = None
 
     @property
     def language(self) -> str:
@@ -116,7 +118,7 @@ def _sheet(facts: Facts) -> Sheet:
     enclosed = ", ".join(thing for thing in facts.enclosures if thing)
     fixed = in_window(facts.address, paper(facts.paper))
     closing = (
-        SignOff(facts.about.say("closing"), facts.about.teacher, facts.role),
+        SignOff(facts.about.say("closing"), facts.about.teacher, facts.role, facts.signature),
         Paragraph(words.enclosed.format(things=enclosed) if enclosed else ""),
     )
     return Sheet(

@@ -19,6 +19,7 @@ from outreach.page import (
     Bullets,
     Letterhead,
     Paragraph,
+    Picture,
     Run,
     Sheet,
     SignOff,
@@ -62,6 +63,7 @@ class Facts:
     paragraphs: tuple[str, ...] = ()
     enclosures: tuple[str, ...] = ()
     ends: date | None = None
+    signature: Picture | None = None
 
     @property
     def language(self) -> str:
@@ -158,7 +160,7 @@ def _sheet(facts: Facts) -> Sheet:
     body: list[Block] = [Paragraph(text, before=0.75) for text in facts.body]
     body.insert(1, Bullets(year_end.listed(facts.given)))
     closing: tuple[Block, ...] = (
-        SignOff(facts.given.say("closing"), facts.teacher, facts.role),
+        SignOff(facts.given.say("closing"), facts.teacher, facts.role, facts.signature),
         Paragraph(words.enclosed.format(things=enclosed) if enclosed else ""),
     )
     return Sheet(

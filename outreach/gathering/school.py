@@ -7,8 +7,9 @@ from typing import Any
 from django.db.models import Max, Min, Sum
 
 from outreach.gathering.remembered import remembered
-from outreach.page import Letterhead, last_line
+from outreach.page import Letterhead, Picture, PictureRefused, last_line, open_picture
 from partners.program.desk import Desk
+from partners.program.letter_pictures import letterhead_bytes, signature_bytes
 from partners.school.approval_models import ApprovalFor
 from partners.school.models import School
 
@@ -20,11 +21,34 @@ GRADES = {
 
 def letterhead(school: School | None, desk: Desk) -> Letterhead:
     """The school's own; before a school is known, the program's name stands there."""
+    logo, alone = letterhead_picture(desk, school)
     if school is None:
-        return Letterhead(school=desk.program.name, phone=desk.program.phone)
+        return Letterhead(school=desk.program.name, phone=desk.program.phone, logo=logo, alone=alone)
     last = last_line(school.city, school.state, school.postal_code)
     address = tuple(line for line in (school.street, last) if line)
-    return Letterhead(school=school.name, address=address, phone=school.phone)
+    return Letterhead(school=school.name, address=address, phone=school.phone, logo=logo, alone=alone)
+
+
+@remembered
+def letterhead_picture(desk: Desk, school: School | None) -> tuple[Picture | None, bool]:
+    """The picture at the head of letters and whether it stands alone. A run of letters opens it once."""
+    found = letterhead_bytes(desk, school)
+    return (opened(found[0]), found[1]) if found else (None, False)
+
+
+@remembered
+def signature_picture(desk: Desk, name: str) -> Picture | None:
+    """The signature of the person whose name stands under a letter, where it is that person's."""
+    found = signature_bytes(desk, name)
+    return opened(found) if found else None
+
+
+def opened(data: bytes) -> Picture | None:
+    """A kept picture without its margins; a letter goes out without one that cannot be read any more."""
+    try:
+        return open_picture(data, trimmed=True)
+    except PictureRefused:
+        return None
 
 
 @remembered

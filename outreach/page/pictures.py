@@ -3,12 +3,16 @@
 from dataclasses import dataclass
 from io import BytesIO
 
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageChops, ImageOps, UnidentifiedImageError
 
 MOST_BYTES = 8_000_000
 MOST_PIXELS = 25_000_000
 PRINT_PIXELS = 1_200
 """Longest side kept: two inches at 600 dots an inch, more than a school printer shows."""
+COARSEST = 0.72
+"""Points a dot at most, which is 100 dots an inch: a tiny picture is printed small rather than in squares."""
+ALMOST_WHITE = 16
+"""So far from white a margin may be, as scanners and cameras make paper."""
 
 
 class PictureRefused(ValueError):
@@ -33,12 +37,15 @@ class Picture:
 
     def fitted(self, most_width: float, most_height: float) -> tuple[float, float]:
         """Width and height in points that keep the proportions inside a space."""
-        scale = min(most_width / self.width, most_height / self.height)
+        scale = min(most_width / self.width, most_height / self.height, COARSEST)
         return self.width * scale, self.height * scale
 
 
-def open_picture(data: bytes, most: int = PRINT_PIXELS) -> Picture:
-    """Reads PNG, JPEG or WebP bytes, kept `most` pixels long; PictureRefused when they are too large or no picture."""
+def open_picture(data: bytes, most: int = PRINT_PIXELS, *, trimmed: bool = False) -> Picture:
+    """Reads PNG, JPEG or WebP bytes, kept `most` pixels long; PictureRefused when they are too large or no picture.
+
+    `trimmed` takes white margins off, so that they take no room from what is to be seen.
+    """
     if len(data) > MOST_BYTES:
         raise PictureRefused("too large")
     try:
@@ -53,6 +60,8 @@ def open_picture(data: bytes, most: int = PRINT_PIXELS) -> Picture:
         if isinstance(error, PictureRefused):
             raise
         raise PictureRefused("not a picture") from None
+    if trimmed:
+        flat = flat.crop(_drawn(flat))
     flat.thumbnail((most, most))
     return Picture(flat.width, flat.height, flat.mode, flat.tobytes())
 
@@ -64,3 +73,9 @@ def _on_white(picture: Image.Image) -> Image.Image:
     flat.paste(layered, mask=layered.getchannel("A"))
     red, green, blue = flat.split()
     return red if red.tobytes() == green.tobytes() == blue.tobytes() else flat
+
+
+def _drawn(picture: Image.Image) -> tuple[int, int, int, int]:
+    """The part that is not white, from corner to corner; the whole picture where nothing is drawn."""
+    grey = ImageChops.invert(picture.convert("L")).point(lambda dark: 255 if dark > ALMOST_WHITE else 0)
+    return grey.getbbox() or (0, 0, picture.width, picture.height)

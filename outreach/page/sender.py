@@ -20,16 +20,20 @@ LIVE_SIGNATURE = 44.0
 class Letterhead:
     """A school as it writes itself: name, address lines as printed, phone, and its picture if it has one.
 
-    The picture stands beside the name and says nothing more, so it is not read.
+    The picture stands beside the name, in a box of its own; one that holds name and address itself stands `alone`, as
+    wide as the text. Neither takes the head down into an envelope's window.
     """
 
     school: str
     address: tuple[str, ...] = ()
     phone: str = ""
     logo: Picture | None = None
+    alone: bool = False
     before: float = 0
 
     def lay(self, measure: float, look: Look) -> Laid:
+        if self.logo and self.alone:
+            return self._picture_alone(self.logo, measure)
         wide, high = self.logo.fitted(LOGO_WIDTH, LOGO_HEIGHT) if self.logo else (0.0, 0.0)
         indent = wide + 16 if self.logo else 0.0
         size = next((size for size in (17, 16, 15) if self._name_width() * size <= measure - indent), 14)
@@ -39,16 +43,32 @@ class Letterhead:
         if not text_height and not self.logo:
             return NOTHING
         tallest = max(text_height, high)
+        sign = Part("Figure", alt=printable(self.school) or "▢")
 
         def paint(pen: Pen, x: float, y: float) -> None:
             if self.logo:
+                pen.open(sign)
                 pen.picture(self.logo, x, y + (tallest - high) / 2, wide, high)
+                pen.close()
             middle = y + (tallest - text_height) / 2
             name.paint(pen, x + indent, middle)
             lines.paint(pen, x + indent, middle + name.height)
             pen.rule(x, y + tallest + 8, x + measure, y + tallest + 8)
 
         return Laid(tallest + 9, paint)
+
+    def _picture_alone(self, logo: Picture, measure: float) -> Laid:
+        wide, high = logo.fitted(measure, LOGO_HEIGHT)
+        said = ", ".join(printable(one) for one in (self.school, *self.address, self.phone) if one)
+        sign = Part("Figure", alt=said or "▢")
+
+        def paint(pen: Pen, x: float, y: float) -> None:
+            pen.open(sign)
+            pen.picture(logo, x, y, wide, high)
+            pen.close()
+            pen.rule(x, y + high + 8, x + measure, y + high + 8)
+
+        return Laid(high + 9, paint)
 
     def _name_width(self) -> float:
         return width(printable(self.school), "bold")

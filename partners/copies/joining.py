@@ -16,7 +16,7 @@ from partners.copies.snapshot import last_number, rows_of
 from partners.copies.tables import models_at, newest_step
 from partners.copies.writing import NOT_HANDED_ON
 from partners.directory.models import FormerPartner, Partner
-from partners.ground.models import Event
+from partners.ground.models import Event, Touched
 from partners.program.actions import free_username, made_password, make_user
 from partners.program.models import Membership, Program, Role, User
 
@@ -25,6 +25,8 @@ Cell = Callable[[Any], Any]
 BEYOND = 1_000_000
 # Columns that hold a row's number without referring to the row, which may be gone.
 NUMBERS = {("formerpartner", "was"): "partner"}
+# Columns that name a kind of row and hold the number of one.
+NAMING = {Event: ("about_model", "about_pk"), Touched: ("model", "row")}
 
 
 @dataclass
@@ -108,7 +110,7 @@ class _Moved:
             go_on_after(self.target, model._meta.db_table, max(last, self.seen.get(model, 0)) + self.further[model])
 
     def changed(self, model: Any, columns: list[str], cells: list[Cell | None]) -> Iterator[list[Any]]:
-        about = (columns.index("about_model"), columns.index("about_pk")) if model is Event else None
+        about = [columns.index(name) for name in NAMING.get(model, ())]
         for row in rows_of(self.source, model._meta.db_table, columns):
             moved = [cell(value) if cell else value for cell, value in zip(cells, row, strict=True)]
             if about and row[about[1]] is not None:

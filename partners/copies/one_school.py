@@ -9,7 +9,8 @@ from typing import Any
 from django.apps import apps
 
 from partners.copies.snapshot import rows_of
-from partners.ground.models import Event, Row
+from partners.ground.models import Event, Row, Touched
+from partners.program.file_models import LetterPicture, LetterUse
 from partners.program.models import Invitation, Membership, Program
 from partners.school.models import School
 
@@ -58,9 +59,16 @@ def standing_on(source: Any, program: Program, school: School) -> Mapping[Any, s
     for model, found in rows.items():
         of_all = model._meta.model_name in OF_ALL
         kept[model] |= {pk for pk, refers in found.items() if of_all or _is_of(school, refers, links[model], rows)}
+    kept[LetterPicture] -= _signatures(source, program)
     while _grow(kept, rows, links):
         pass
-    return {model: kept[model] if model in rows else set() for model in [*kinds, Event]}
+    return {model: kept[model] if model in rows else set() for model in [*kinds, Event, Touched]}
+
+
+def _signatures(source: Any, program: Program) -> set[int]:
+    """Whoever takes the school over signs for themselves."""
+    where, values = "WHERE program_id = %s AND use = %s", [program.pk, LetterUse.SIGNATURE.value]
+    return {number for (number,) in rows_of(source, LetterPicture._meta.db_table, ["id"], where, values)}
 
 
 def _links(model: type[Row]) -> Links:

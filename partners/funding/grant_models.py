@@ -56,6 +56,10 @@ class Grant(Row):
     answered_on = models.DateField(_("answered on"), null=True, blank=True)
     awarded_cents = models.PositiveBigIntegerField(_("awarded"), null=True, blank=True)
     refusal_reason = models.CharField(_("reason they gave"), max_length=300, blank=True)
+    accept_by_whom = models.CharField(_("who must accept it"), max_length=120, blank=True, editable=False)
+    accept_due = models.DateField(_("acceptance due"), null=True, blank=True, editable=False)
+    accept_day_named = models.BooleanField(default=False, editable=False)
+    accepted_on = models.DateField(_("accepted on"), null=True, blank=True, editable=False)
     conditions = models.TextField(_("conditions"), blank=True)
     buy_from = models.DateField(_("buy from"), null=True, blank=True)
     spend_by = models.DateField(_("spend by"), null=True, blank=True)
@@ -109,6 +113,11 @@ class Grant(Row):
                 fields=["program", "answer_by", "id"],
                 name="grant_to_hear",
                 condition=Q(answer_by__isnull=False, state="asked"),
+            ),
+            models.Index(
+                fields=["program", "accept_due", "id"],
+                name="grant_to_accept",
+                condition=Q(accept_due__isnull=False, accepted_on__isnull=True),
             ),
             models.Index(
                 fields=["program", "spend_by", "id"],

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from partners.ground.frozen import frozen
-from partners.ground.models import Event, Row
+from partners.ground.models import Event, Row, Touched
 
 R = TypeVar("R", bound=models.Model)
 
@@ -176,6 +176,17 @@ class Change:
             self.event.changes = self.changes
             self.event.once = self.actor.once or None
             self.event.save()
+            self._point_at_rows()
+
+    def _point_at_rows(self) -> None:
+        places = {(item["model"], item["pk"]) for item in self.changes}
+        places.add((self.event.about_model, self.event.about_pk))
+        rows = [
+            Touched(program_id=self.event.program_id, event=self.event, model=model, row=pk)
+            for model, pk in sorted(places, key=str)
+            if model and pk is not None
+        ]
+        Touched.objects.bulk_create(rows, batch_size=BATCH)
 
 
 _open: ContextVar[Change | None] = ContextVar("open_change", default=None)

@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.wall import wall
+from partners.ground.wall import SameProgram, wall
 
 if TYPE_CHECKING:
     from partners.program.models import Program, User
@@ -94,3 +94,22 @@ class Event(models.Model):
         row: Any = model._base_manager.filter(pk=self.about_pk).first()
         # The program itself belongs to no other.
         return row if row is not None and getattr(row, "program_id", row.pk) == self.program_id else None
+
+
+class Touched(models.Model):
+    """One row that an event is about or changed, as the only one or one of many: by it a row's history is found."""
+
+    program: models.ForeignKey[Program, Program] = models.ForeignKey(
+        "partners.Program", on_delete=models.PROTECT, related_name="touched", db_index=False
+    )
+    event = models.ForeignKey(Event, on_delete=models.CASCADE, related_name="touched", db_index=False)
+    model = models.CharField(max_length=40)
+    row = models.BigIntegerField()
+
+    class Meta:
+        verbose_name = _("row in a change")
+        constraints = [SameProgram(field="event", name="touched_event_wall")]
+        indexes = [models.Index(fields=["program", "model", "row", "event"], name="touched_row")]
+
+    def __str__(self) -> str:
+        return f"{self.model} {self.row}"

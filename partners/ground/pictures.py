@@ -23,6 +23,8 @@ MOST_PIXELS = 40_000_000
 LONGEST_SIDE = 2_000
 QUALITY = 85
 LOOKED_AT = 1_024
+# The lightest grey that a copier still shows as something; common practice.
+PALEST = 225
 # Brands of the container that phones keep pictures in (ISO/IEC 23008-12, annex B; AV1 Image File Format).
 HEIF = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1", b"avif", b"avis"}
 PROGRAMS = (b"MZ", b"\x7fELF", b"#!", b"\xca\xfe\xba\xbe", b"\xcf\xfa\xed\xfe", b"\xfe\xed\xfa")
@@ -146,6 +148,13 @@ def on_white(picture: Image.Image) -> Image.Image:
     flat = Image.new(mode, picture.size)
     flat.paste(picture.convert(mode))
     return flat
+
+
+def darkest(content: bytes) -> int:
+    """The grey of the darkest dot, 0 black and 255 white, as a copier without colours sees a kept picture."""
+    with Image.open(BytesIO(content), formats=("JPEG",)) as opened:
+        low, _high = opened.convert("L").getextrema()
+    return int(low)  # type: ignore[arg-type]
 
 
 def _saved(picture: Image.Image) -> bytes:

@@ -77,6 +77,11 @@ class Batch(Row):
     outing = models.ForeignKey(
         "partners.Outing", verbose_name=_("outing"), null=True, blank=True, on_delete=models.PROTECT
     )
+    signed = models.BooleanField(
+        _("print my signature on all of them"),
+        default=False,
+        help_text=_("Else there is room to sign each by hand, which is kinder where they are few."),
+    )
     settled_on = models.DateField(_("all gone out on"), null=True, blank=True)
 
     class Meta:

@@ -39,7 +39,7 @@ def attach(*, desk: Desk, sent: Sent | Made, title: str = "", shows_no_child: bo
             book.about(row)
         return book.add(
             Attachment(
-                file=_kept(book, desk, made),
+                file=kept(book, desk, made),
                 title=title,
                 day=desk.day,
                 shows_no_child=shows_no_child and is_picture,
@@ -48,11 +48,11 @@ def attach(*, desk: Desk, sent: Sent | Made, title: str = "", shows_no_child: bo
         )
 
 
-def _kept(book: Change, desk: Desk, made: Made) -> KeptFile:
+def kept(book: Change, desk: Desk, made: Made) -> KeptFile:
     """The same bytes are kept once."""
     digest = sha256(made.content).hexdigest()
-    kept: KeptFile | None = desk.kept_files.filter(sha256=digest).defer("content").first()
-    return kept or book.add(KeptFile(sha256=digest, kind=made.kind, content=made.content))
+    found: KeptFile | None = desk.kept_files.filter(sha256=digest).defer("content").first()
+    return found or book.add(KeptFile(sha256=digest, kind=made.kind, content=made.content))
 
 
 def tick(*, desk: Desk, attachment: Attachment, shows_no_child: bool) -> Attachment:
@@ -74,4 +74,6 @@ def destroy(*, desk: Desk, attachment: Attachment) -> None:
         file = attachment.file
         for one in desk.program.attachments.filter(file=file):
             book.remove(one)
+        for shown in desk.program.letter_pictures.filter(file=file):
+            book.remove(shown)
         book.remove(file)

@@ -1,4 +1,4 @@
-"""Pictures and papers that were handed in: receipts, award letters, what a project became."""
+"""Pictures and papers that were handed in: receipts, award letters, what a project became; pictures on letters."""
 
 from __future__ import annotations
 
@@ -65,3 +65,44 @@ class Attachment(Row):
 
     def get_absolute_url(self) -> str:
         return reverse("funding:attachment", args=[self.pk])
+
+
+class LetterUse(models.TextChoices):
+    LETTERHEAD = "letterhead", _("letterhead picture")
+    SIGNATURE = "signature", _("signature picture")
+
+
+class LetterPicture(Row):
+    """What letters carry: the letterhead picture of the program, or of one school, and the signature.
+
+    `alone` stands for a letterhead that holds the school's name and address itself. `name` is whose signature it is:
+    under another name it is not printed.
+    """
+
+    use = models.CharField(_("what it is"), max_length=10, choices=LetterUse, editable=False)
+    school = models.ForeignKey(
+        "partners.School", verbose_name=_("school"), null=True, on_delete=models.PROTECT, editable=False
+    )
+    file = models.ForeignKey(KeptFile, verbose_name=_("picture"), on_delete=models.PROTECT, editable=False)
+    alone = models.BooleanField(_("it holds the school's name and address"), default=False)
+    name = models.CharField(_("whose signature"), max_length=120, blank=True, editable=False)
+
+    class Meta:
+        verbose_name = _("picture on letters")
+        verbose_name_plural = _("pictures on letters")
+        default_related_name = "letter_pictures"
+        constraints = [
+            *wall("letterpicture", "school", "file"),
+            models.UniqueConstraint(
+                fields=["program", "use"], condition=models.Q(school__isnull=True), name="letterpicture_once"
+            ),
+            models.UniqueConstraint(fields=["program", "use", "school"], name="letterpicture_school_once"),
+            models.CheckConstraint(
+                condition=models.Q(use=LetterUse.LETTERHEAD) | models.Q(school__isnull=True),
+                name="letterpicture_signature",
+                violation_error_message=_("A signature belongs to no school."),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return str(self.get_use_display())

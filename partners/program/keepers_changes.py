@@ -9,7 +9,7 @@ from partners.ground.changes import COUNTED
 from partners.ground.models import Event
 from partners.program.desk import Desk
 
-KEEPERS_ROWS = ("membership", "invitation", "program")
+KEEPERS_ROWS = ("membership", "invitation", "program", "letterpicture")
 # Everybody makes and ends the calendar address of their own.
 OWN = {*COUNTED, "calendar_turn"}
 

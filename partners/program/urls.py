@@ -3,7 +3,7 @@
 from django.urls import path
 
 from partners.ground.answers import forgets_pages
-from partners.program import device_views, invitation_views, views, worker
+from partners.program import device_views, invitation_views, letter_picture_views, views, worker
 
 app_name = "program"
 urlpatterns = [
@@ -24,5 +24,11 @@ urlpatterns = [
     path("join/<str:secret>/", invitation_views.join_link, name="join-link"),
     path("members/<int:pk>/", views.member_edit, name="member-edit"),
     path("members/<int:pk>/remove/", views.member_remove, name="member-remove"),
+    path("letter-pictures/", letter_picture_views.letter_picture_list, name="letter-picture-list"),
+    path(
+        "letter-pictures/<str:use>/<int:pk>/", letter_picture_views.letter_picture_choose, name="letter-picture-choose"
+    ),
+    path("letter-pictures/<int:pk>/remove/", letter_picture_views.letter_picture_remove, name="letter-picture-remove"),
+    path("letter-pictures/<int:pk>/", letter_picture_views.letter_picture, name="letter-picture"),
     path("components/", views.components, name="components"),
 ]

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from functools import partial
+from importlib import import_module
+
 import pytest
+from django.apps import apps
 from django.urls import reverse
 
 from partners.directory.actions import add_contact, add_partner, edit_partner
 from partners.directory.models import Partner
-from partners.ground.models import Event
+from partners.gifts.actions import Line, all_thanked, receive
+from partners.ground.changes import change
+from partners.ground.models import Event, Touched
 from partners.program.actions import edit_member, edit_program, renew_calendar
 from partners.program.models import Role
+from partners.story.history import events_about, events_of
 from partners.visits.actions import record_ask, record_visit
 from tests.ladder import UNKNOWN, enter, flat, status
 from tests.people import TUESDAY, make_desk, make_member, make_school
+from tests.query_plan import plan_of
 from tests.whole_book import rows
 
 pytestmark = pytest.mark.django_db
@@ -152,3 +160,35 @@ def test_a_teacher_takes_back_no_rights_of_their_own_but_their_calendar_address(
     client.post(undo_url(Event.objects.latest("pk")))
     omar.refresh_from_db()
     assert (omar.calendar_turn, omar.opened) == (0, [])
+
+
+def given_thrice(desk):
+    """Three shops gave, and all are thanked at once."""
+    for name in ("Bluebird Bakery", "Tamarack Hardware", "Marigold Framing"):
+        boxes = [Line(description="boxes", quantity=3)]
+        receive(desk=desk, source="partner", partner=name, day=TUESDAY, form="goods", lines=boxes)
+    with change(desk, "All thanked") as book:
+        all_thanked(book, list(desk.thanks.all()), day=TUESDAY, how="")
+
+
+def test_a_change_of_many_rows_stands_in_the_history_of_each(signed_in, desk):
+    given_thrice(desk)
+    said = str(Event.objects.latest("pk"))
+    assert [told(signed_in, of(one))[0] for one in desk.partners.all()] == [said] * 3
+
+
+def test_history_from_before_is_pointed_at_its_rows_by_the_migration(desk):
+    given_thrice(desk)
+    places = ("event", "program", "model", "row")
+    written = sorted(Touched.objects.values_list(*places))
+    Touched.objects.all().delete()
+    import_module("partners.migrations.0007_pictures_and_history").point_at_rows(apps, None)
+    assert sorted(Touched.objects.values_list(*places)) == written
+
+
+def test_a_history_is_found_by_its_index(desk, partner):
+    for found in (events_of(desk, partner), events_about(desk, make_school(desk.program))):
+        plan = plan_of(partial(list, found[:51]))
+        assert "touched_row (program_id=? AND model=? AND row=?)" in plan
+        assert "SEARCH partners_event USING INTEGER PRIMARY KEY (rowid=?)" in plan
+        assert "touched_row (program_id=?)" not in plan

@@ -41,6 +41,8 @@ def paths(name: str, pk: int) -> list[str]:
         return [reverse(name, kwargs={**given, "slug": slug}) for slug in slugs(name)]
     if "owner" in converters:
         return [reverse(name, kwargs={**given, "owner": owner}) for owner in OWNERS]
+    if "use" in converters:
+        return [reverse(name, kwargs={**given, "use": "letterhead"})]
     if "secret" in converters:
         return [reverse(name, kwargs={"secret": f"{pk}-1.never-signed"})]
     if "sheet" in converters:

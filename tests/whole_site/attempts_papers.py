@@ -7,7 +7,7 @@ from typing import Any
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from partners.program.models import Program
-from tests.ground.sent_files import letter
+from tests.ground.sent_files import letter, photograph
 from tests.whole_site.attempt import Attempt, set_to
 
 DETAIL = "school:project-detail"
@@ -33,6 +33,10 @@ ATTEMPTS = {
     ),
     "funding:attachment-remove": Attempt(),
     "funding:attachment-tick": Attempt(before=set_to("kept_files", kind="picture"), page=DETAIL),
+    "program:letter-picture-choose": Attempt(
+        {"sent": SentAgain("mill.jpg", photograph())}, where={"use": "letterhead"}
+    ),
+    "program:letter-picture-remove": Attempt(page="program:letter-picture-list"),
     "school:project-became": Attempt({"what_it_became": "Forty planters stand on Main Street."}),
     "school:project-classes": Attempt({f"class-{OWN}": ""}),
     "school:project-nothing": Attempt(before=not_told_yet, page="school:project-became"),

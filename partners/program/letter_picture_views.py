@@ -1,0 +1,102 @@
+"""The pictures that letters carry: seeing, choosing, taking off. Only keepers, as all of the settings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from partners.ground.forms import DeskForm
+from partners.ground.said import said
+from partners.program import letter_pictures
+from partners.program.access import DeskRequest, keepers
+from partners.program.file_fields import PrintedPictureField
+from partners.program.file_models import LetterUse
+
+
+class LetterPictureForm(DeskForm):
+    sent = PrintedPictureField()
+    alone = forms.BooleanField(
+        label=gettext_lazy("The picture holds the name and the address"),
+        help_text=gettext_lazy(
+            "Then it stands alone, as wide as the letter. Else it stands beside the name, which is printed as text."
+        ),
+        required=False,
+    )
+
+    def __init__(self, *args: Any, use: str, chosen: bool, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.use = use
+        self.fields["sent"].required = not chosen
+        if use == LetterUse.SIGNATURE:
+            del self.fields["alone"]
+
+    def clean(self) -> dict[str, Any]:
+        if self.use == LetterUse.SIGNATURE and not self.desk.program.teacher:
+            self.add_error(None, _("Write in the settings first whose name stands under letters."))
+        return super().clean() or {}
+
+
+@require_GET
+@keepers
+def letter_picture_list(request: DeskRequest) -> HttpResponse:
+    desk = request.desk
+    rows = {(row.use, row.school_id): row for row in desk.letter_pictures.select_related("file").defer("file__content")}
+    places = [
+        {"school": school, "use": use, "row": rows.get((use, school.pk if school else None))}
+        for use, school in [
+            (LetterUse.LETTERHEAD, None),
+            *((LetterUse.LETTERHEAD, school) for school in desk.schools.all()),
+            (LetterUse.SIGNATURE, None),
+        ]
+    ]
+    return render(request, "program/letter_picture_list.html", {"places": places})
+
+
+@require_http_methods(["GET", "POST"])
+@keepers
+def letter_picture_choose(request: DeskRequest, use: str, pk: int) -> HttpResponse:
+    """`pk` is a school's number; 0 is the program."""
+    if use not in LetterUse.values or (pk and use == LetterUse.SIGNATURE):
+        raise Http404
+    school = get_object_or_404(request.desk.schools, pk=pk) if pk else None
+    row = letter_pictures.stored(request.desk, use, school)
+    first = {"alone": row.alone} if row else {}
+    form = LetterPictureForm(
+        request.POST or None, request.FILES or None, desk=request.desk, use=use, chosen=row is not None, initial=first
+    )
+    if request.method == "POST" and form.is_valid():
+        typed = form.cleaned_data
+        letter_pictures.choose(
+            desk=request.desk, use=use, school=school, made=typed["sent"], alone=typed.get("alone", False)
+        )
+        said(request, _("The picture is kept. Letters that are printed from now on carry it."))
+        return redirect("program:letter-picture-list")
+    context = {"form": form, "school": school, "use": LetterUse(use), "row": row}
+    return render(request, "program/letter_picture_form.html", context)
+
+
+@require_POST
+@keepers
+def letter_picture_remove(request: DeskRequest, pk: int) -> HttpResponse:
+    row = get_object_or_404(request.desk.letter_pictures, pk=pk)
+    letter_pictures.take_off(desk=request.desk, picture=row)
+    said(request, _("Letters do not carry it any more."))
+    return redirect("program:letter-picture-list")
+
+
+@require_GET
+@keepers
+def letter_picture(request: DeskRequest, pk: int) -> HttpResponse:
+    """The bytes, in the page of the settings and nowhere else; on sheets the picture is part of the sheet."""
+    row = get_object_or_404(request.desk.letter_pictures.select_related("file"), pk=pk)
+    answer = HttpResponse(bytes(row.file.content), content_type="image/jpeg")
+    answer["Content-Disposition"] = f'inline; filename="{row.use}-{pk}.jpg"'
+    answer["X-Content-Type-Options"] = "nosniff"
+    answer["Cache-Control"] = "private, no-store"
+    return answer
