@@ -19,7 +19,7 @@
       button.setAttribute("aria-disabled", "true");
       button.textContent = button.dataset.meanwhile || words.saving;
     }
-    keepPlace();
+    keepPlace(form.getAttribute("action"));
   });
 
   window.addEventListener("pageshow", () => {
@@ -31,10 +31,10 @@
     }
   });
 
-  // After something was settled the page comes back where it was.
-  function keepPlace() {
+  // After something was settled the page comes back where it was, and so does the focus.
+  function keepPlace(action) {
     try {
-      sessionStorage.setItem("place", JSON.stringify([location.pathname, window.scrollY]));
+      sessionStorage.setItem("place", JSON.stringify([location.pathname, window.scrollY, action]));
     } catch {
       // Without storage the page opens at its top.
     }
@@ -42,9 +42,12 @@
 
   function findPlace() {
     try {
-      const [path, top] = JSON.parse(sessionStorage.getItem("place") || "[]");
+      const [path, top, action] = JSON.parse(sessionStorage.getItem("place") || "[]");
       sessionStorage.removeItem("place");
-      if (path === location.pathname && !location.hash) window.scrollTo(0, top);
+      if (path !== location.pathname || location.hash) return;
+      window.scrollTo(0, top);
+      const button = action && document.querySelector(`main form[action="${CSS.escape(action)}"] button`);
+      if (button) button.focus({ preventScroll: true });
     } catch {
       // As above.
     }
@@ -118,8 +121,22 @@
     const spot = link && document.getElementById(link.hash.slice(1));
     if (spot) {
       event.preventDefault();
+      for (let fold = spot.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
       const field = spot.matches("input, select, textarea") ? spot : spot.querySelector("input, select, textarea");
       (field || spot).focus();
+    }
+  });
+
+  // From a typed name an arrow leads down to the names that were found, and Escape back up.
+  document.addEventListener("keydown", (event) => {
+    const box = event.target.closest("[data-typed-or-picked]");
+    const typed = box && box.querySelector("[data-typed]");
+    const found = box && box.querySelector(".found input[type=radio]:checked, .found input[type=radio]");
+    if (event.key === "ArrowDown" && event.target === typed && found && !typed.list) {
+      event.preventDefault();
+      found.focus();
+    } else if (event.key === "Escape" && event.target.closest(".found")) {
+      typed.focus();
     }
   });
 
@@ -135,6 +152,25 @@
     for (const element of root.querySelectorAll("[data-needs-script]")) element.hidden = false;
     reveal();
     pressed();
+    stops();
+  }
+
+  // A wide part is a stop for the keyboard only where there is something to scroll.
+  function stops() {
+    for (const wide of document.querySelectorAll(".wide[role]")) {
+      if (wide.scrollWidth > wide.clientWidth) wide.tabIndex = 0;
+      else wide.removeAttribute("tabindex");
+    }
+  }
+  window.addEventListener("resize", stops);
+
+  // What stands in a page from its beginning is not read aloud by itself; put in anew, it is.
+  function sayMessages() {
+    const messages = document.getElementById("messages");
+    if (!messages.querySelector(".message")) return;
+    setTimeout(() => {
+      if (!messages.contains(document.activeElement)) messages.replaceChildren(...messages.childNodes);
+    }, 300);
   }
 
   // Where a part of the page was swapped and the focus went with it, the line's own button is next, else the message.
@@ -164,6 +200,7 @@
 
   scripted(document);
   findPlace();
+  sayMessages();
   const summary = document.querySelector("[data-error-summary]");
   if (summary) summary.focus();
 })();
