@@ -52,10 +52,12 @@ def test_a_line_of_today_is_settled_and_taken_back(window: Any, own: Desk, clien
     row = make_line(own, "promises.ours", own.day - timedelta(days=3))
     client.session.save()  # nobody is signed in yet
     page = window(client, "/sign-in/", PHONE)
+    expect(page.get_by_label("Username")).to_be_focused()
     page.keyboard.type("june")
     page.keyboard.press("Tab")
     page.keyboard.type(people.SECRET)
-    page.keyboard.press("Enter")
+    with page.expect_navigation():
+        page.keyboard.press("Enter")
     expect(page.locator("li.due")).to_have_count(1)
     tab_to(page, "Menu")
     page.keyboard.press("Enter")
