@@ -57,7 +57,7 @@ def test_main_screens_are_read_in_their_order(opened: Any, book: Any) -> None:
         page.goto(path)
         heads[path] = [name for role, name in told(page) if role == "heading"]
         assert [name for role, name in told(page) if role == "navigation"] == ["Book"], path
-    assert heads["/"][1:] == ["To do, the most pressing first"]
+    assert heads["/"][1:] == ["To do, the most pressing first", "Bring"]
     assert heads["/review/"] == ["Monthly review", "Collect", "Make"]
     assert [heads[path] for path in ("/visits/new/", "/gifts/new/", "/partners/")] == [
         ["Log a visit"], ["Something arrived"], ["Partners"],
