@@ -18,6 +18,13 @@ import pytest
 BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 # Without one of these pytest-django refuses a test every row, so that what has none is the same on every database.
 OPENS_DATABASE = {"db", "transactional_db", "django_db_setup", "live_server"}
+# What a page says of its rows is the same on every database; every address and every form is asked on each of them by
+# these rooms. A page that looks something up, sorts or counts queries stays, since engines compare words differently.
+ROOMS_OF_ALL_PAGES = {"whole_site", "attack", "faults", "copies", "config", "browser", "bench"}
+DEPENDS_ON_ENGINE = (
+    "search", "find", "found", "sort", "order", "narrow", "filter", "list", "quer", "question", "twice", "once",
+    "double", "faster", "meanwhile", "same_time", "long", "number", "nonsense",
+)  # fmt: skip
 # The files in which tests were found, before any were left out by their marks.
 COLLECTED = pytest.StashKey[set[Path]]()
 IN_CI = os.environ.get("CI", "").lower() in ("1", "true", "yes")
@@ -70,6 +77,14 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
             item.add_marker(room)
         if item.get_closest_marker("django_db") or OPENS_DATABASE & set(getattr(item, "fixturenames", ())):
             item.add_marker("database")
+        if room not in ROOMS_OF_ALL_PAGES and reads_pages(item):
+            item.add_marker("page")
+
+
+def reads_pages(item: pytest.Item) -> bool:
+    """Whether a test asks the site as a browser does and its name tells of nothing that engines do differently."""
+    asks = "client" in getattr(item, "fixturenames", ())
+    return asks and not any(word in item.nodeid.lower() for word in DEPENDS_ON_ENGINE)
 
 
 def pytest_collection_finish(session: pytest.Session) -> None:

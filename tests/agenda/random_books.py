@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from datetime import date, time, timedelta
 from typing import Any
 
+import pytest
 from django.db import transaction
 from hypothesis import strategies as st
 
@@ -24,6 +25,8 @@ from partners.visits.models import Ask, FollowUp
 from tests import people
 
 DAY = people.TUESDAY
+# Each takes a second and more, most of it the row-by-row answer that is compared with.
+some_books = pytest.mark.parametrize("books", [7, pytest.param(60, marks=pytest.mark.nightly)], ids=["few", "many"])
 days = st.integers(-25, 25).map(lambda n: DAY + timedelta(days=n))
 maybe_day = st.none() | days
 long_ago = st.integers(-800, 20).map(lambda n: DAY + timedelta(days=n))

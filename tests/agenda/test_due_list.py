@@ -13,14 +13,18 @@ from partners.agenda.lines import BUT_QUIET, Place, Stretch, due_in_stretches, d
 from partners.program.desk import Desk
 from tests import people
 from tests.agenda.oracle import due_list, months_before
-from tests.agenda.random_books import BOOKS, DAY, taken_back, write
+from tests.agenda.random_books import BOOKS, DAY, some_books, taken_back, write
 
 pytestmark = pytest.mark.django_db
 
 
-@settings(max_examples=25)
+@some_books
+def test_the_due_list_is_what_every_row_says(books: int) -> None:
+    settings(max_examples=books)(is_what_every_row_says)()
+
+
 @given(told=BOOKS, ahead=st.integers(-5, 30), size=st.sampled_from([1, 2, 3, 7, 60]), limited=st.booleans())
-def test_the_due_list_is_what_every_row_says(told: dict[str, Any], ahead: int, size: int, limited: bool) -> None:
+def is_what_every_row_says(told: dict[str, Any], ahead: int, size: int, limited: bool) -> None:
     with taken_back():
         program, _other = write(told)
         schools = frozenset(program.schools.values_list("pk", flat=True)[:1]) if limited else frozenset()

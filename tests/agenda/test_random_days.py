@@ -24,7 +24,7 @@ from tests import people
 from tests.agenda import more_books
 from tests.agenda.books import MAKERS, make_line
 from tests.agenda.oracle import due_list
-from tests.agenda.random_books import taken_back
+from tests.agenda.random_books import some_books, taken_back
 
 pytestmark = pytest.mark.django_db
 small = st.integers(0, 9)
@@ -111,9 +111,13 @@ DEEDS: list[Callable[[Desk, int, int, int], None]] = [
 ]  # fmt: skip
 
 
-@settings(max_examples=20)
+@some_books
+def test_whatever_is_done_the_book_stays_sound(books: int) -> None:
+    settings(max_examples=books)(stays_sound)()
+
+
 @given(steps=STEPS)
-def test_whatever_is_done_the_book_stays_sound(steps: list[tuple[int, int, int, int]]) -> None:
+def stays_sound(steps: list[tuple[int, int, int, int]]) -> None:
     with taken_back():
         program = people.make_program()
         for name in ("Millrace", "North Ridge"):

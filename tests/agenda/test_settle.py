@@ -131,7 +131,6 @@ def test_a_button_settles_its_line_as_one_change_and_undo_brings_it_back(
     signed_in.post(reverse("story:undo", args=[Event.objects.latest("pk").pk]))
     assert whole_book.rows(own.program) == before
     assert line_of(own, slug, row.pk) == line
-    assert differences(own.program) == []
 
 
 @pytest.mark.parametrize(("slug", "act"), ONE_OF_EACH)

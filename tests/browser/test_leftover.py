@@ -12,12 +12,13 @@ from playwright.sync_api import Browser, expect
 
 from partners.program.models import Membership
 from partners.wish_list.models import Need
+from tests.browser.variants import with_script_and_nightly_without
 
 pytestmark = pytest.mark.django_db(transaction=True)
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"]}
 
 
-@pytest.mark.parametrize("script", [True, False])
+@with_script_and_nightly_without
 def test_a_leftover_is_worked_out_on_a_phone(
     browser: Browser, live_server: Any, june: Membership, script: bool
 ) -> None:

@@ -20,6 +20,7 @@ from partners.promises.models import Promise
 from partners.visits.actions import Stop, plan_outing, record_visit
 from partners.visits.models import OutingStop, Visit
 from partners.wish_list.models import Need
+from tests.browser.variants import narrow_and_nightly_wide
 from tests.people import make_desk
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -202,7 +203,7 @@ def test_going_back_and_saving_again_logs_nothing_at_the_next_place(phone: Any, 
 @pytest.mark.parametrize(
     "path", [NEW, "/outings/", "/outings/new/", "/outings/{outing}/", "/partners/{garden}/may-ask/"]
 )
-@pytest.mark.parametrize("width", [320, 1280])
+@narrow_and_nightly_wide
 def test_every_page_holds_at_any_width_and_for_every_reader(phone: Any, book: Any, path: str, width: int) -> None:
     outing = OutingStop.objects.first().outing_id
     page = phone(path.format(outing=outing, garden=book["garden"].pk), viewport={"width": width, "height": 740})

@@ -17,6 +17,7 @@ from partners.exchanges.plan_actions import choose_classes
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from tests import people
+from tests.browser.variants import with_script_and_nightly_without
 from tests.exchanges.test_planning import make_classes
 from tests.exchanges.trades import make_trade
 
@@ -60,7 +61,7 @@ def make_plan(own: Desk, least: int = 200) -> Any:
     return trade
 
 
-@pytest.mark.parametrize("script", [True, False])
+@with_script_and_nightly_without
 def test_classes_are_pasted_looked_at_and_saved_on_a_phone(opened: Any, own: Desk, script: bool) -> None:
     school = people.make_school(own.program, cycle_length=6, cycle_from=own.day)
     page = opened(reverse("school:class-paste", args=[school.pk]), java_script_enabled=script)
@@ -74,7 +75,7 @@ def test_classes_are_pasted_looked_at_and_saved_on_a_phone(opened: Any, own: Des
     expect(page.get_by_role("link", name="3-B")).to_be_visible()
 
 
-@pytest.mark.parametrize("script", [True, False])
+@with_script_and_nightly_without
 def test_a_grade_is_chosen_with_one_press_and_a_share_set_by_hand(opened: Any, own: Desk, script: bool) -> None:
     trade = make_plan(own)
     page = opened(reverse("exchanges:trade-classes", args=[trade.pk]), java_script_enabled=script)
@@ -101,7 +102,7 @@ def test_an_offer_makes_it_fit_with_one_press(opened: Any, own: Desk) -> None:
     expect(page.get_by_text("✓ It fits")).to_be_visible()
 
 
-@pytest.mark.parametrize("size", [SMALLEST, TABLE])
+@pytest.mark.parametrize("size", [SMALLEST, pytest.param(TABLE, marks=pytest.mark.nightly)])
 @pytest.mark.parametrize("name", ["exchanges:trade-plan", "exchanges:trade-classes"])
 def test_everybody_can_use_it(opened: Any, own: Desk, name: str, size: tuple[int, int]) -> None:
     page = opened(reverse(name, args=[make_plan(own, 5000).pk]), size)

@@ -15,6 +15,7 @@ from partners.program.models import Membership
 from partners.visits.actions import record_visit
 from tests import people
 from tests.agenda.books import make_line
+from tests.browser.variants import with_script_and_nightly_without
 
 pytestmark = pytest.mark.django_db(transaction=True)
 TODAY, REVIEW = "/", "/review/"
@@ -67,7 +68,7 @@ def test_undo_opens_the_line_where_it_stands(opened: Any, own: Desk) -> None:
     expect(page.locator("#tally")).to_have_text("Nothing settled yet today.")
 
 
-@pytest.mark.parametrize("script", [True, False])
+@with_script_and_nightly_without
 def test_a_line_is_moved_to_a_day(opened: Any, own: Desk, script: bool) -> None:
     lines = fill(own, 3)
     page = opened(REVIEW, java_script_enabled=script)
@@ -80,7 +81,7 @@ def test_a_line_is_moved_to_a_day(opened: Any, own: Desk, script: bool) -> None:
     expect(page.locator("#tally")).to_have_text("1 moved")
 
 
-@pytest.mark.parametrize("script", [True, False])
+@with_script_and_nightly_without
 def test_enter_in_the_day_moves_the_line_and_presses_no_other_button(opened: Any, own: Desk, script: bool) -> None:
     lines = fill(own, 2)
     page = opened(REVIEW, java_script_enabled=script)
@@ -92,7 +93,7 @@ def test_enter_in_the_day_moves_the_line_and_presses_no_other_button(opened: Any
     expect(page.locator("#tally")).to_have_text("1 moved")
 
 
-@pytest.mark.parametrize("script", [True, False])
+@with_script_and_nightly_without
 def test_a_button_behind_more_does_what_it_says_once(opened: Any, own: Desk, script: bool) -> None:
     lines = fill(own, 2)
     page = opened(REVIEW, java_script_enabled=script)
@@ -166,7 +167,7 @@ def test_what_was_settled_elsewhere_is_told(opened: Any, own: Desk) -> None:
     expect(page.locator(f"#{lines[0]}.settled")).to_have_count(1)
 
 
-@pytest.mark.parametrize("size", [(320, 640), TABLE])
+@pytest.mark.parametrize("size", [(320, 640), pytest.param(TABLE, marks=pytest.mark.nightly)])
 @pytest.mark.parametrize("path", [TODAY, REVIEW])
 def test_everybody_can_use_it(opened: Any, own: Desk, path: str, size: tuple[int, int]) -> None:
     for slug in ("visits.follow-up", "promises.theirs", "gifts.thanks", "gifts.accept", "directory.quiet"):

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+from typing import Any
+
 import pytest
 
 from partners.program.models import Program
+from tests.surroundings import reads_pages
 
 
 def test_a_test_that_is_not_marked_can_read_no_row(request: pytest.FixtureRequest) -> None:
@@ -20,6 +24,16 @@ def test_a_test_with_the_cast_is_marked(request: pytest.FixtureRequest, program:
 @pytest.mark.django_db
 def test_a_test_that_asks_for_the_database_is_marked(request: pytest.FixtureRequest) -> None:
     assert request.node.get_closest_marker("database")
+
+
+def test_a_test_with_a_client_is_of_a_page_unless_engines_differ_in_it() -> None:
+    assert reads_pages(asking("tests/gifts/test_gift_views.py::test_the_page_says_thanks"))
+    assert not reads_pages(asking("tests/gifts/test_gift_views.py::test_the_page_says_thanks", "desk"))
+    assert not reads_pages(asking("tests/gifts/test_gift_views.py::test_the_page_is_narrowed_by_year"))
+
+
+def asking(name: str, fixture: str = "client") -> Any:
+    return SimpleNamespace(nodeid=name, fixturenames=[fixture])
 
 
 def test_a_test_that_opens_the_database_by_itself_is_marked(

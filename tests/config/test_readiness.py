@@ -13,16 +13,26 @@ from django.db import OperationalError, connection
 from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.recorder import MigrationRecorder
 
-from partners.config import hindrance, readiness
-from tests.migrated import with_migrations
+from partners.config import hindrance, new_database, readiness
+from tests.migrated import another_database, with_migrations
 
 
 @pytest.fixture
-def ready(migrated: Any, django_db_blocker: Any, monkeypatch: pytest.MonkeyPatch) -> Iterator[Any]:
-    """The start finds the database that the migrations made."""
-    monkeypatch.setattr(readiness, "connection", migrated)
+def ready(whole: Any, django_db_blocker: Any, monkeypatch: pytest.MonkeyPatch) -> Iterator[Any]:
+    """The start finds a whole database; tests/whole_site/test_migrations.py sees that the migrations make the same."""
+    monkeypatch.setattr(readiness, "connection", whole)
     with django_db_blocker.unblock(), with_migrations():
-        yield migrated
+        yield whole
+
+
+@pytest.fixture(scope="module")
+def whole(django_db_setup: None, django_db_blocker: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
+    with django_db_blocker.unblock():
+        made = another_database(tmp_path_factory.mktemp("whole"), "whole", new_database.make_tables)
+        database = made.__enter__()
+    yield database
+    with django_db_blocker.unblock():
+        made.__exit__(None, None, None)
 
 
 def test_nothing_waits_once_all_is_migrated(ready):

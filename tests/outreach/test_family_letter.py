@@ -273,7 +273,7 @@ def test_thanks_that_name_somebody_are_stopped(became):
     assert [gap.code for gap in family_thanks.gaps(replace(THANKS, became=became)) if gap.stops] == ["named"]
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("paper", ["letter", pytest.param("a4", marks=pytest.mark.nightly)])
 def test_sixty_things_still_make_a_proper_notice(paper):
     came = tuple(
         family_thanks.Came(f"thing number {number}", 1200 + number, 2, f"cosa {number}") for number in range(60)

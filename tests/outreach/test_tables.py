@@ -23,7 +23,7 @@ def table(count, room=0.0):
     return Table(COLUMNS, tuple(cells(f"row{number:03}", "555-0100", "") for number in range(count)), room=room)
 
 
-@pytest.mark.parametrize("count", [1, 2, 30, 31, 100])
+@pytest.mark.parametrize("count", [1, 2, 30, 31, pytest.param(100, marks=pytest.mark.nightly)])
 def test_every_row_is_printed_once_and_every_page_has_the_heading(count):
     found = printed(Paragraph("Before"), table(count), Paragraph("After"))
     assert all(found.text.count(f"row{number:03}") == 1 for number in range(count))
