@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from time import sleep
 from typing import Any
 
 import pytest
@@ -11,6 +13,7 @@ from django.test import Client
 from django.utils import timezone
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
+from partners.agenda.today import today
 from partners.directory.actions import add_partner
 from partners.gifts.models import Gift
 from partners.program.models import Membership
@@ -161,3 +164,18 @@ def test_what_the_book_refuses_is_shown_whole_outlasts_a_sign_out_is_mended_and_
     assert notes() == ["they move to Mill Street"]
     page.goto(KEPT)
     expect(page.get_by_text("Nothing is kept here")).to_be_visible()
+
+
+@pytest.mark.nightly
+def test_a_slow_page_that_is_not_kept_is_waited_for(phone, monkeypatch):
+    def slow(desk: Any) -> dict[str, Any]:
+        sleep(6)
+        return today(desk)
+
+    monkeypatch.setattr("partners.agenda.views.today", slow)
+    page = phone.new_page()
+    page.goto(KEPT)
+    page.evaluate("async () => (await caches.open('pages')).delete('/')")
+    page.goto("/")
+    expect(page.get_by_text("No signal")).to_have_count(0)
+    expect(page).to_have_title(re.compile("^Today"))

@@ -76,10 +76,13 @@ async function page(request, address) {
     if (known && answer.status >= 502 && answer.status <= 504) throw new Error(answer.statusText);
     return answer;
   } catch (lost) {
+    const instead = await found(address);
+    if (!instead && lost.message === "late") {
+      const answer = await answering.catch(() => null);
+      if (answer) return answer;
+    }
     dead = Date.now() + DEAD_FOR;
-    const instead = (await found(address)) || (await found(new URL(kept, address)));
-    if (instead || lost.message !== "late") return instead || nothing();
-    return answering.catch(nothing);
+    return instead || (await found(new URL(kept, address))) || nothing();
   }
 }
 
