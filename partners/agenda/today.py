@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, time, timedelta
 from itertools import islice
 from operator import itemgetter
 from typing import Any
@@ -54,6 +54,7 @@ def today(desk: Desk) -> dict[str, Any]:
     late, due_today, coming = (sorted([*ours, *others], key=itemgetter(0)) for ours, others in pages)
     running_out = (one.line(day) for one in out[1])
     runs_out = [line for line in running_out if line.hour is not None or line.hand is Hand.COLLECT]
+    runs_out.sort(key=lambda line: line.hour or time.max)
     out_keys = {line.key for line in runs_out}
     waiting = [*late, *due_today][:CAP]
     worst = (one.line(day) for one in waiting)

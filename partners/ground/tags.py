@@ -6,6 +6,7 @@ from django import template
 from django.utils.translation import get_language
 
 from partners.ground.days import in_margin
+from partners.ground.look import STYLES
 from partners.ground.money import format_cents
 
 register = template.Library()
@@ -15,3 +16,8 @@ register.filter(in_margin)
 @register.filter
 def money(cents: int | None) -> str:
     return "" if cents is None else format_cents(cents, get_language() or "en-us")
+
+
+@register.simple_tag
+def look() -> tuple[str, ...]:
+    return STYLES

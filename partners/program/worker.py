@@ -19,10 +19,12 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
+from partners.ground.look import STYLES
+
 SCRIPT, STORE = "partners/worker.js", "partners/kept.js"
 # What the pages that open without a signal are made of.
 FILES = (
-    STORE, "partners/site.css", "partners/kept.css", "partners/phone.js", "partners/kept_form.js",
+    STORE, *STYLES, "partners/kept.css", "partners/phone.js", "partners/kept_form.js",
     "partners/kept_list.js", "partners/site.js", "partners/icons.svg", "partners/icon.svg",
     "partners/app.webmanifest", "partners/icon-192.png", "django_htmx/htmx-2.min.js",
 )  # fmt: skip
@@ -54,7 +56,7 @@ def site() -> dict[str, Any]:
     return {
         "version": version(),
         "store": static(STORE),
-        "style": static("partners/site.css"),
+        "styles": [static(name) for name in STYLES],
         "files": [static(name) for name in FILES],
         "addresses": {key: reverse(name) for key, name in names.items()},
         "title": _("No signal"),

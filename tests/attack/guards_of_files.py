@@ -203,7 +203,7 @@ def _(site: Site) -> None:
     patched("django.core.files.storage.filesystem.safe_join", lambda base, *parts: "/".join((str(base), *parts))),
 )
 def _(site: Site) -> None:
-    assert finders.find("partners/site.css")
+    assert finders.find("partners/tokens.css")
     for wanted in ("../" * 30 + "etc/passwd", "partners/" + "../" * 30 + "etc/passwd"):
         with suppress(SuspiciousFileOperation):
             assert finders.find(wanted) is None, wanted

@@ -71,7 +71,7 @@ def _nobody_left_at_a_page() -> Iterator[None]:
 
 def refused(status: int, page: str, sentence: str) -> bool:
     """Whether the page says the sentence in our look, keeps what was typed, and shows nothing of the code."""
-    return (status, sentence in page, KEPT in page, "site.css" in page, "Traceback" in page) == (
+    return (status, sentence in page, KEPT in page, "tokens.css" in page, "Traceback" in page) == (
         503, True, True, True, False
     )  # fmt: skip
 

@@ -33,7 +33,7 @@ def contrast(one: str, other: str) -> float:
 
 def colors(scheme: str) -> dict[str, str]:
     """The variables of the style sheets, as a browser of that scheme resolves them."""
-    text = (CSS / "site.css").read_text(encoding="utf-8")
+    text = (CSS / "tokens.css").read_text(encoding="utf-8")
     light, dark = text.partition("prefers-color-scheme: dark")[::2]
     text = f"{light.partition('@media')[0]}{dark.partition('@media')[0] if scheme == 'dark' else ''}"
     found = dict(re.findall(r"--([\w-]+):\s*([^;]+);", f"{text}{(CSS / 'year.css').read_text(encoding='utf-8')}"))

@@ -125,8 +125,9 @@ async function next() {
 }
 
 function nothing() {
+  const styles = SITE.styles.map((style) => `<link rel="stylesheet" href="${style}">`).join("");
   const text = `<!DOCTYPE html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
-    <title>${SITE.title}</title><link rel="stylesheet" href="${SITE.style}">
+    <title>${SITE.title}</title>${styles}
     <main class="wrap"><h1>${SITE.title}</h1><p>${SITE.words}</p></main></html>`;
   return new Response(text, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });
 }
