@@ -8,13 +8,13 @@ from typing import Any
 import pytest
 
 from partners.program.models import Membership
-from tests.attack import guards_of_files, guards_of_pages, guards_of_people
+from tests.attack import guards_of_files, guards_of_output, guards_of_pages, guards_of_people
 from tests.attack.guard import GUARDS, Guard, Site, of_chapters
 
 pytestmark = pytest.mark.django_db
 each = pytest.mark.parametrize("guard", GUARDS, ids=lambda guard: guard.name)
 # Their guards are in the list once they are loaded.
-LOADED = (guards_of_files, guards_of_pages, guards_of_people)
+LOADED = (guards_of_files, guards_of_output, guards_of_pages, guards_of_people)
 
 
 @pytest.fixture

@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from partners.funding import buying_actions as actions
 from partners.funding.buying_actions import Bought
-from partners.funding.buying_models import Certificate, Purchase
+from partners.funding.buying_models import Purchase
 from partners.funding.certificate_actions import add_certificate
 from partners.funding.grant_models import Grant, GrantLine
 from partners.program.models import Opened
@@ -236,27 +236,6 @@ def test_days_out_of_order_and_too_much_money_are_refused(signed_in, desk, slip)
     assert "That is before it was bought." in flat(signed_in.post(at("handed-in", bought), {"in-day": "2026-10-05"}))
     bought.refresh_from_db()
     assert (bought.handed_in_on, bought.repaid_on) == (None, None)
-
-
-def test_a_certificate_is_kept_renewed_and_refused_the_wrong_way_round(signed_in, school, certificate):
-    new = reverse("funding:certificate-new")
-    said = {"school": school.pk, "state": "mn", "number": "EX-2", "valid_from": TODAY, "valid_until": "2026-10-01"}
-    assert "It ends before it begins." in flat(signed_in.post(new, said))
-    signed_in.post(f"{new}?follows={certificate.pk}", {**said, "valid_until": "2029-10-01"})
-    certificate.refresh_from_db()
-    assert (certificate.renewed, Certificate.objects.latest("pk").state) == (True, "MN")
-    assert "until October 1, 2029" in flat(signed_in.get(CERTIFICATES))
-
-
-def test_the_school_s_rules_are_typed_as_people_say_them(signed_in, school):
-    page = reverse("school:school-buying", args=[school.pk])
-    assert "Minnesota’s own rate is 6.875 %; local taxes come on top." in flat(signed_in.get(page))
-    answer = signed_in.post(page, {"tax_rate": "600 %", "claim_days": "20", "repay_days": "30", "seen": "1"})
-    assert "600 % is no sales tax" in flat(answer)
-    sent = {"tax_rate": "7.1255", "claim_days": "20", "repay_days": "30", "seen": "1"}
-    assert "7.1255 %" in flat(signed_in.post(page, sent, follow=True))
-    school.refresh_from_db()
-    assert (school.tax_rate, school.claim_days) == (71_255, 20)
 
 
 def test_a_guest_reads_neither_who_paid_nor_notes(client, grace, desk, slip):
