@@ -20,11 +20,11 @@ pytestmark = pytest.mark.django_db
 
 @some_books
 def test_the_due_list_is_what_every_row_says(books: int) -> None:
-    settings(max_examples=books)(is_what_every_row_says)()
+    settings(max_examples=books)(assert_is_what_every_row_says)()
 
 
 @given(told=BOOKS, ahead=st.integers(-5, 30), size=st.sampled_from([1, 2, 3, 7, 60]), limited=st.booleans())
-def is_what_every_row_says(told: dict[str, Any], ahead: int, size: int, limited: bool) -> None:
+def assert_is_what_every_row_says(told: dict[str, Any], ahead: int, size: int, limited: bool) -> None:
     with taken_back():
         program, _other = write(told)
         schools = frozenset(program.schools.values_list("pk", flat=True)[:1]) if limited else frozenset()

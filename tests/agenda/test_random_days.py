@@ -113,11 +113,11 @@ DEEDS: list[Callable[[Desk, int, int, int], None]] = [
 
 @some_books
 def test_whatever_is_done_the_book_stays_sound(books: int) -> None:
-    settings(max_examples=books)(stays_sound)()
+    settings(max_examples=books)(assert_stays_sound)()
 
 
 @given(steps=STEPS)
-def stays_sound(steps: list[tuple[int, int, int, int]]) -> None:
+def assert_stays_sound(steps: list[tuple[int, int, int, int]]) -> None:
     with taken_back():
         program = people.make_program()
         for name in ("Millrace", "North Ridge"):
