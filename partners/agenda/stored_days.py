@@ -50,6 +50,9 @@ class StoredDays:
     def acceptance(self, row: Any) -> Days:
         return {"accept_due": dates.accept_due(self.on(row), row.day)}
 
+    def acceptance_of_award(self, row: Any) -> Days:
+        return {"accept_due": dates.accept_due(self.on(row), row.answered_on)}
+
     def handing_in(self, row: Any) -> Days:
         return {"hand_in_due": dates.hand_in_due(self.on(row), row.day)}
 
@@ -74,6 +77,8 @@ class StoredDays:
         yield program.thanks.filter(done_on=None), self.thanks
         gifts = program.gifts.all()
         yield gifts.filter(accept_due__isnull=False, accepted_on=None, accept_day_named=False), self.acceptance
+        awards = program.grants.filter(accept_due__isnull=False, accepted_on=None, accept_day_named=False)
+        yield awards.filter(answered_on__isnull=False), self.acceptance_of_award
         yield gifts.filter(hand_in_due__isnull=False, handed_in_on=None), self.handing_in
         yield program.approvals.filter(until__isnull=False, renewed=False), self.approval
         yield program.sessions.filter(counted_on=None, called_off_on=None, day_due__isnull=False), self.session

@@ -86,7 +86,7 @@ def figures(desk: Desk) -> AskFigures:
 
 
 def gather(desk: Desk, partners: Collection[Partner]) -> Gathered:
-    """Everything about asking these partners, in eight queries for any number of them."""
+    """Everything about asking these partners, in nine queries for any number of them."""
     ids = [partner.pk for partner in partners]
     return Gathered(
         desk=desk,
@@ -94,7 +94,7 @@ def gather(desk: Desk, partners: Collection[Partner]) -> Gathered:
         approvals=_approvals(desk),
         with_procedure=_with_procedure(desk),
         asks=_asks(desk, ids),
-        last_gift=_dated(_gifts(desk, ids), Max("day")),
+        last_gift=_last_yes(desk, ids),
         thanks_owed=_dated(_thanks_owed(desk, ids), Min("base")),
         results_owed=_dated(_without_result(_gifts(desk, ids)), Min("day")),
     )
@@ -152,6 +152,15 @@ def _asks(desk: Desk, ids: list[int]) -> dict[int, list[PastAsk]]:
 def _gifts(desk: Desk, ids: list[int]) -> Any:
     """Gifts in the strict sense: what came in a trade was paid for, and what was lent goes back."""
     return desk.program.gifts.filter(partner__in=ids, trade=False).exclude(form=Form.LOAN)
+
+
+def _last_yes(desk: Desk, ids: list[int]) -> dict[int, date]:
+    """The day of the last gift or award, whichever came later: a grantmaker rests after its yes as a shop does."""
+    last = _dated(_gifts(desk, ids), Max("day"))
+    awarded = desk.program.grants.awarded().filter(partner__in=ids, answered_on__isnull=False)
+    for pk, day in _dated(awarded, Max("answered_on")).items():
+        last[pk] = max(day, last.get(pk, day))
+    return last
 
 
 def _thanks_owed(desk: Desk, ids: list[int]) -> Any:

@@ -15,7 +15,7 @@ from partners.directory.models import Partner, PartnerKind
 from partners.funding.grant_models import Grant, GrantChange, GrantLine, GrantState
 from partners.funding.grant_sums import line_sums
 from partners.gifts.actions import last_word, owe_thanks
-from partners.gifts.duties import thanks_days
+from partners.gifts.duties import award_duties, thanks_days
 from partners.gifts.models import Thanks, ThanksFor
 from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.ground.money import format_cents
@@ -65,6 +65,8 @@ def edit_grant(
             values["partner"] = add_partner(desk=desk, name=values["partner"], kind=PartnerKind.GRANTMAKER)
         with book.with_parts(grant):
             book.update(grant, seen=seen, **values)
+            if grant.state == GrantState.AWARDED:
+                book.update(grant, **_acceptance(desk, grant))
             _hear_again(book, grant, values)
             if lines is not None:
                 _put_lines(book, grant, lines)
@@ -102,6 +104,7 @@ def award(
     _must_be(grant, GrantState.ASKED)
     with change(desk, gettext_noop("Grant awarded: %(title)s, %(partner)s"), **_named(grant)) as book:
         given = {"answered_on": answered_on, "awarded_cents": awarded_cents, **terms}
+        given |= award_duties(desk, awarded_cents, answered_on, grant.school_id)
         book.update(grant, seen=seen, state=GrantState.AWARDED, **given)
         heard(desk=desk, partner=grant.partner, day=answered_on)
         _owe(desk, grant, ThanksFor.GRANT)
@@ -113,6 +116,7 @@ def correct_award(*, desk: Desk, grant: Grant, seen: int | None = None, **values
     _must_be(grant, GrantState.AWARDED)
     with change(desk, gettext_noop("Award put right: %(title)s, %(partner)s"), **_named(grant)) as book:
         book.update(grant, seen=seen, **values)
+        book.update(grant, **_acceptance(desk, grant))
         _hear_again(book, grant, values)
         owed = Thanks.objects.filter(grant=grant, reason=ThanksFor.GRANT).owed().first()
         if owed is not None and grant.answered_on is not None:
@@ -177,6 +181,19 @@ def report(*, desk: Desk, grant: Grant, day: date) -> Grant:
         return book.update(grant, reported_on=day)
 
 
+def accept_award(*, desk: Desk, grant: Grant, day: date) -> Grant:
+    """Whoever decides at the school accepted the money."""
+    with change(desk, gettext_noop("Award accepted: %(title)s, %(partner)s"), **_named(grant)) as book:
+        return book.update(grant, accepted_on=day)
+
+
+def move_acceptance(*, desk: Desk, grant: Grant, due: date) -> Grant:
+    """The board decides on another day."""
+    words = gettext_noop("Acceptance of the award moved to %(due)s: %(title)s")
+    with change(desk, words, title=grant, due=due) as book:
+        return book.update(grant, accept_due=due, accept_day_named=True)
+
+
 def leave_rest(*, desk: Desk, grant: Grant) -> Grant:
     """What is left stays unspent, or went back; nobody is reminded of it any more."""
     with change(desk, gettext_noop("The rest of the grant stays unspent: %(title)s"), title=grant) as book:
@@ -203,6 +220,16 @@ def _named(grant: Grant) -> dict[str, Any]:
 def _must_be(grant: Grant, state: str) -> None:
     if grant.state != state:
         raise ChangedMeanwhile(grant)
+
+
+def _acceptance(desk: Desk, grant: Grant) -> dict[str, Any]:
+    """Who must accept the award as it stands now; what was accepted, and a day that somebody named, stays."""
+    if grant.accepted_on is not None or grant.answered_on is None:
+        return {}
+    due = award_duties(desk, grant.awarded_cents or 0, grant.answered_on, grant.school_id)
+    if grant.accept_day_named and due["accept_due"] is not None:
+        del due["accept_due"]
+    return due
 
 
 def _owe(desk: Desk, grant: Grant, reason: str) -> None:

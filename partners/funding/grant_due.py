@@ -15,12 +15,12 @@ from partners.ground.links import row_link
 from partners.ground.money import format_cents
 from partners.ground.words import gettext as _
 
-APPLY, ANSWER = "funding.apply", "funding.answer"
+APPLY, ANSWER, ACCEPT = "funding.apply", "funding.answer", "funding.accept"
 SPEND, CLAIM, REPORT = "funding.spend", "funding.claim", "funding.report"
 DAY = "MONTH_DAY_FORMAT"
 OF_GRANT = (
     "title", "asked_cents", "asked_on", "answered_on", "awarded_cents", "spent_cents", "partner_id", "partner__name",
-    "partner__phone", "school_id", "school__name",
+    "partner__phone", "school_id", "school__name", "accept_by_whom",
 )  # fmt: skip
 
 
@@ -48,6 +48,21 @@ def _answer(row: tuple[Any, ...], day: date) -> DueLine:
     why = _("asked on %(day)s") % {"day": _spelled(one["asked_on"])}
     what = _sum(one["title"], one["asked_cents"])
     return _line(ANSWER, Hand.CALL, one, verb=_("Ask for their answer:"), what=what, why=why, acts=acts)
+
+
+def _accept(row: tuple[Any, ...], day: date) -> DueLine:
+    one = _read(row)
+    settle = _settle(ACCEPT, one["pk"])
+    acts = (
+        Act(_("Accepted"), settle, code="done"),
+        Act(_("Move to…"), settle, code="move"),
+        Act(_("Not this month"), settle, code="not_this_month"),
+    )
+    facts = {"what": format_cents(one["awarded_cents"]), "giver": one["partner__name"]}
+    what, why = _("to accept %(what)s from %(giver)s") % facts, _("awarded on %(day)s")
+    asked = {"who": one["accept_by_whom"], "who_url": _page(one), "phone": ""}
+    why = why % {"day": _spelled(one["answered_on"])}
+    return _line(ACCEPT, Hand.ASK, {**one, **asked}, verb=_("Ask"), what=what, why=why, acts=acts)
 
 
 def _spend(row: tuple[Any, ...], day: date) -> DueLine:
@@ -94,10 +109,10 @@ def _line(source: str, hand: Hand, one: dict[str, Any], **own: Any) -> DueLine:
         pk=one["pk"],
         due=one["due"],
         hand=hand,
-        who=one["partner__name"],
-        who_url=row_link("directory:partner-detail", one["partner_id"]),
+        who=one.get("who", one["partner__name"]),
+        who_url=one.get("who_url") or row_link("directory:partner-detail", one["partner_id"]),
         partner_id=one["partner_id"],
-        phone=one["partner__phone"] or "",
+        phone=one.get("phone", one["partner__phone"]) or "",
         school_id=one["school_id"],
         school=one["school__name"] or "",
         **own,
@@ -133,6 +148,11 @@ def _to_hear(desk: Any) -> QuerySet[Any]:
     return rows
 
 
+def _to_accept(desk: Any) -> QuerySet[Any]:
+    rows: QuerySet[Any] = desk.grants.filter(accept_due__isnull=False, accepted_on=None)
+    return rows
+
+
 def _to_spend(desk: Any) -> QuerySet[Any]:
     rows: QuerySet[Any] = desk.grants.with_money_left().filter(spend_by__isnull=False)
     return rows
@@ -156,6 +176,14 @@ def _answer_later(*, desk: Any, row: Any, day: date, due: date, **_extra: Any) -
     actions.expect_answer(desk=desk, grant=row, due=due)
 
 
+def _accepted(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    actions.accept_award(desk=desk, grant=row, day=day)
+
+
+def _accept_later(*, desk: Any, row: Any, day: date, due: date, **_extra: Any) -> None:
+    actions.move_acceptance(desk=desk, grant=row, due=due)
+
+
 def _left(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
     actions.leave_rest(desk=desk, grant=row)
 
@@ -176,6 +204,7 @@ def _source(slug: str, hand: Hand, rows: Any, column: str, line: Any, **settle: 
 SOURCES: tuple[DueSource, ...] = (
     _source(APPLY, Hand.WRITE, _to_apply, "apply_by", _apply, not_applied=_not_applied),
     _source(ANSWER, Hand.CALL, _to_hear, "answer_by", _answer, move=_answer_later),
+    _source(ACCEPT, Hand.ASK, _to_accept, "accept_due", _accept, done=_accepted, move=_accept_later),
     _source(SPEND, Hand.MONEY, _to_spend, "spend_by", _spend, left=_left),
     _source(CLAIM, Hand.MONEY, _to_claim, "claim_by", _claim, done=_claimed),
     _source(REPORT, Hand.WRITE, _to_report, "report_due", _report, done=_reported),

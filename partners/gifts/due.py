@@ -143,11 +143,12 @@ def _gift_url(pk: int) -> str:
 
 
 def _owed(desk: Any) -> QuerySet[Any]:
-    return desk.thanks.owed().with_first_line()  # type: ignore[no-any-return]
+    rows = desk.without_amounts(desk.thanks.owed(), "gift__amount_cents")
+    return rows.with_first_line()  # type: ignore[no-any-return]
 
 
 def _to_accept(desk: Any) -> QuerySet[Any]:
-    return desk.gifts.to_accept().with_first_line()  # type: ignore[no-any-return]
+    return desk.without_amounts(desk.gifts.to_accept(), "amount_cents").with_first_line()  # type: ignore[no-any-return]
 
 
 def _to_return(desk: Any) -> QuerySet[Any]:
@@ -155,7 +156,7 @@ def _to_return(desk: Any) -> QuerySet[Any]:
 
 
 def _to_hand_in(desk: Any) -> QuerySet[Any]:
-    return desk.gifts.to_hand_in().with_first_line()  # type: ignore[no-any-return]
+    return desk.without_amounts(desk.gifts.to_hand_in(), "amount_cents").with_first_line()  # type: ignore[no-any-return]
 
 
 def _all_came(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:

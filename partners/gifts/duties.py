@@ -48,8 +48,19 @@ def rule_of(gift: Gift, rules: Iterable[AcceptanceRule]) -> AcceptanceRule | Non
     if gift.form == Form.LOAN:
         return None
     value = gift.amount_cents if gift.amount_cents is not None else gift.given_value_cents or 0
-    fitting = (rule for rule in rules if rule.from_cents <= value and gift.school_id in (None, rule.school_id))
-    return next(fitting, None)
+    return rule_for(value, gift.school_id, rules)
+
+
+def rule_for(cents: int, school_id: int | None, rules: Iterable[AcceptanceRule]) -> AcceptanceRule | None:
+    """The first of the rules that so much reaches."""
+    return next((rule for rule in rules if rule.from_cents <= cents and school_id in (None, rule.school_id)), None)
+
+
+def award_duties(desk: Desk, cents: int, day: date, school_id: int | None) -> dict[str, Any]:
+    """`accept_by_whom` and `accept_due` of money that was awarded on `day`, as of a gift of money."""
+    rule = rule_for(cents, school_id, desk.program.acceptance_rules.order_by("-from_cents", "pk"))
+    due = dates.accept_due(clock(desk.program, school_id), day) if rule else None
+    return {"accept_by_whom": rule.who if rule else "", "accept_due": due}
 
 
 def thanks_days(desk: Desk, base: date, school_id: int | None) -> dict[str, Any]:

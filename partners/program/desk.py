@@ -83,3 +83,12 @@ class Desk:
     def reads(self, what: Opened | str) -> bool:
         """Whether pages of this kind are open to the person."""
         return self.writes or str(what) in self.opened
+
+    @property
+    def reads_amounts(self) -> bool:
+        """Whether amounts of money are open to the person: with the gifts or with the money, and with nothing else."""
+        return self.reads(Opened.GIFTS) or self.reads(Opened.MONEY)
+
+    def without_amounts(self, rows: QuerySet[Any], *columns: str) -> QuerySet[Any]:
+        """The rows, or those alone that hold no amount in these columns, where amounts are not open to the person."""
+        return rows if self.reads_amounts else rows.filter(**{f"{column}__isnull": True for column in columns})

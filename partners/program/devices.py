@@ -12,6 +12,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from django.contrib.sessions.models import Session
+from django.db import DatabaseError, transaction
 from django.db.models import QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -51,11 +52,19 @@ def keep_signed_in(session: Any, *, user: Any, name: str, now: datetime, day: da
 
 
 def used_on(session: Any, day: date) -> None:
-    """Notes that a device was used, once a day, and begins its sixty days anew."""
-    if DEVICE in session and session.get(SEEN) != day.isoformat():
-        session[SEEN] = day.isoformat()
-        session.set_expiry(KEPT_FOR)
-        Device.objects.filter(pk=session[DEVICE]).update(seen_on=day)
+    """Notes that a device was used, once a day, and begins its sixty days anew.
+
+    A book that can only be read now is read all the same; the day is noted another time.
+    """
+    if DEVICE not in session or session.get(SEEN) == day.isoformat():
+        return
+    try:
+        with transaction.atomic():
+            Device.objects.filter(pk=session[DEVICE]).update(seen_on=day)
+    except DatabaseError:
+        return
+    session[SEEN] = day.isoformat()
+    session.set_expiry(KEPT_FOR)
 
 
 def devices_of(user: Any) -> QuerySet[Device]:

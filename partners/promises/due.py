@@ -90,7 +90,7 @@ def _why(one: dict[str, Any]) -> str:
 
 
 def _open_theirs(desk: Any) -> QuerySet[Any]:
-    return desk.promises.by_them().open().of_no_trade()  # type: ignore[no-any-return]
+    return desk.without_amounts(desk.promises.by_them().open().of_no_trade(), "amount_cents")  # type: ignore[no-any-return]
 
 
 def _open_ours(desk: Any) -> QuerySet[Any]:

@@ -124,16 +124,22 @@ def grants(record: YearRecord, links: Links) -> list[Fact]:
     told = record.granted
     found = []
     if told.asked:
-        asked = Number(f"{told.asked} ({money(told.asked_cents)})", links.rows("grants", state="asked"))
+        asked = Number(with_sum(told.asked, told.asked_cents, links), links.rows("grants", state="asked"))
         refused = Number(_("%(count)d refused") % {"count": told.refused}, links.rows("grants", state="refused"))
         found.append(Fact(_("Grants asked for"), (asked, refused) if told.refused else (asked,)))
     if told.awarded:
         url = links.rows("grants", state="awarded")
         words = _("%(spent)s spent, %(left)s left")
-        about = words % {"spent": money(told.spent_cents), "left": money(told.left_cents)}
-        awarded = Number(f"{told.awarded} ({money(told.awarded_cents)})", url)
+        spent_left = {"spent": money(told.spent_cents), "left": money(told.left_cents)}
+        about = words % spent_left if links.desk.reads_amounts else ""
+        awarded = Number(with_sum(told.awarded, told.awarded_cents, links), url)
         found.append(Fact(_("Grants awarded"), (awarded,), about))
     return found
+
+
+def with_sum(count: int, cents: int, links: Links) -> str:
+    """A number of grants, with their sum where amounts are open to the person."""
+    return f"{count} ({money(cents)})" if links.desk.reads_amounts else str(count)
 
 
 def thanks(record: YearRecord, links: Links) -> Fact:

@@ -15,7 +15,7 @@ from partners.funding.buying_actions import (
     write_slip,
 )
 from partners.funding.certificate_actions import add_certificate
-from partners.funding.grant_actions import ask_for, award, write_grant
+from partners.funding.grant_actions import ask_for, award, move_acceptance, write_grant
 from partners.funding.occasion_actions import add_occasion
 from partners.letters.batch_actions import Wanted, edit_batch, fill_batch
 from partners.program.desk import Desk
@@ -53,6 +53,12 @@ def _awarded(column: str) -> Any:
         return award(desk=desk, grant=_asked(desk, partner, day, None), **given)
 
     return make
+
+
+def to_accept(desk: Desk, partner: Any, day: date) -> Any:
+    asked = _asked(desk, partner, day, None)
+    grant = award(desk=desk, grant=asked, answered_on=day - timedelta(days=30), awarded_cents=50_000)
+    return move_acceptance(desk=desk, grant=grant, due=day)
 
 
 def _bought(desk: Desk, partner: Any, day: date, *lines: Bought, **values: Any) -> Any:
@@ -108,6 +114,7 @@ MAKERS = {
     "school.colleague": _part("colleague"),
     "funding.apply": lambda desk, partner, day: _planned(desk, partner, day, apply_by=day),
     "funding.answer": lambda desk, partner, day: _asked(desk, partner, day, day),
+    "funding.accept": to_accept,
     "funding.spend": _awarded("spend_by"),
     "funding.claim": _awarded("claim_by"),
     "funding.report": _awarded("report_due"),

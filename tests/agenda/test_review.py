@@ -15,6 +15,7 @@ from partners.agenda import review as review_page
 from partners.agenda.lines import OF_MONEY, SOURCES, Place, due_lines
 from partners.agenda.review import review
 from partners.agenda.shown import last_words
+from partners.gifts.actions import receive
 from partners.ground.due import Hand
 from partners.ground.models import Event
 from partners.program.desk import Desk
@@ -240,3 +241,12 @@ def test_an_empty_book_is_told_so(signed_in: Client) -> None:
 def test_any_address_of_a_page_opens(signed_in: Client, own: Desk, after: str) -> None:
     make_line(own, "promises.ours")
     assert signed_in.get(reverse(REVIEW), {"after": after}).status_code == 200
+
+
+def test_a_guest_reads_amounts_only_where_gifts_or_money_are_opened(own: Desk) -> None:
+    given = {"source": "partner", "partner": "Second Street Credit Union", "day": DAY, "money_kind": "cash"}
+    receive(desk=own, form="money", amount_cents=30_000, **given)
+    for opened, shown in (set(), False), ({Opened.GIFTS}, True), ({Opened.MONEY}, True):
+        guest = people.make_desk(own.program, role=Role.GUEST, opened=frozenset({Opened.TODAY, *opened}))
+        lines = due_lines(guest, until=date.max, limit=9)
+        assert any("$300" in f"{line.what} {line.why}" for line in lines) is shown

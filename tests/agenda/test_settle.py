@@ -56,6 +56,7 @@ BUTTONS: dict[str, set[str]] = {
     "school.colleague": {"done", "move", "not_this_month"},
     "funding.apply": {"not_applied"},
     "funding.answer": {"move", "not_this_month"},
+    "funding.accept": {"done", "move", "not_this_month"},
     "funding.spend": {"left"},
     "funding.claim": {"done"},
     "funding.report": {"done"},

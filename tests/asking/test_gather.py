@@ -16,6 +16,7 @@ from partners.asking.reasons import Code
 from partners.asking.said import Said
 from partners.asking.shown import show, thaw
 from partners.directory.actions import add_partner
+from partners.funding.grant_models import Grant
 from partners.gifts.actions import Line, receive, thanks_said
 from partners.gifts.models import Thanks
 from partners.program.desk import Desk
@@ -146,7 +147,7 @@ def test_many_partners_take_as_many_queries_as_one(desk):
     partners = [add_partner(desk=desk, name=f"Place {n}") for n in range(40)]
     for partner in partners:
         log(desk, partner, "maybe", what="yarn")
-    assert count(partners[:1]) == count(partners) <= 9
+    assert count(partners[:1]) == count(partners) <= 10
 
 
 def test_a_frozen_verdict_thaws_as_it_was(desk, partner):
@@ -155,3 +156,9 @@ def test_a_frozen_verdict_thaws_as_it_was(desk, partner):
     verdict = gather(desk, [partner]).verdict(partner, TUESDAY)
     assert thaw(freeze(verdict)) == verdict
     assert show(thaw(freeze(verdict)), partner.name).sentences
+
+
+def test_after_an_award_a_grantmaker_rests_as_after_a_gift(desk, partner):
+    given = {"state": "awarded", "awarded_cents": 50_000, "asked_on": date(2026, 9, 1), "answered_on": TUESDAY}
+    Grant.objects.create(program=desk.program, partner=partner, title="clay", **given)
+    assert situation(desk, partner).rest_until == date(2027, 10, 6)

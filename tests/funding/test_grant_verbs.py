@@ -8,6 +8,7 @@ import pytest
 
 from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
+from partners.agenda.lines import due_lines
 from partners.funding import grant_actions as actions
 from partners.funding.grant_actions import LineEdit
 from partners.funding.grant_models import Grant, GrantState
@@ -16,8 +17,9 @@ from partners.gifts.models import ThanksFor
 from partners.ground.changes import ChangedMeanwhile
 from partners.ground.models import Event
 from partners.ground.plain import PlainError
+from partners.school.approval_models import AcceptanceRule
 from tests import whole_book
-from tests.people import TUESDAY
+from tests.people import TUESDAY, make_school
 
 pytestmark = pytest.mark.django_db
 DAY = timedelta(days=1)
@@ -122,3 +124,21 @@ def test_the_story_tells_every_step(desk, awarded):
 def test_a_check_of_the_book_finds_sums_that_differ(desk, awarded):
     Grant.objects.filter(pk=awarded.pk, state=GrantState.AWARDED).update(spent_cents=5)
     assert differences(desk.program) == [f"grant {awarded.pk}: spent_cents is 5, should be 0"]
+
+
+def test_an_award_above_the_schools_threshold_waits_for_its_board(desk, asked):
+    school = make_school(desk.program)
+    AcceptanceRule.objects.create(program=desk.program, school=school, from_cents=40_000, who="the school board")
+    actions.edit_grant(desk=desk, grant=asked, school=school)
+    grant = actions.award(desk=desk, grant=asked, answered_on=TUESDAY, awarded_cents=50_000)
+    # Ten school days after October 6, 2026, Monday to Friday, counted on a wall calendar.
+    assert (grant.accept_by_whom, grant.accept_due) == ("the school board", date(2026, 10, 20))
+    (line,) = [one for one in due_lines(desk, until=date(2026, 11, 1), limit=9) if one.source == "funding.accept"]
+    assert (line.who, line.what) == ("the school board", "to accept $500.00 from Alder Falls Education Fund")
+    actions.correct_award(desk=desk, grant=grant, awarded_cents=30_000)
+    assert (grant.accept_by_whom, grant.accept_due) == ("", None)
+    actions.correct_award(desk=desk, grant=grant, awarded_cents=45_000)
+    actions.accept_award(desk=desk, grant=grant, day=TUESDAY)
+    actions.correct_award(desk=desk, grant=grant, awarded_cents=30_000)
+    assert grant.accept_by_whom == "the school board"
+    assert differences(desk.program) == []

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from typing import Any
 
 import pytest
 import time_machine
 from django.conf import settings
+from django.db import OperationalError, connection
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
@@ -130,3 +132,17 @@ def test_the_steps_of_devices(client: Client, june: Membership, grace: Membershi
 )
 def test_a_device_is_named_at_first_by_what_its_browser_says(user_agent: str, name: str) -> None:
     assert likely_name(user_agent) == name
+
+
+def refuse_writing(execute: Any, sql: str, *rest: Any) -> Any:
+    if sql.startswith(("UPDATE", "INSERT", "DELETE")):
+        raise OperationalError("attempt to write a readonly database")
+    return execute(sql, *rest)
+
+
+@pytest.mark.django_db
+def test_a_book_that_can_only_be_read_is_read_on_a_new_day_too(june):
+    with time_machine.travel("2026-10-06 15:00 -0400", tick=False):
+        phone = kept("phone", june)
+    with time_machine.travel("2026-10-07 15:00 -0400", tick=False), connection.execute_wrapper(refuse_writing):
+        assert phone.get(TODAY).status_code == 200
