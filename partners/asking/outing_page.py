@@ -103,12 +103,26 @@ def lay_out(desk: Desk, draft: Draft) -> tuple[list[Place], list[Place]]:
     known = gather(desk, [*draft.partners, *others])
     chosen = [_place(known, draft, partner) for partner in draft.partners]
     possible = [_place(known, draft, partner) for partner in others]
-    good = sorted((place for place in possible if place.judged.allowed), key=lambda place: place.busy)
+    allowed = (place for place in possible if place.judged.allowed)
+    good = sorted(allowed, key=lambda place: (place.busy, way_to(place.partner, draft.partners)))
     known_steps = steps(desk, [place.partner.pk for place in [*chosen, *good[:SUGGESTED]]])
     return (
         [_with_clashes(desk, draft, place, known_steps) for place in chosen],
         [_with_clashes(desk, draft, place, known_steps) for place in good[:SUGGESTED]],
     )
+
+
+def way_to(partner: Partner, others: list[Partner]) -> int:
+    """0 in the street of one of the others, 1 in the town of one, else 2."""
+    streets = {(_street(one), one.city) for one in others if _street(one)}
+    if (_street(partner), partner.city) in streets:
+        return 0
+    return 1 if partner.city and partner.city in {one.city for one in others} else 2
+
+
+def _street(partner: Partner) -> str:
+    """The street without its number."""
+    return partner.street.lstrip("0123456789-").strip().casefold()
 
 
 def _with_clashes(desk: Desk, draft: Draft, place: Place, known: dict[int, list[Step]]) -> Place:

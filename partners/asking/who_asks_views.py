@@ -9,10 +9,14 @@ from django.views.decorators.http import require_GET
 from partners.asking.who_asks import coming, lately
 from partners.program.access import DeskRequest, teachers
 
+SHOWN = 30
+
 
 @require_GET
 @teachers
 def who_asks(request: DeskRequest) -> HttpResponse:
     lines = coming(request.desk)
     met = [line for line in lines if line.clashes]
-    return render(request, "asking/who_asks.html", {"coming": lines, "met": met, "lately": lately(request.desk)})
+    asked = lately(request.desk)
+    context = {"coming": lines, "met": met, "lately": asked[:SHOWN], "before": asked[SHOWN:]}
+    return render(request, "asking/who_asks.html", context)

@@ -13,7 +13,7 @@ from partners.directory.quiet import cut_off
 
 ASKING = [
     ("open", _("not resting")),
-    ("resting", _("resting")),
+    ("resting", _("resting, soonest over first")),
     ("never", _("never ask")),
     ("quiet", _("gone quiet")),
 ]
@@ -33,9 +33,11 @@ class PartnerFilter(django_filters.FilterSet):  # type: ignore[misc]
     )
     asking = django_filters.ChoiceFilter(label=_("Asking"), choices=ASKING, method="askable", empty_label=_("all"))
 
+    city = django_filters.CharFilter(label=_("Town"), lookup_expr="icontains")
+
     class Meta:
         model = Partner
-        fields = ["q", "kind", "business_kind", "asking"]
+        fields = ["q", "kind", "business_kind", "asking", "city"]
 
     def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
         self.desk = desk
@@ -49,7 +51,7 @@ class PartnerFilter(django_filters.FilterSet):  # type: ignore[misc]
         if value == "open":
             return partners.not_resting_on(day)
         if value == "resting":
-            return partners.resting_on(day)
+            return partners.resting_on(day).order_by("rest_until", "pk")
         if value == "never":
             return partners.never_to_ask()
         return partners.gone_quiet_since(cut_off(self.desk), day)

@@ -69,5 +69,6 @@ class PartnerTable(BookTable):
         if record.never_ask:
             return gettext("never ask")
         if record.rest_until is not None and record.rests_on(self.desk.day):
-            return gettext("not before %(day)s") % {"day": date_format(record.rest_until, "DATE_FORMAT")}
+            words = gettext("not before %(day)s") % {"day": date_format(record.rest_until, "DATE_FORMAT")}
+            return f"{words}: {record.rest_why}" if record.rest_why and self.desk.writes else words
         return ""

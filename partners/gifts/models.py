@@ -5,14 +5,17 @@ from __future__ import annotations
 from functools import cache
 
 from django.db import models
-from django.db.models import OuterRef, Q, Subquery
+from django.db.models import Exists, OuterRef, Q, Subquery
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
 from partners.ground.money import format_cents
+from partners.ground.names import name_key
 from partners.ground.wall import wall
 from partners.promises.counted import counted
+
+MOST_WORDS = 20
 
 
 class Source(models.TextChoices):
@@ -48,6 +51,16 @@ class GiftQuerySet(models.QuerySet["Gift"]):
 
     def to_hand_in(self) -> GiftQuerySet:
         return self.filter(hand_in_due__isnull=False, handed_in_on=None)
+
+    def search(self, text: str) -> GiftQuerySet:
+        """Every word stands in the giver's name, where accents do not matter, or in one of the things."""
+        found = self
+        for word in text.split()[:MOST_WORDS]:
+            things = GiftLine.objects.filter(gift=OuterRef("pk"), description__icontains=word)
+            key = name_key(word)
+            given_by = Q(partner__name_key__contains=key) if key else Q(pk__in=[])
+            found = found.filter(given_by | Exists(things))
+        return found
 
     def with_first_line(self) -> GiftQuerySet:
         """`first_line` holds the first thing of the gift, for lists that do not fetch all of them."""

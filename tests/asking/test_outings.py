@@ -106,6 +106,20 @@ def test_quiet_places_are_suggested_before_busy_ones(signed_in, desk):
     assert [one.partner for one in answer.context["suggested"]] == [garden, shop]
 
 
+def test_what_lies_near_the_first_place_is_suggested_first(signed_in, desk):
+    far, town, street = (
+        add_partner(desk=desk, name=name, street=where, city=city)
+        for name, where, city in (
+            ("Far", "1 Hill", "Quarry"),
+            ("Town", "2 Mill", "Falls"),
+            ("Street", "9 Canal", "Falls"),
+        )
+    )
+    first = add_partner(desk=desk, name="First", street="44 Canal", city="Falls")
+    suggested = signed_in.get(NEW, {"place": first.pk}).context["suggested"]
+    assert [place.partner for place in suggested] == [street, town, far]
+
+
 def test_an_outing_is_saved_in_order_with_its_verdicts_frozen_as_one_event(signed_in, desk, garden, bakery, pots):
     log_visit(desk=desk, said=Said(where=garden, happened="maybe", day=TUESDAY, what="yarn"))
     before, events = rows(desk.program), Event.objects.count()

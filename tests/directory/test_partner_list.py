@@ -80,6 +80,15 @@ def test_the_list_can_be_narrowed_to_who_may_be_asked(signed_in, program, asking
     assert names(signed_in.get(LIST, {"asking": asking})) == found
 
 
+def test_who_rests_comes_by_the_day_it_ends_with_the_reason(signed_in, program):
+    make_partner(program, "A Shop", city="Lower Quarry", rest_until=date(2027, 3, 1))
+    make_partner(program, "Z Shop", city="Alder Falls", rest_until=date(2027, 1, 1), rest_why="they said no")
+    answer = signed_in.get(LIST, {"asking": "resting"})
+    assert names(answer) == ["Z Shop", "A Shop"]
+    assert "they said no" in flat(answer)
+    assert names(signed_in.get(LIST, {"city": "quarry"})) == ["A Shop"]
+
+
 def test_the_list_can_be_narrowed_to_a_kind(signed_in, program):
     make_partner(program, "Library", kind="library")
     make_partner(program, "Diner", business_kind="restaurant")

@@ -184,6 +184,14 @@ def test_the_list_is_narrowed_by_year_school_kind_and_source(signed_in, program,
     assert signed_in.get(f"{url}?year=1&school=x").status_code == 200
 
 
+@pytest.mark.parametrize(
+    ("typed", "found"), [("terracotta", 1), ("POTS river", 1), ("river", 1), ("yarn", 0), ("pots yarn", 0), ("%", 0)]
+)
+def test_the_list_is_searched_for_things_and_givers(signed_in, gift, typed, found):
+    assert "River" in gift.giver
+    assert len(signed_in.get(reverse("gifts:gift-list"), {"q": typed}).context["table"].data) == found
+
+
 def test_an_empty_list_says_what_to_do_first(signed_in):
     page = signed_in.get(reverse("gifts:gift-list")).content.decode()
     assert "No gift is in the book yet." in page
