@@ -51,17 +51,17 @@ def waiting(request: DeskRequest) -> QuerySet[Partner]:
 @require_http_methods(["GET", "POST"])
 @teachers
 def introductions(request: DeskRequest) -> HttpResponse:
-    """One letter or many; those that are ticked went out."""
+    """One letter or many; all that are not ticked as still here went out."""
     here, partners = request.get_full_path(), list(waiting(request)[:AT_MOST])
     if request.method == "POST":
-        ticked = {int(pk) for pk in request.POST.getlist("partner") if pk.isdecimal() and len(pk) < 18}
-        count = went_out(request, [one for one in partners if one.pk in ticked], request.POST.get("state", ""))
+        here_still = {int(pk) for pk in request.POST.getlist("partner") if pk.isdecimal() and len(pk) < 18}
+        count = went_out(request, [one for one in partners if one.pk not in here_still], request.POST.get("state", ""))
         if count:
             said(
                 request, ngettext("%(count)d letter went out.", "%(count)d letters went out.", count) % {"count": count}
             )
         else:
-            messages.warning(request, _("Tick the letters that went out, and say how."))
+            messages.warning(request, _("None went out: leave those unticked that did, and say how."))
         return redirect(here)
     school = school_named(request)
     context = {

@@ -19,6 +19,11 @@ LONGEST = 600
 class LabelForm(forms.Form):
     """Plain numbers, read off the box or measured with a ruler."""
 
+    start = forms.IntegerField(
+        label=_("Begin at label"),
+        help_text=_("On a sheet that was begun, counted line by line."),
+        min_value=1,
+    )
     paper = forms.ChoiceField(label=_("Paper"), choices=Paper)
     unit = forms.ChoiceField(label=_("Lengths in"), choices=[("in", _("inches")), ("mm", _("millimeters"))])
     columns = forms.IntegerField(label=_("Labels across"), min_value=1, max_value=MOST["columns"])
@@ -29,11 +34,6 @@ class LabelForm(forms.Form):
     top = forms.FloatField(label=_("Margin at the top"), min_value=0, max_value=LONGEST)
     gap_across = forms.FloatField(label=_("Gap between columns"), min_value=0, max_value=LONGEST)
     gap_down = forms.FloatField(label=_("Gap between rows"), min_value=0, max_value=LONGEST)
-    start = forms.IntegerField(
-        label=_("Begin at label"),
-        help_text=_("On a sheet that was begun, counted line by line."),
-        min_value=1,
-    )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -63,12 +63,13 @@ class LabelForm(forms.Form):
         return Measures(**{name: typed[name] for name in ("paper", "unit", "columns", "rows", *LENGTHS)})
 
 
-def first_values(paper: str, ready: int = 0) -> dict[str, Any]:
-    """What the form shows before anything was typed: one of the ready-made sheets."""
+def first_values(paper: str, ready: int = 0, start: int = 1) -> dict[str, Any]:
+    """What the form shows before anything was typed: a ready-made sheet, begun at `start` where it has so many."""
     known = READY[paper]
     one = known[ready] if 0 <= ready < len(known) else known[0]
+    start = start if start <= one.columns * one.rows else 1
     lengths = {name: f"{getattr(one, name):.4f}".rstrip("0").rstrip(".") for name in LENGTHS}
-    return {"paper": paper, "unit": one.unit, "columns": one.columns, "rows": one.rows, **lengths, "start": 1}
+    return {"paper": paper, "unit": one.unit, "columns": one.columns, "rows": one.rows, **lengths, "start": start}
 
 
 def label_words(asked: Mapping[str, str]) -> dict[str, Any]:

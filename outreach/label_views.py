@@ -36,7 +36,9 @@ def label_sheet(request: DeskRequest) -> HttpResponse:
         "facts": facts,
         "title": title(request, facts.names),
         "kept": [(name, value) for name, value in request.GET.items() if name not in OWN],
-        "ready": [(one, "?" + asked(request, **first_values(paper, n))) for n, one in enumerate(READY[paper])],
+        "ready": [
+            (one, "?" + asked(request, **first_values(paper, n, facts.start))) for n, one in enumerate(READY[paper])
+        ],
     }
     if right:
         context |= {

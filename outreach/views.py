@@ -13,6 +13,7 @@ from django.utils.translation import gettext_noop
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from outreach.gathering.family import copies_shown, standing_shown
+from outreach.mending import way
 from outreach.page import overhear
 from outreach.prepared import Prepared
 from outreach.preparing import entry_or_404, number_of, prepare, to_print
@@ -39,7 +40,7 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     context = {
         "prepared": prepared,
         "form": form,
-        "gaps": prepared.gaps(),
+        "gaps": [(gap, way(prepared, gap, form.fields)) for gap in prepared.gaps()],
         "readings": readings(prepared),
         "typed_names": typed_names(prepared),
         "worded": [(one.name, one.title) for one in worded_by(slug)],

@@ -42,11 +42,11 @@ HEADING = "Gifts received"
 ASKS_NOT_TO_BE_NAMED = "a giver who asks not to be named"
 NOT_IN_PUBLIC = "not to be named in public"
 COLUMNS = (
-    Column("Came on", 1.25),
-    Column("From", 2),
-    Column("What", 3.1),
-    Column("Purpose", 1.8),
-    Column("Accepted", 2),
+    Column("Came on", 1.2),
+    Column("From", 2.4),
+    Column("What", 3.6),
+    Column("Purpose", 1.6),
+    Column("Accepted", 1.6),
 )
 IN_SUM = (Column("What", 4), Column("Pieces counted", 1.2), Column("Times", 0.8))
 KINDS = {

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from outreach.gap import Gap, found, missing_signs, unless, when
 from outreach.page import (
     INCH,
+    Beside,
     Block,
     Book,
     Contents,
@@ -120,6 +121,8 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
 
 def _front(facts: Facts, entries: tuple[Entry, ...]) -> Sheet:
     taken = facts.teacher if facts.former else ""
+    # How it works and the figures stand on the page that their sheet begins on.
+    listed = tuple(one for one in entries if one.title not in (HOW, FIGURES))
     return Sheet(
         title=facts.title,
         head=(facts.letterhead,),
@@ -132,9 +135,9 @@ def _front(facts: Facts, entries: tuple[Entry, ...]) -> Sheet:
                     ("Open", _open(facts)),
                 )
             ),
-            Stack((WriteIn("To", taken), WriteIn("Handed over on")), before=0.8),
-            Framed((Paragraph(CAREFUL, before=0),), before=1.2),
-            Section(Paragraph((bold("Contents"),)), Contents(entries), before=1.2),
+            Beside((WriteIn("To", taken),), WriteIn("Handed over on"), wide=210, before=0.6),
+            Framed((Paragraph(CAREFUL, before=0),), before=1.0),
+            Section(Paragraph((bold("Contents"),)), Contents(listed), before=1.0),
         ),
         looks=LOOKS,
         running=_running(facts),

@@ -25,6 +25,7 @@ from outreach.page import (
     Signatures,
     Stack,
     Table,
+    WriteIn,
     bold,
     draw_sheet,
     measured,
@@ -157,14 +158,19 @@ def _whose(facts: Facts, words: PlanWords) -> str:
 
 def _columns(facts: Facts, words: PlanWords) -> Block:
     """Line by line what each of the two does; alone, what one does."""
-    ours = [_part(part, facts.language) for part in facts.ours] or [Paragraph(words.nothing)]
+    ours = [_part(part, facts.language) for part in facts.ours] or _to_fill_in(words)
     mine = words.art.format(teacher=facts.teacher)
     if not facts.shared:
         return Table((Column(mine),), tuple((row,) for row in ours), before=0.9)
-    theirs = [_part(part, facts.language) for part in facts.theirs] or [Paragraph(words.nothing)]
-    other = ", ".join(filter(None, (facts.colleague, facts.subject))) or words.two_alone.format(teacher=facts.teacher)
+    theirs = [_part(part, facts.language) for part in facts.theirs] or _to_fill_in(words)
+    other = ", ".join(filter(None, (facts.colleague, facts.subject))) or words.colleague
     rows = tuple(zip_longest(ours, theirs, fillvalue=NOTHING))
     return Table((Column(mine), Column(other)), rows, before=0.9)
+
+
+def _to_fill_in(words: PlanWords) -> list[Block]:
+    """Lines to write on when the two sit together."""
+    return [Stack((WriteIn(words.brings), WriteIn(words.teaches), WriteIn(words.by_day)), before=0)]
 
 
 def _part(part: Part, language: str) -> Block:

@@ -165,7 +165,9 @@ def _sheet(facts: Facts, copy: str) -> Sheet:
     words, language = MEMO[facts.language], facts.language
     title = facts.say("title")
     about = f"{copy}: {title}, {facts.partner}"
-    signers = (words.signs_for.format(name=facts.school), words.signs_for.format(name=facts.partner), _principal(facts))
+    approved = _approved(facts)
+    sides = (words.signs_for.format(name=facts.school), words.signs_for.format(name=facts.partner))
+    signers = sides if approved else (*sides, words.principal)
     return Sheet(
         title=about,
         head=(facts.letterhead, _beside(spelled(facts.day, language), copy)),
@@ -175,6 +177,7 @@ def _sheet(facts: Facts, copy: str) -> Sheet:
             _pairs(facts),
             Paragraph(words.lesson, before=0.8),
             Paragraph(words.taxes, before=0.4),
+            Paragraph(approved, before=0.4),
             Signatures(signers, words.date),
         ),
         flow_gap=1.0,
@@ -257,8 +260,9 @@ def _pairs(facts: Facts) -> Block:
     )
 
 
-def _principal(facts: Facts) -> str:
+def _approved(facts: Facts) -> str:
+    """That a yes is held; without one the principal signs, too."""
     words = MEMO[facts.language]
     if not facts.approved_by or not facts.approved_on:
-        return words.principal
+        return ""
     return words.approved.format(by=facts.approved_by, day=spelled(facts.approved_on, facts.language))

@@ -9,8 +9,8 @@ from django.db.models import Max, QuerySet, Sum
 from outreach.documents.handover import Facts, Part
 from outreach.gathering import handover_rows as of
 from outreach.gathering.school import grades, letterhead
-from outreach.wording.board import day_of_year
 from outreach.wording.counts import students
+from outreach.wording.dates import spelled
 from outreach.wording.handover import KINDS, Listing
 from partners.asking.progress import progress
 from partners.directory.models import Partner
@@ -126,8 +126,8 @@ def last_gifts(desk: Desk, partners: list[Partner]) -> dict[int, str]:
     found: dict[int, str] = {}
     for partner, day, what in lines.values_list("gift__partner", "gift__day", "description"):
         if latest.get(partner) == day:
-            found.setdefault(partner, f"last gave on {day_of_year(day)}: {what}")
-    return {pk: found.get(pk, f"last gave on {day_of_year(day)}") for pk, day in latest.items()}
+            found.setdefault(partner, f"last gave on {spelled(day, 'en')}: {what}")
+    return {pk: found.get(pk, f"last gave on {spelled(day, 'en')}") for pk, day in latest.items()}
 
 
 def office(school: School) -> tuple[tuple[str, str], ...]:
@@ -187,5 +187,5 @@ def calendar(desk: Desk, school: School) -> tuple[tuple[str, str], ...]:
 
 def stretch(days: Any) -> str:
     if days.first == days.last:
-        return day_of_year(days.first)
-    return f"{day_of_year(days.first)} to {day_of_year(days.last)}"
+        return spelled(days.first, "en")
+    return f"{spelled(days.first, 'en')} to {spelled(days.last, 'en')}"

@@ -8,6 +8,7 @@ from typing import Any
 
 from outreach.wording.board import day_of_year
 from outreach.wording.counts import dollars, number
+from outreach.wording.dates import spelled
 from outreach.wording.handover import by_day, sentences, shortened
 from partners.directory.phones import national
 from partners.gifts.models import ThanksFor
@@ -26,7 +27,8 @@ def day(value: date | None) -> str:
 
 
 def day_words(label: str, value: date | None) -> str:
-    return f"{label} {day_of_year(value)}" if value else ""
+    """In a sentence, with its month spelled."""
+    return f"{label} {spelled(value, 'en')}" if value else ""
 
 
 def promise_row(desk: Desk, promise: Any) -> Row:

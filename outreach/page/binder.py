@@ -54,13 +54,32 @@ class Entry:
 
 @dataclass(frozen=True)
 class Contents:
-    """The table of contents. Its numbers are for who leafs through paper, and are not read aloud."""
+    """The table of contents, a long one in two columns. Its numbers are for who leafs through paper, and are not read
+    aloud.
+    """
 
     entries: tuple[Entry, ...]
     before: float = 0.4
 
     def lay(self, measure: float, look: Look) -> Laid:
-        return pile([(0.35 * look.size if not one.level else 0.0, _line(one, measure, look)) for one in self.entries])
+        if len(self.entries) <= ONE_COLUMN:
+            return _column(self.entries, measure, look)
+        half, wide = -(-len(self.entries) // 2), (measure - GUTTER) / 2
+        first, second = (_column(part, wide, look) for part in (self.entries[:half], self.entries[half:]))
+
+        def paint(pen: Pen, x: float, y: float) -> None:
+            first.paint(pen, x, y)
+            second.paint(pen, x + wide + GUTTER, y)
+
+        return Laid(max(first.height, second.height), paint)
+
+
+ONE_COLUMN = 20
+GUTTER = 24.0
+
+
+def _column(entries: Sequence[Entry], measure: float, look: Look) -> Laid:
+    return pile([(0.35 * look.size if not one.level else 0.0, _line(one, measure, look)) for one in entries])
 
 
 def _line(entry: Entry, measure: float, look: Look) -> Laid:

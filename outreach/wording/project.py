@@ -21,7 +21,8 @@ class PlanWords(NamedTuple):
     teaches: str
     by: str
     done: str
-    nothing: str
+    by_day: str
+    colleague: str
     classes: str
     when: str
     from_to: str
@@ -50,7 +51,8 @@ PLAN = {
         teaches="teaches",
         by="by {day}",
         done="done",
-        nothing="To be filled in together",
+        by_day="by",
+        colleague="A colleague",
         classes="Classes",
         when="When",
         from_to="from {first} to {last}",
@@ -80,7 +82,8 @@ PLAN = {
         teaches="enseña",
         by="a más tardar el {day}",
         done="hecho",
-        nothing="Se completa entre los dos",
+        by_day="a más tardar",
+        colleague="Otra clase",
         classes="Clases",
         when="Cuándo",
         from_to="del {first} al {last}",
@@ -115,6 +118,7 @@ class InvitationWords(NamedTuple):
     ours: str
     theirs: str
     free: str
+    open: str
     talk: str
     plan: str
     closing: str
@@ -138,6 +142,7 @@ INVITATION = {
             "All of this is a first sketch. What the children learn in your lessons stays your decision, and a yes, a "
             "no or another plan are all fine with me."
         ),
+        open="The plan has room for what each of us brings and teaches: I would like to fill it in with you.",
         talk="Could we sit together for ten minutes next week?",
         plan="the plan on one page",
         closing="With best wishes,",
@@ -159,6 +164,7 @@ INVITATION = {
             "Todo esto es un primer esbozo. Lo que los niños aprenden en sus clases lo decide usted, y un sí, un no u "
             "otro plan me parecen igual de bien."
         ),
+        open="El plan tiene lugar para lo que cada uno trae y enseña: me gustaría completarlo con usted.",
         talk="¿Podríamos sentarnos diez minutos la próxima semana?",
         plan="el plan en una página",
         closing="Saludos cordiales,",
@@ -227,6 +233,7 @@ def invitation(
     paragraphs = (
         (say("first_subject" if say.values.get("subject") else "first"), sentence(about)),
         (say("meant_for") if say.values.get("for whom") else "", say("seen", show_day=seen) if seen else ""),
+        (INVITATION[say.language].open,) if not ours_words and not theirs_words else (),
         (
             say("ours", what_you_do=ours_words) if ours_words else "",
             say("theirs", what_they_do=theirs_words) if theirs_words else "",

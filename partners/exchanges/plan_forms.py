@@ -39,6 +39,7 @@ class ClassesForm(ClassTicks):
     """All classes the desk sees, those of the trade ticked, each with how many of its children do not take part."""
 
     def __init__(self, *args: Any, trade: Trade | None = None, **kwargs: Any) -> None:
+        self.trade = trade
         super().__init__(*args, **kwargs)
         rows: dict[int, TradeClass] = (
             {row.school_class_id: row for row in trade.classes.all()} if trade is not None else {}
@@ -54,6 +55,10 @@ class ClassesForm(ClassTicks):
                 min_value=0,
                 initial=row.not_taking_part if row is not None and row.not_taking_part else None,
             )
+
+    @property
+    def at_school(self) -> int | None:
+        return self.trade.school_id if self.trade is not None else None
 
     def choice(self, one: SchoolClass) -> Choice:
         return Choice(one, self[f"class-{one.pk}"], self[f"without-{one.pk}"])

@@ -86,6 +86,16 @@ class SlipForm(RowForm):
         fields["certificate"].queryset = fields["certificate"].queryset.select_related("school")
         fields["certificate"].label_from_instance = self.certificate_words
 
+        self._choose_certificate()
+
+    def _choose_certificate(self) -> None:
+        """In a new slip, the only one that holds at the school that is chosen already."""
+        field: Any = self.fields["certificate"]
+        school = self.initial.get("school")
+        if school and not self.instance.pk and not self.initial.get("certificate"):
+            holds = list(field.queryset.filter(school=school).exclude(valid_until__lt=self.desk.day)[:2])
+            self.initial["certificate"] = holds[0].pk if len(holds) == 1 else None
+
     def certificate_words(self, certificate: Certificate) -> str:
         facts = {"state": certificate.state, "number": certificate.number, "school": certificate.school}
         if certificate.valid_until is None:

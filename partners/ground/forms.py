@@ -7,6 +7,8 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 from django.db import models
+from django.db.models.fields import BLANK_CHOICE_DASH
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.direction import reading_unturned
@@ -136,6 +138,8 @@ def dress(form: forms.BaseForm, desk: Any) -> None:
             model = field.queryset.model
             if issubclass(model, Row):
                 field.queryset = desk.narrowed(field.queryset.filter(program=desk.program))
+            if field.empty_label == BLANK_CHOICE_DASH[0][1]:
+                field.empty_label = gettext("choose one") if field.required else gettext("none")
         if isinstance(field, forms.CharField):
             field.to_python = reading_unturned(field.to_python)  # type: ignore[assignment,method-assign]
         if isinstance(field, forms.DateField):

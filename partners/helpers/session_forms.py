@@ -25,13 +25,17 @@ class SessionForm(RowForm):
 
     class Meta:
         model = Session
-        fields = ["day", "starts", "ends", "school", "place", "job", "card", "show", "needed"]
+        fields = ["job", "day", "starts", "ends", "school", "place", "card", "show", "needed"]
         labels = {"starts": _("From"), "ends": _("Until"), "needed": _("Helpers needed")}
         help_texts = {"place": _("For example: the art room, the gym stage.")}
         error_messages = {"place": {"required": _("Say where the helpers shall come.")}}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        if not self.instance.pk and not (kwargs.get("initial") or {}).get("job"):
+            self.initial["job"] = ""
+            job: Any = self.fields["job"]
+            job.choices = [("", gettext("choose one")), *job.choices]
         school: Any = self.fields["school"]
         school.empty_label = gettext("no school in particular")
         choose_the_only(self, "school")

@@ -57,11 +57,11 @@ class HelperTable(BookTable):
         if record.stopped_on is not None:
             return gettext("no longer helping")
         said = [] if record.first_called_on else [gettext("not yet called")]
-        said.append(clearance_words(record, self.desk.day))
+        said.append(clearance_words(record, self.desk.day, today=True))
         return ", ".join(said)
 
 
-def clearance_words(helper: Helper, day: Any) -> str:
+def clearance_words(helper: Helper, day: Any, *, today: bool = False) -> str:
     """Whether the office has cleared them, on that day."""
     if not helper.cleared:
         return gettext("not cleared")
@@ -69,7 +69,8 @@ def clearance_words(helper: Helper, day: Any) -> str:
         return gettext("cleared")
     until = date_format(helper.cleared_until, "DATE_FORMAT")
     if helper.cleared_until < day:
-        return gettext("cleared only until %(day)s") % {"day": until}
+        words = gettext("clearance ended %(day)s") if today else gettext("cleared only until %(day)s")
+        return words % {"day": until}
     return gettext("cleared until %(day)s") % {"day": until}
 
 

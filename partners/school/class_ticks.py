@@ -17,12 +17,23 @@ class ClassTicks(DeskForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         known = self.desk.classes.select_related("school").order_by("school__name", "school", "grade", "label")
-        self.known: list[SchoolClass] = list(known)
+        # The one school that it is about comes first.
+        self.known: list[SchoolClass] = sorted(known, key=lambda one: one.school_id != self.at_school)
 
-    def groups(self) -> Iterator[tuple[Any, list[Any]]]:
-        """School by school."""
+    @property
+    def at_school(self) -> int | None:
+        """The number of the one school that it is about."""
+        return None
+
+    def groups(self) -> Iterator[tuple[Any, list[Any], bool]]:
+        """School by school, and whether it is another one of which nothing is ticked."""
         for school, classes in groupby(self.known, key=lambda one: one.school):
-            yield school, [self.choice(one) for one in classes]
+            rows = list(classes)
+            ticked = any(self[f"class-{one.pk}"].value() for one in rows)
+            yield school, [self.choice(one) for one in rows], not ticked and self.elsewhere(rows[0])
+
+    def elsewhere(self, one: SchoolClass) -> bool:
+        return self.at_school not in (None, one.school_id)
 
     def choice(self, one: SchoolClass) -> Any:
         """A class as the page shows it."""
@@ -32,10 +43,14 @@ class ClassTicks(DeskForm):
         return [(grade, grade_words(grade)) for grade in sorted({one.grade for one in self.known})]
 
     def ticked(self, which: str) -> dict[str, Any]:
-        """What was typed, with the classes ticked that `which` names: all, none, school-7 or grade-3."""
+        """What was typed, with the classes ticked that `which` names: all, none, school-7 or grade-3.
+
+        Where it is about one school, all and a grade are that school's.
+        """
         data = self.data.dict() if hasattr(self.data, "dict") else dict(self.data)
         for one in self.known:
-            if which in ("all", f"school-{one.school_id}", f"grade-{one.grade}"):
+            here = which in ("all", f"grade-{one.grade}") and not self.elsewhere(one)
+            if here or which == f"school-{one.school_id}":
                 data[f"class-{one.pk}"] = "on"
             elif which == "none":
                 data.pop(f"class-{one.pk}", None)

@@ -122,8 +122,13 @@ class ProjectClassesForm(ClassTicks):
     """Those that take part are ticked."""
 
     def __init__(self, *args: Any, project: Project | None = None, **kwargs: Any) -> None:
+        self.project = project
         super().__init__(*args, **kwargs)
         chosen = set(project.classes.values_list("school_class_id", flat=True)) if project is not None else set()
         for one in self.known:
             label = f"{one.label} · {grade_words(one.grade)} · {one.students}"
             self.fields[f"class-{one.pk}"] = forms.BooleanField(label=label, required=False, initial=one.pk in chosen)
+
+    @property
+    def at_school(self) -> int | None:
+        return self.project.school_id if self.project is not None else None

@@ -11,6 +11,6 @@ ATTEMPTS: dict[str, Attempt] = {
         {"teacher": "Priya Natarajan", "title": "Art teacher", "email": "", "phone": ""}
     ),
     "outreach:introductions": Attempt(
-        {"partner": [OWN], "state": "mailed"}, before=set_to("partners", never_ask=False, notes="")
+        {"partner": [OWN + 1], "state": "mailed"}, before=set_to("partners", never_ask=False, notes="")
     ),
 }

@@ -1,0 +1,66 @@
+"""Where what a sheet lacks is written down: the way from a gap to its field, or to the page of what it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import Any
+
+from django.urls import reverse
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+from outreach.gap import Gap
+from outreach.gathering.gratitude import project_of
+from outreach.gathering.year_end import came, span_of
+from outreach.prepared import Prepared
+from partners.directory.models import Partner
+from partners.exchanges.models import Trade
+from partners.funding.grant_models import Grant
+from partners.gifts.models import Gift
+from partners.school.project_models import Project
+
+# What the facts of the letter home call otherwise than its form.
+FIELDS = {"first": "from_on", "last": "until_on"}
+TRADE, PROJECT, PART = "exchanges:trade-edit", "school:project-edit", "school:project-part-new"
+PAGES: dict[tuple[type, str], str] = {
+    **dict.fromkeys(
+        ((Trade, code) for code in ("no-gives", "no-carrier", "plain-late", "no-names", "no-afterwards", "no-late")),
+        TRADE,
+    ),
+    **dict.fromkeys(((Project, code) for code in ("no-colleague", "no-about", "no-days")), PROJECT),
+    **dict.fromkeys(((Project, code) for code in ("no-ours", "no-theirs")), PART),
+    (Project, "no-classes"): "school:project-classes",
+}
+
+
+@dataclass(frozen=True)
+class Way:
+    url: str
+    words: str | Promise
+
+
+def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | None:
+    """`fields` are those of the form that stands on the same page."""
+    if gap.field == "address" and isinstance(prepared.about.get("partner"), Partner):
+        return Way(reverse("directory:partner-edit", args=[prepared.about["partner"].pk]), _("Their address"))
+    field = FIELDS.get(gap.field, gap.field)
+    if field in fields:
+        return Way(f"#id_{field}", _("Fill it in"))
+    if gap.code == "no-becomes":
+        return _became(prepared, prepared.row)
+    page = PAGES.get((type(prepared.row), gap.code))
+    return Way(reverse(page, args=[prepared.row.pk]), _("Write it down")) if page else None
+
+
+def _became(prepared: Prepared, row: Any) -> Way | None:
+    """The question on the page of the project; where none is named, where one is chosen."""
+    desk = prepared.desk
+    if isinstance(row, Partner):
+        gifts = came(desk, row, span_of(desk, prepared.words))
+        return _became(prepared, gifts[-1]) if gifts else None
+    project = project_of(desk, row) if isinstance(row, Gift) else getattr(row, "project", None)
+    if project is not None:
+        return Way(reverse("school:project-became", args=[project.pk]), str(project))
+    page = {Gift: "gifts:gift-edit", Grant: "funding:grant-edit"}.get(type(row))
+    return Way(reverse(page, args=[row.pk]), _("Choose the project")) if page else None
