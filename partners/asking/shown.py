@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from partners.asking.may_ask import Verdict
 from partners.asking.reasons import Code, Reason
-from partners.asking.words import answer, clause, to_do
+from partners.asking.words import answer, clause, short, to_do
 from partners.visits.frozen_verdict import thawed
 
 
@@ -24,6 +24,7 @@ class Shown:
     sentences: tuple[str, ...]
     deeds: tuple[str, ...]
     answer: str
+    short: str
     send_by: date | None
 
 
@@ -36,6 +37,7 @@ def show(verdict: Verdict, partner: str) -> Shown:
         sentences=(*now, *then),
         deeds=tuple(to_do(reason) for reason in verdict.to_do),
         answer=answer(verdict, partner),
+        short=short(verdict),
         send_by=verdict.send_by,
     )
 

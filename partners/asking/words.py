@@ -124,6 +124,21 @@ def answer(verdict: Verdict, partner: str) -> str:
     return " ".join(parts)
 
 
+def short(verdict: Verdict) -> str:
+    """The verdict in the few words that somebody in front of the door reads; its reasons stand elsewhere."""
+    codes = {reason.code for reason in verdict.reasons + verdict.later}
+    if verdict.allowed:
+        return _("You may ask")
+    if Code.NEVER_ASK in codes:
+        return _("They asked not to be asked")
+    if Code.TOO_LATE in codes:
+        return _("Too late for this need: try next year")
+    if verdict.once_done and verdict.once_done > verdict.day:
+        return _("Not yet: from %(day)s") % {"day": spelled(verdict.once_done)}
+    deeds = _("; ").join(to_do(reason) for reason in verdict.to_do)
+    return _("Not yet: first %(deeds)s") % {"deeds": deeds} if deeds else _("Not yet")
+
+
 def _opening(verdict: Verdict) -> str:
     codes = {reason.code for reason in verdict.reasons}
     if Code.NEVER_ASK in codes:

@@ -46,18 +46,22 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
     desk = request.desk
     partner = partner_at(desk, pk)
     people = list(desk.contacts.filter(partner=partner))
+    steps = partner_page.next_steps(desk, partner) if desk.writes else []
     story = Paginator(told_story(desk, partner), LINES_A_PAGE).get_page(request.GET.get("page"))
     context = {
         "partner": partner,
         "people": [person for person in people if person.left_on is None],
         "left": [person for person in people if person.left_on is not None],
-        "steps": partner_page.next_steps(desk, partner) if desk.writes else [],
+        "decider": any(person.decides and person.left_on is None for person in people),
+        "steps": steps,
+        "last_word": next((step.last_word for step in steps if step.last_word), ""),
         "sides": partner_page.promises(desk, partner),
         "answers": partner_page.answers(desk, partner),
         "busy": partner_page.busy_times(desk, partner),
         "address": partner_page.address_lines(partner),
         "web": partner_page.web_link(partner),
         "lead_words": partner_page.lead_words(partner),
+        "standing_about": f"?partner={partner.pk}",
         "story": story,
         "resting": partner.rests_on(desk.day),
     }

@@ -141,3 +141,17 @@ def test_a_name_that_looks_like_a_placeholder_stays_a_name():
 def test_a_hint_of_the_programs_own_stands_for_itself():
     assert words.hint("tax_season") == "it is tax season"
     assert words.hint("closed Mondays") == "closed Mondays"
+
+
+@pytest.mark.parametrize(
+    ("facts", "words_said"),
+    [
+        ({}, "You may ask"),
+        ({"never_ask": True}, "They asked not to be asked"),
+        ({"rest_until": date(2027, 3, 1)}, "Not yet: from March 1, 2027"),
+        ({"thanks_owed_since": MARCH}, "Not yet: first write the thanks"),
+        ({"needed_by": date(2026, 10, 10), "lead_days": 30}, "Too late for this need: try next year"),
+    ],
+)
+def test_in_front_of_the_door_a_few_words_are_enough(facts, words_said):
+    assert words.short(may_ask(Situation(**facts), DAY)) == words_said
