@@ -14,7 +14,7 @@ from partners.funding.grant_models import Grant
 from partners.gifts.actions import thanks_said
 from partners.program.desk import Desk
 
-STEPS = ("asked", "awarded", "refused", "changed", "bought", "thanked", "claimed")
+STEPS = ("asked", "awarded", "accepted", "refused", "changed", "bought", "thanked", "claimed")
 
 
 def tell_grants(book: Days, desk: Desk, told: dict[str, Any]) -> None:
@@ -55,6 +55,8 @@ def step(book: Days, desk: Desk, row: Grant, name: str, told: dict[str, Any]) ->
         actions.ask_for(desk=then, grant=row, asked_on=day, asked_cents=row.asked_cents or 0, answer_by=answer_by)
     elif name == "awarded":
         actions.award(desk=then, grant=row, answered_on=day, **values)
+    elif name == "accepted":
+        actions.accept_award(desk=then, grant=row, day=day)
     elif name == "refused":
         actions.refuse(desk=then, grant=row, answered_on=day, **values)
     elif name == "changed":
