@@ -14,6 +14,7 @@ from django.urls import reverse
 from outreach.batch_forms import GoneForm
 from outreach.batches import BatchSheets
 from outreach.gap import Gap
+from outreach.mending import way
 from outreach.preparing import number_of
 from partners.letters.models import Batch, Letter, LetterState
 from partners.program.access import DeskRequest
@@ -45,7 +46,8 @@ def batch_page(desk: Desk, batch: Batch, form: GoneForm | None = None) -> dict[s
     sheets = BatchSheets(desk, batch)
     letters = sheets.letters
     short = len(letters) <= SHORT
-    gaps = {one.letter.pk: one.gaps for one in sheets.looked_at(letters)} if short else {}
+    looked = list(sheets.looked_at(letters)) if short else []
+    gaps = {one.letter.pk: one.gaps for one in looked}
     lines = [Line(one, words_url(one), gaps.get(one.pk, ()), one.pk in form.ticked) for one in letters]
     gone = desk.letters.filter(batch=batch).exclude(state=LetterState.DRAFT)
     return {
@@ -54,7 +56,7 @@ def batch_page(desk: Desk, batch: Batch, form: GoneForm | None = None) -> dict[s
         "lines": lines,
         "short": short,
         "lacking": sum(bool(line.gaps) for line in lines),
-        "missing": grouped(lines),
+        "missing": grouped(looked),
         "gone_count": gone.count(),
         "gone": gone.select_related("partner").defer("sheet").order_by("place", "pk")[:GONE_SHOWN],
     }
@@ -62,12 +64,11 @@ def batch_page(desk: Desk, batch: Batch, form: GoneForm | None = None) -> dict[s
 
 @dataclass(frozen=True)
 class Missing:
-    """One thing that several sheets lack, with the sheets."""
+    """One thing that several sheets lack, with the sheets and where it is mended."""
 
     words: str
     stops: bool
-    address: bool
-    sheets: list[Any]
+    sheets: list[tuple[Any, str]]
 
 
 def grouped(sheets: Iterable[Any]) -> list[Missing]:
@@ -76,7 +77,8 @@ def grouped(sheets: Iterable[Any]) -> list[Missing]:
     for sheet in sheets:
         for gap in sheet.gaps:
             key = str(gap.words), gap.stops
-            found.setdefault(key, Missing(*key, gap.field == "address", [])).sheets.append(sheet)
+            mended = way(sheet.prepared, gap)
+            found.setdefault(key, Missing(*key, [])).sheets.append((sheet, mended.url if mended else sheet.url))
     return sorted(found.values(), key=lambda one: not one.stops)
 
 

@@ -134,6 +134,8 @@ def test_the_page_names_what_is_missing_with_the_way_to_mend_it(signed_in: Clien
     assert reverse("directory:partner-edit", args=[givers[2].pk]) in page
     assert reverse("directory:partner-edit", args=[givers[0].pk]) not in page
     assert page.index("19 Second Street") > page.index("7 Second Street")
+    for gift in Gift.objects.all():
+        assert reverse("gifts:gift-edit", args=[gift.pk]) in page
 
 
 def test_many_sheets_are_looked_through_on_a_page_of_their_own(
