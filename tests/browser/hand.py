@@ -34,7 +34,7 @@ class Hand:
         kinds = ("radio", "checkbox", "button", "link", "option")
         found = self.page.get_by_role("radio", name=label, exact=exact)
         for kind in kinds[1:]:
-            found = found.or_(self.page.get_by_role(kind, name=label, exact=exact))  # type: ignore[arg-type]
+            found = found.or_(self.page.get_by_role(kind, name=label, exact=exact))
         return found.locator("visible=true")
 
     def touch(self, target: Locator) -> None:
