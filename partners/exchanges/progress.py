@@ -49,4 +49,12 @@ def progress(desk: Desk, trade: Trade) -> dict[str, Any]:
     tallies = desk.trade_tallies.filter(trade_class__in=[one.row for one in shown])
     latest = tallies.select_related("trade_class__school_class").order_by("-pk")[:LATEST]
     facts = {"trade": trade, "classes": shown, "made": made(trade), "stock": stock(trade), "latest": latest}
-    return facts | {"schools": len({one.row.school_class.school_id for one in shown})}
+    schools = len({one.row.school_class.school_id for one in shown})
+    return facts | {"schools": schools, "make": trade.make, "unplanned": unplanned(trade)}
+
+
+def unplanned(trade: Trade) -> int:
+    """What is promised beyond all that the classes made and still have a lesson for."""
+    if trade.make.settled_on:
+        return 0
+    return max(0, (trade.make.quantity or 0) - sum(max(row.share, row.done) for row in trade.classes.all()))

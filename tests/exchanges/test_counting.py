@@ -75,6 +75,18 @@ def test_the_page_counts_and_takes_back(signed_in, desk, third_grade):
     assert [one for one in differences(desk.program) if "done and spoiled" in one] == []
 
 
+def test_what_no_class_has_a_lesson_for_leads_to_the_plan(signed_in, third_grade):
+    third_grade.trade.classes.update(share=0)
+    page = flat(signed_in.get(reverse("exchanges:trade-progress", args=[third_grade.trade_id])))
+    assert "planned for no class" in page
+    assert reverse("exchanges:trade-plan", args=[third_grade.trade_id]) in page
+    assert "of 0 done" not in page
+    third_grade.trade.classes.update(share=1000)
+    assert "planned for no class" not in flat(
+        signed_in.get(reverse("exchanges:trade-progress", args=[third_grade.trade_id]))
+    )
+
+
 def test_what_is_made_beyond_a_share_is_taken_off_the_others(desk, third_grade):
     other = add_class(desk=desk, school=third_grade.school_class.school, label="3-B", grade=3, students=24, **MEETS)
     classes = [(third_grade.school_class, 0), (other, 0)]

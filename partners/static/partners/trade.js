@@ -23,20 +23,23 @@
 
   const token = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
 
-  function renew(text) {
+  // What was tapped stays under the finger, whatever is said above it: else the next tap meets another button.
+  function renew(text, tapped) {
+    const before = tapped.getBoundingClientRect().top;
     const page = new DOMParser().parseFromString(text, "text/html");
     for (const id of [...document.querySelectorAll("[data-live]")].map((part) => part.id).concat("messages")) {
       const [here, there] = [document.getElementById(id), page.getElementById(id)];
       if (here && there) here.replaceChildren(...there.childNodes);
     }
+    window.scrollBy({ top: tapped.getBoundingClientRect().top - before, behavior: "instant" });
   }
 
-  async function send(address, body, again) {
+  async function send(form, body, again) {
     try {
-      const answer = await fetch(address, { method: "POST", body, credentials: "same-origin" });
+      const answer = await fetch(form.action, { method: "POST", body, credentials: "same-origin" });
       if (!answer.ok) throw new Error(answer.statusText);
       const text = await answer.text();
-      if (waiting === 1) renew(text);
+      if (waiting === 1) renew(text, form);
     } catch {
       again();
     } finally {
@@ -63,7 +66,7 @@
       const body = new FormData(form, event.submitter);
       body.set("once", token());
       waiting += 1;
-      last = last.then(() => send(form.action, body, failed));
+      last = last.then(() => send(form, body, failed));
     },
     true,
   );
