@@ -56,8 +56,8 @@ class Password(auth.PasswordChangeView):
 @require_GET
 def device_list(request: HttpRequest) -> HttpResponse:
     """Where the person stays signed in, this device marked."""
-    devices.forget_ended(request.user, now=timezone.now())
-    shown = {"devices": devices.devices_of(request.user), "this": request.session.session_key}
+    there = devices.signed_in(request.user, now=timezone.now())
+    shown = {"devices": there, "this": request.session.session_key}
     return render(request, "program/device_list.html", shown)
 
 

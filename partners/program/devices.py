@@ -71,6 +71,12 @@ def devices_of(user: Any) -> QuerySet[Device]:
     return Device.objects.filter(user=user).order_by("-seen_on", "-signed_in_at", "-pk")
 
 
+def signed_in(user: Any, *, now: datetime) -> QuerySet[Device]:
+    """Those whose session has not ended by itself."""
+    living = Session.objects.filter(expire_date__gt=now).values("session_key")
+    return devices_of(user).filter(session_key__in=living)
+
+
 def sign_out(devices: Iterable[Device]) -> None:
     """Ends their sessions at once, wherever they are open."""
     for device in devices:

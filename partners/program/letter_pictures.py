@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from django.db import IntegrityError, transaction
 from django.db.models import F, Q
 from django.utils.translation import gettext_noop
 
-from partners.ground.changes import change
+from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.ground.pictures import Made
 from partners.program.desk import Desk
 from partners.program.file_actions import kept
@@ -33,11 +34,20 @@ def choose(*, desk: Desk, use: str, made: Made | None, school: Any = None, alone
         if made is not None:
             values["file"] = kept(book, desk, made)
         if row is None:
-            row = book.add(LetterPicture(use=use, school=school, **values))
+            row = _first(book, desk, LetterPicture(use=use, school=school, **values))
         else:
             book.update(row, **values)
         book.about(row)
         return row
+
+
+def _first(book: Change, desk: Desk, picture: LetterPicture) -> LetterPicture:
+    try:
+        with transaction.atomic():
+            return book.add(picture)
+    except IntegrityError:
+        # Two chose the first one at once; the other was faster.
+        raise ChangedMeanwhile(stored(desk, picture.use, picture.school)) from None
 
 
 def take_off(*, desk: Desk, picture: LetterPicture) -> None:

@@ -23,9 +23,9 @@ def face(size: int) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(BytesIO((files("fontpkg_lato") / "files" / "Lato-Bold.ttf").read_bytes()), size)
 
 
-def wheel(size: int = 500, ground: str = "white", ink: str = "#1d3f72") -> Image.Image:
+def wheel(size: int = 500, ink: str = "#1d3f72") -> Image.Image:
     """A mill wheel over water, with a wide empty margin."""
-    picture, pen = drawn((size, size), ground)
+    picture, pen = drawn((size, size))
     edge = size // 5
     pen.ellipse((edge, edge, size - edge, size - edge), outline=ink, width=size // 25)
     for spoke in range(0, 360, 45):
@@ -70,7 +70,6 @@ def hand(ink: str = "#14213d") -> Image.Image:
 
 SHAPES = {
     "wheel": wheel(),
-    "dark": wheel(ground="#101820", ink="#f2d16b"),
     "see-through": see_through(),
     "ribbon": drawn((2000, 60), "#224466")[0],
     "tower": drawn((80, 1600), "#335533")[0],

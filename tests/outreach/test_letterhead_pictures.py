@@ -46,8 +46,17 @@ def placed(pdf: bytes) -> list[tuple[float, float, float, float]]:
     return [(left, high - top, right, high - low) for left, low, right, top in bounds]
 
 
-@pytest.mark.parametrize("alone", [False, True])
-@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize(
+    ("shape", "alone"),
+    [
+        ("wheel", False),
+        ("see-through", False),
+        ("tower", False),
+        ("tiny", True),
+        ("ribbon", True),
+        ("banner", True),
+    ],
+)
 def test_any_shape_fits_its_place_above_the_window_of_an_envelope(shape: str, alone: bool) -> None:
     picture = open_picture(made(SHAPES[shape]).content, trimmed=True)
     head = replace(sheets.SCHOOL, logo=picture, alone=alone)

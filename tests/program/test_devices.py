@@ -142,7 +142,10 @@ def refuse_writing(execute: Any, sql: str, *rest: Any) -> Any:
 
 @pytest.mark.django_db
 def test_a_book_that_can_only_be_read_is_read_on_a_new_day_too(june):
+    with time_machine.travel("2026-07-06 15:00 -0400", tick=False):
+        kept("an old phone", june)
     with time_machine.travel("2026-10-06 15:00 -0400", tick=False):
         phone = kept("phone", june)
+        kept("one more", june)
     with time_machine.travel("2026-10-07 15:00 -0400", tick=False), connection.execute_wrapper(refuse_writing):
-        assert phone.get(TODAY).status_code == 200
+        assert [phone.get(page).status_code for page in (TODAY, LIST)] == [200, 200]

@@ -13,6 +13,7 @@ from PIL import Image
 
 from partners.ground.models import Event
 from partners.ground.undo import undo
+from partners.program import letter_pictures
 from partners.program.actions import edit_program
 from partners.program.desk import Desk
 from partners.program.file_models import LetterPicture
@@ -71,6 +72,18 @@ def test_only_its_place_changes_where_no_other_picture_is_sent(signed_in: Client
 def test_what_cannot_stand_on_paper_is_refused_in_words(signed_in: Client, data: bytes, words: str) -> None:
     assert words in flat(choose(signed_in, data))
     assert not LetterPicture.objects.exists()
+
+
+def test_of_two_who_choose_the_first_at_once_the_second_is_told(
+    signed_in: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    choose(signed_in, png(wheel()))
+    first = LetterPicture.objects.get()
+    look, seen = letter_pictures.stored, [None, None]
+    monkeypatch.setattr(letter_pictures, "stored", lambda *place: seen.pop() if seen else look(*place))
+    told = choose(signed_in, png(hand()))
+    assert (told.status_code, "Somebody else was faster" in flat(told)) == (409, True)
+    assert LetterPicture.objects.get().file_id == first.file_id
 
 
 def test_a_signature_is_that_of_one_person_alone(signed_in: Client, desk: Desk) -> None:
