@@ -8,6 +8,7 @@ from zoneinfo import available_timezones
 from django import forms
 from django.contrib.auth.forms import UserCreationForm
 from django.core.exceptions import ValidationError
+from django.utils.dates import MONTHS
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.direction import reading_unturned
@@ -33,6 +34,24 @@ class ProgramForm(forms.ModelForm):  # type: ignore[type-arg]
         ),
     )
 
+    fiscal_year_starts = forms.TypedChoiceField(
+        label=_("Fiscal year begins in"), choices=list(MONTHS.items()), coerce=int
+    )
+
+    GROUPS = (
+        (_("Under letters"), ("name", "teacher", "title", "email", "phone")),
+        (_("On sheets"), ("intro", "paper", "language")),
+        (
+            _("How many days, how many months"),
+            (
+                "follow_up_days", "last_follow_up_days", "thank_within", "thank_late", "rest_months_after_gift",
+                "quiet_after_months", "colleague_days",
+            ),
+        ),
+        (_("Where and when"), ("time_zone", "fiscal_year_starts")),
+        (_("In a summary"), ("hour_value_cents", "hour_value_year", "hour_value_source")),
+    )  # fmt: skip
+
     class Meta:
         model = Program
         fields = [
@@ -45,6 +64,10 @@ class ProgramForm(forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["seen"].initial = self.instance.version
+
+    def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
+        """The fields in groups, each with its title."""
+        return [(title, [self[name] for name in names]) for title, names in self.GROUPS]
 
     def clean_time_zone(self) -> str:
         zone: str = self.cleaned_data["time_zone"].strip()
