@@ -14,7 +14,7 @@ from partners.directory.addresses import read_address
 from partners.directory.models import BusinessKind, Contact, Partner, PartnerKind
 from partners.directory.partner_field import PartnerField
 from partners.directory.phones import PhoneError, national, read_phone
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import DeskForm, Grouped, RowForm
 from partners.ground.names import name_key
 
 __all__ = ["ContactForm", "PartnerField", "PartnerForm", "PartnerNewForm", "PhoneField", "RestForm"]
@@ -85,7 +85,7 @@ class PartnerNewForm(PlaceForm):
         offer_kinds(self)
 
 
-class PartnerForm(PlaceForm):
+class PartnerForm(Grouped, PlaceForm):
     """Everything a partner says about itself, its giving rules in plain words."""
 
     phone = PhoneField(required=False)
@@ -141,10 +141,6 @@ class PartnerForm(PlaceForm):
         days = self.instance.lead_days
         self.fields["lead_weeks"].initial = None if days is None else weeks_of(days)
         offer_kinds(self)
-
-    def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
-        """The fields in groups, each with its title."""
-        return [(title, [self[name] for name in names]) for title, names in self.GROUPS]
 
     def values(self) -> dict[str, Any]:
         """With `lead_days`: what was stored where the number of weeks was left as it was."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
@@ -52,6 +53,16 @@ class CentsField(forms.Field):
 
     def prepare_value(self, value: Any) -> Any:
         return format_cents(value).lstrip("$") if isinstance(value, int) else value
+
+
+class Grouped(forms.BaseForm):
+    """A form whose many fields are shown in groups (see templates/_form_groups.html)."""
+
+    GROUPS: Sequence[tuple[Any, Sequence[str]]]
+
+    def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
+        """The fields in groups, each with its title."""
+        return [(title, [self[name] for name in names]) for title, names in self.GROUPS]
 
 
 # What a column of ids can hold; a larger number names no row.

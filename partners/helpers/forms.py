@@ -12,7 +12,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.directory.forms import PhoneField, with_a_letter
-from partners.ground.forms import DeskForm, RowForm, choose_the_only
+from partners.ground.forms import DeskForm, Grouped, RowForm, choose_the_only
 from partners.ground.names import fold
 from partners.ground.plain import PlainError
 from partners.helpers.class_words import seems_a_child
@@ -41,7 +41,7 @@ def room_seems_a_child(desk: Desk, room: str) -> bool:
     return seems_a_child(room, {fold(label) for label in desk.classes.values_list("label", flat=True)})
 
 
-class HelperForm(RowForm):
+class HelperForm(Grouped, RowForm):
     phone = PhoneField(required=False)
     room_is_class = forms.BooleanField(label=_("It is the class or room"), required=False)
     days = forms.TypedMultipleChoiceField(
@@ -78,7 +78,7 @@ class HelperForm(RowForm):
         way.choices = [("", gettext("not said")), *way.choices[1:]]
 
     def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
-        """The fields in groups, each with its title; whether it is a class is asked only where that is in doubt."""
+        # Whether it is a class is asked only where that is in doubt.
         asked = self.is_bound and ("room" in self.errors or self.data.get("room_is_class"))
         after = {"room": ("room", "room_is_class")} if asked else {}
         return [

@@ -10,7 +10,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import DeskForm, Grouped, RowForm
 from partners.helpers.jobs import Job
 from partners.helpers.show_actions import Took
 from partners.helpers.show_models import Show, ShowJob
@@ -20,7 +20,7 @@ MOST_WORKS = 20_000
 MINUTES = {"step": "0.1", "inputmode": "decimal"}
 
 
-class ShowForm(RowForm):
+class ShowForm(Grouped, RowForm):
     """The show, and for each job the minutes a work; an empty one is not done at this show.
 
     `averages` are tenths of a minute by job, from what was written down at earlier shows.
@@ -77,9 +77,6 @@ class ShowForm(RowForm):
         own = row.works if row and row.works != self.instance.works else None
         label = _("Works, where not all of them")
         return forms.IntegerField(label=label, required=False, min_value=1, max_value=1_000_000, initial=own)
-
-    def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
-        return [(title, [self[name] for name in names]) for title, names in self.GROUPS]
 
     def clean_works(self) -> int:
         works: int = self.cleaned_data["works"]

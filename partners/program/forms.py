@@ -12,7 +12,7 @@ from django.utils.dates import MONTHS
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.direction import reading_unturned
-from partners.ground.forms import CentsField, DeskForm, RowForm
+from partners.ground.forms import CentsField, DeskForm, Grouped, RowForm
 from partners.program.actions import free_username, named
 from partners.program.models import Membership, Opened, Program, Role, User, opened_at_first
 
@@ -24,7 +24,7 @@ class SetUpForm(forms.Form):
     )
 
 
-class ProgramForm(forms.ModelForm):  # type: ignore[type-arg]
+class ProgramForm(Grouped, forms.ModelForm):  # type: ignore[type-arg]
     seen = forms.IntegerField(widget=forms.HiddenInput)
     hour_value_cents = CentsField(
         label=_("Value of a helper's hour"),
@@ -64,10 +64,6 @@ class ProgramForm(forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["seen"].initial = self.instance.version
-
-    def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
-        """The fields in groups, each with its title."""
-        return [(title, [self[name] for name in names]) for title, names in self.GROUPS]
 
     def clean_time_zone(self) -> str:
         zone: str = self.cleaned_data["time_zone"].strip()

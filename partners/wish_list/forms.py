@@ -9,7 +9,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.forms import RowForm
+from partners.ground.forms import Grouped, RowForm
 from partners.ground.names import name_key
 from partners.wish_list.models import CannotUse, Need
 
@@ -19,7 +19,7 @@ def with_a_letter(value: str) -> None:
         raise ValidationError(_("Type at least one letter or digit."), code="nameless")
 
 
-class NeedForm(RowForm):
+class NeedForm(Grouped, RowForm):
     """One need. How many is a number, or what the students use; nothing but the first field has to be filled."""
 
     per_student = forms.DecimalField(
@@ -59,10 +59,6 @@ class NeedForm(RowForm):
         for name, usual in (("spare_percent", 0), ("on_hand", 0), ("pack_size", 1)):
             field: Any = self.fields[name]
             field.required, field.empty_value = False, usual
-
-    def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
-        """The fields in groups, each with its title."""
-        return [(title, [self[name] for name in names]) for title, names in self.GROUPS]
 
     def clean_spare_percent(self) -> int:
         return self._or_usual("spare_percent")
