@@ -78,7 +78,7 @@ class Shown(ReadByTemplates):
 
 @dataclass(frozen=True)
 class SettledLine(ReadByTemplates):
-    """A line that was settled today, from the event that settled it."""
+    """A line that was settled today, from the event that settled it, `together` with others; undo opens all of them."""
 
     key: str
     hand: str
@@ -92,6 +92,7 @@ class SettledLine(ReadByTemplates):
     school: str = ""
     late: str = ""
     moved: bool = False
+    together: int = 1
 
 
 def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalendar] | None = None) -> list[Shown]:
@@ -141,7 +142,7 @@ def settled_on(desk: Desk) -> list[SettledLine]:
     for pk, facts in events.values_list("pk", "facts")[:EVENTS_READ]:
         for kept in facts.get("lines", []):
             if kept["key"] not in lines and may_see(desk, kept["school_id"]):
-                lines[kept["key"]] = settled_line(pk, kept)
+                lines[kept["key"]] = settled_line(pk, kept, len(facts["lines"]))
     return list(lines.values())
 
 
@@ -150,10 +151,11 @@ def may_see(desk: Desk, school_id: int | None) -> bool:
     return not desk.school_ids or school_id is None or school_id in desk.school_ids
 
 
-def settled_line(event_pk: int, kept: dict[str, Any]) -> SettledLine:
+def settled_line(event_pk: int, kept: dict[str, Any], together: int) -> SettledLine:
     words = {name: kept[name] for name in ("key", "hand", "who", "who_url", "what", "verb", "school", "settled")}
     due = date.fromisoformat(kept["due"])
-    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=row_link("story:undo", event_pk))
+    url = row_link("story:undo", event_pk)
+    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=url, together=together)
 
 
 def tally(lines: Sequence[SettledLine]) -> str:

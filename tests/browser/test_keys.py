@@ -99,7 +99,7 @@ def test_a_visit_is_logged_at_a_place_that_is_found_while_typing(opened: Any, ow
     assert picked.startswith(Visit.objects.get(note="Come back after the fair.").partner.name)
 
 
-def test_lines_of_the_review_are_ticked_settled_and_moved(opened: Any, own: Desk) -> None:
+def test_lines_of_the_review_are_ticked_settled_taken_back_and_moved(opened: Any, own: Desk) -> None:
     rows = [make_line(own, "promises.ours", own.day - timedelta(days=9 - n)) for n in range(3)]
     page = opened("/review/")
     for number in (0, 1):
@@ -113,8 +113,17 @@ def test_lines_of_the_review_are_ticked_settled_and_moved(opened: Any, own: Desk
     tab_to(page, "Done")
     page.keyboard.press("Enter")
     expect(page.locator("tr.settled")).to_have_count(2)
-    expect(page.locator("#many button").first).to_be_focused()
-    tab_to(page, f"Undo: {rows[1].partner.name}", "Shift+Tab")
+    expect(page.locator("#messages")).to_be_focused()
+    page.keyboard.press("Tab")
+    expect(page.locator("#messages").get_by_role("button", name="Undo")).to_be_focused()
+    tab_to(page, f"Undo all 2: {rows[1].partner.name}")
     page.keyboard.press("Enter")
-    expect(page.locator("tr.settled")).to_have_count(1)
+    expect(page.locator("tr.settled")).to_have_count(0)
     expect(page.locator(f"#act-promises-ours-{rows[1].pk}")).to_be_focused()
+    tab_to(page, "More: Partner 2")
+    page.keyboard.press("Enter")
+    tab_to(page, "To which day: Partner 2")
+    page.keyboard.type((own.day + timedelta(days=70)).strftime("%m%d%Y"))
+    page.keyboard.press("Enter")
+    expect(page.locator("#tally")).to_have_text("1 moved")
+    expect(page.locator(f"#act-promises-ours-{rows[2].pk}")).to_be_focused()

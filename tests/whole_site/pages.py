@@ -41,6 +41,9 @@ class Page(HTMLParser):
         self.links: list[str] = []
         self.forms: list[Form] = []
         self.inline: list[str] = []
+        # Of each field that is marked as wrong: the ids of what says why, its own or its group's.
+        self.wrong: list[list[str]] = []
+        self._told: list[str] = []
         self._open: list[str] = []
         self._form_of: dict[str, Form] = {}
         self._form: Form | None = None
@@ -58,6 +61,14 @@ class Page(HTMLParser):
     def twice(self) -> list[str]:
         return [name for name, count in self.ids.items() if count > 1]
 
+    def lost(self) -> list[str]:
+        """Links within the page that lead nowhere."""
+        return [link for link in self.links if link.startswith("#") and link[1:] not in self.ids]
+
+    def unsaid(self) -> list[list[str]]:
+        """Fields that are wrong and lead to no words of why."""
+        return [ids for ids in self.wrong if not any(one.endswith("_error") and one in self.ids for one in ids)]
+
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         given = dict(attrs)
         if tag not in VOID:
@@ -69,6 +80,11 @@ class Page(HTMLParser):
             self.inline.append(f"<{tag}>")
         if (given.get("href") or "").strip().lower().startswith("javascript:"):
             self.inline.append(f"<{tag} javascript:>")
+        why = given.get("aria-describedby") or ""
+        if tag == "fieldset":
+            self._told.append(why)
+        if given.get("aria-invalid") == "true":
+            self.wrong.append(" ".join([why, *self._told]).split())
         handle = getattr(self, f"_start_{tag}", None)
         if handle is not None:
             handle(given)
@@ -77,6 +93,8 @@ class Page(HTMLParser):
         if tag in self._open:
             while self._open and self._open.pop() != tag:
                 pass
+        if tag == "fieldset" and self._told:
+            self._told.pop()
         if tag == "form":
             self._form = None
         elif tag == "table" and self._tables:

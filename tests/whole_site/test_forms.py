@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from django import forms
+from django.template.loader import render_to_string
 
 import outreach
 import partners
@@ -23,6 +24,7 @@ from partners.program.models import Membership
 from partners.school.models import School
 from tests import people
 from tests.rows import make_book
+from tests.whole_site.pages import Page
 
 pytestmark = pytest.mark.django_db
 OWN, FOREIGN, UNKNOWN = 5_000_001, 7_000_001, 9_000_001
@@ -33,6 +35,7 @@ MADE_WITH: dict[str, Callable[[Desk], dict[str, Any]]] = {
     "GoneForm": lambda desk: {"batch": desk.batches.get()},
     "AskForm": lambda desk: {"line_cents": []},
     "ChangeForm": lambda desk: {"instance": GrantChange(grant_id=OWN)},
+    "LetterPictureForm": lambda desk: {"use": "letterhead", "chosen": False},
     "MergeForm": lambda desk: {"kept": Partner(pk=OWN), "other": Partner(pk=OWN + 1)},
     "LapseForm": lambda desk: {"school": School(pk=OWN)},
     "OwnWordsForm": lambda desk: {"sheet": WORDED[0], "spoken": "en", "part": WORDED[0].parts[0]},
@@ -100,6 +103,13 @@ def both(june: Membership, otto: Membership) -> Desk:
     return people.make_desk(june.program, user=june.user)
 
 
+def told(form: Any) -> Page:
+    """The form as it comes back, with the summary before it."""
+    return Page.read(
+        render_to_string("_error_summary.html", {"form": form}) + render_to_string("_form.html", {"form": form})
+    )
+
+
 def test_the_forms_are_found() -> None:
     names = {kind.__name__ for kind in FORMS}
     assert {"VisitForm", "ArrivalForm", "PromiseForm", "NeedForm", "ProjectForm", "MemberForm", "LetterWords"} <= names
@@ -113,6 +123,11 @@ def test_a_form_takes_its_own_rows_and_no_others(both: Desk, kind: type[Any]) ->
         assert errors_of(kind, both, name, OWN) == [], f"{name} refuses its own row"
         choices = getattr(form.fields[name], "choices", ())
         assert "Ottosecret" not in str([str(choice) for choice in choices])
+    for typed in ("", "?"):
+        refused = made(kind, both, dict.fromkeys(form.fields, typed))
+        page = told(refused)
+        assert len(page.wrong) >= len([field for field in refused.visible_fields() if field.errors])
+        assert page.lost() == page.unsaid() == [], "what is refused is said at its field, and the summary leads there"
 
 
 def test_rows_are_chosen_in_many_forms(both: Desk) -> None:

@@ -19,7 +19,7 @@
       button.setAttribute("aria-disabled", "true");
       button.textContent = button.dataset.meanwhile || words.saving;
     }
-    keepPlace(form.getAttribute("action"));
+    keepPlace(form);
   });
 
   window.addEventListener("pageshow", () => {
@@ -31,10 +31,13 @@
     }
   });
 
-  // After something was settled the page comes back where it was, and so does the focus.
-  function keepPlace(action) {
+  // After something was settled the page comes back where it was, and so does the focus; data-then names another part
+  // of the page to go on from, as what was done to many lines is said, and taken back, at the top.
+  function keepPlace(form) {
+    const { then } = form.dataset;
     try {
-      sessionStorage.setItem("place", JSON.stringify([location.pathname, window.scrollY, action]));
+      const place = [location.pathname, then ? 0 : window.scrollY, form.getAttribute("action"), then];
+      sessionStorage.setItem("place", JSON.stringify(place));
     } catch {
       // Without storage the page opens at its top.
     }
@@ -42,12 +45,19 @@
 
   function findPlace() {
     try {
-      const [path, top, action] = JSON.parse(sessionStorage.getItem("place") || "[]");
+      const [path, top, action, then] = JSON.parse(sessionStorage.getItem("place") || "[]");
       sessionStorage.removeItem("place");
-      if (path !== location.pathname || location.hash) return;
+      if (path !== location.pathname) return;
+      if (location.hash) {
+        const act = document.getElementById(location.hash.slice(1).replace("line-", "act-"));
+        // The browser leaps to the line itself, and lets go of any focus as it does.
+        if (act) window.addEventListener("load", () => setTimeout(() => act.focus()));
+        return;
+      }
       window.scrollTo(0, top);
       const button = action && document.querySelector(`main form[action="${CSS.escape(action)}"] button`);
-      if (button) button.focus({ preventScroll: true });
+      const next = then ? document.getElementById(then) : button;
+      if (next) next.focus({ preventScroll: true });
     } catch {
       // As above.
     }
