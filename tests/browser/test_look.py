@@ -9,11 +9,12 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from django.urls import reverse
 from django.utils import timezone
-from playwright.sync_api import expect
+from playwright.sync_api import Browser, expect
 
 from partners.program.models import Membership
 from partners.visits.actions import plan_follow_up
 from tests import people
+from tests.browser.measured import FAULTS, faults
 
 pytestmark = pytest.mark.django_db(transaction=True)
 SMALLEST, WIDEST = (320, 256), (1280, 860)
@@ -78,3 +79,33 @@ def test_no_line_of_the_page_breaks_the_content_policy(opened: Any) -> None:
     page.reload()
     page.wait_for_load_state("networkidle")
     assert refused == []
+
+
+def test_all_of_a_page_is_seen_and_hit_at_every_width_and_enlarged(opened: Any, due: None) -> None:
+    page = opened("/")
+    assert [one for path in ("/review/", "/components/?bound=yes") for one in faults(page, path)] == []
+
+
+def test_what_cannot_be_seen_or_hit_is_found(browser: Browser) -> None:
+    page = browser.new_page(viewport={"width": 320, "height": 640})
+    page.set_content("""<!DOCTYPE html>
+        <p style="width: 4rem; overflow: hidden; white-space: nowrap">Alder Falls Elementary</p>
+        <button style="width: 3rem; height: 2rem; white-space: nowrap">Something arrived</button>
+        <details><summary style="display: block; width: 20px; height: 20px">Why</summary>Not seen</details>
+        <div style="overflow-x: auto"><p style="width: 90rem">In reach by scrolling</p></div>
+        <p style="position: absolute; left: 20rem; white-space: nowrap">Beside the page</p>""")
+    assert page.evaluate(FAULTS) == [
+        "scrolls sideways",
+        "cut off: Alder Falls Elementary",
+        "cut off: Something arrived",
+        "out of the window: Beside the page",
+        "small: Why",
+    ]
+    page.close()
+
+
+@pytest.mark.nightly
+def test_all_of_every_page_is_seen_and_hit_at_every_width_and_enlarged(demo_opened: Any) -> None:
+    page, addresses = demo_opened()
+    assert [one for path in addresses for one in faults(page, path)] == []
+    assert len(addresses) > 150
