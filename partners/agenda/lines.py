@@ -49,6 +49,8 @@ RUNNING_OUT = tuple(source for source in BUT_QUIET if source.runs_out)
 LASTING = tuple(source for source in BUT_QUIET if not source.runs_out)
 BEHIND = frozenset(ORDER[source.slug] for source in SOURCES if source.hand is Hand.QUIET)
 BEYOND = 2**62
+# Where a source goes on of which the page before left nothing.
+OVER = (date.max, BEYOND)
 LAST = len(SOURCES)
 
 Rank = tuple[bool, date, int, int]
@@ -89,7 +91,7 @@ class Place:
         if order == self.order:
             return self.due, self.pk
         if (order in BEHIND) != (self.order in BEHIND):
-            return (date.max, BEYOND) if self.order in BEHIND else None
+            return OVER if self.order in BEHIND else None
         return self.due, BEYOND if order < self.order else 0
 
 
@@ -158,14 +160,9 @@ def due_in_stretches(
     after: Place | None = None,
     sources: Iterable[DueSource] = SOURCES,
 ) -> list[list[Placed]]:
-    """The rows of each stretch, all out of one reading of every source.
-
-    A guest to whom the money is not opened reads nothing of receipts and grants here either.
-    """
+    """The rows of each stretch, all out of one reading of every source."""
     pages: list[list[list[Placed]]] = [[] for _stretch in stretches]
-    for source in sources:
-        if source.slug in OF_MONEY and not desk.reads(Opened.MONEY):
-            continue
+    for source in read_by(desk, sources):
         order = ORDER[source.slug]
         for page, rows in zip(pages, cut(source, desk, stretches, after), strict=True):
             page.append([Placed((order in BEHIND, row[1], order, row[0]), source, row) for row in rows])
@@ -175,14 +172,22 @@ def due_in_stretches(
     ]
 
 
+def read_by(desk: Desk, sources: Iterable[DueSource]) -> Iterator[DueSource]:
+    """A guest to whom the money is not opened reads nothing of receipts and grants here either."""
+    return (source for source in sources if source.slug not in OF_MONEY or desk.reads(Opened.MONEY))
+
+
 def cut(
     source: DueSource, desk: Desk, stretches: Sequence[Stretch], after: Place | None
 ) -> Iterator[list[tuple[Any, ...]]]:
     """One source's rows for each stretch; asked again only for a stretch that the reading did not reach."""
-    order = ORDER[source.slug]
-    most = max(stretch.limit for stretch in stretches)
-    began = begins = after.behind(order) if after else None
-    read = source.found(desk, until=stretches[-1].until, limit=most, after=began)
+    began = after.behind(ORDER[source.slug]) if after else None
+    if began == OVER:
+        yield []
+        began, stretches = (stretches[0].until, BEYOND), stretches[1:]
+    most = max((stretch.limit for stretch in stretches), default=0)
+    read = source.found(desk, until=stretches[-1].until, limit=most, after=began) if most else []
+    begins = began
     for until, limit in stretches:
         rows = [row for row in read if row[1] <= until and (begins is None or (row[1], row[0]) > begins)]
         reached = len(read) < most or read[-1][1] > until

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.agenda.actions import next_month
+from partners.agenda.hands import chips, sources_of
 from partners.agenda.lines import Place, Stretch, due_in_stretches, group_by_hand, place_of, place_of_key
 from partners.agenda.shown import SettledLine, settled_on, show, tally
 from partners.ground.due import Hand, Words
@@ -51,17 +52,22 @@ class Group:
     read_only: bool = False
 
 
-def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
-    """The context of the review page, in about as many queries as there are sources, at any size of the book."""
+def review(desk: Desk, after: Place | None = None, hand: Hand | None = None) -> dict[str, Any]:
+    """The context of the review page, in about as many queries as there are sources, at any size of the book.
+
+    `hand` narrows it to what that hand settles; links to each hand stand above what does not fit on one page.
+    """
     month = desk.day.replace(day=1)
     ends = next_month(month) - timedelta(days=1)
     then = next_month(ends + timedelta(days=1)) - timedelta(days=1)
-    found, coming = due_in_stretches(desk, [Stretch(ends, PAGE + 1), Stretch(then, NEXT_MONTH_SHOWN)], after=after)
+    stretches = [Stretch(ends, PAGE + 1), Stretch(then, NEXT_MONTH_SHOWN)]
+    found, coming = due_in_stretches(desk, stretches, after=after, sources=sources_of(hand, desk.day))
     page, more = [one.line(desk.day) for one in found[:PAGE]], len(found) > PAGE
     ahead = [] if more else [one.line(desk.day) for one in coming]
     settled = settled_on(desk)
     shown = show(desk, [*page, *ahead])
-    groups = groups_of(shown[: len(page)], between(settled, after, place_of(page[-1]) if more else None))
+    stood_here = between(settled, after, place_of(page[-1]) if more else None)
+    groups = groups_of(shown[: len(page)], [one for one in stood_here if hand in (None, one.hand)])
     if ahead:
         groups.append(Group("next", _("Next month"), shown[len(page) :], read_only=True))
     return {
@@ -70,7 +76,8 @@ def review(desk: Desk, after: Place | None = None) -> dict[str, Any]:
         % {"ends": date_format(ends, "DATE_FORMAT"), "today": date_format(desk.day, "MONTH_DAY_FORMAT")},
         "groups": groups,
         "tally": tally(settled),
-        "after": f"?after={place_of(page[-1])}" if more else "",
+        "hands": chips(desk, ends, hand, TITLES) if more or after or hand else (),
+        "after": f"?{f'hand={hand}&' if hand else ''}after={place_of(page[-1])}" if more else "",
         "many": MANY if desk.writes else (),
         "many_url": reverse("agenda:settle-many"),
     }

@@ -104,8 +104,15 @@ def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalenda
     for line in lines:
         calendar = known.get(line.school_id or 0, all_schools)
         late = "" if line.hand is Hand.QUIET else lateness(calendar.count(line.due, desk.day), line, desk.day)
-        shown.append(Shown.of(line, late=late, last_word=words.get(line.partner_id or 0, "")))
+        shown.append(
+            Shown.of(line, late=late, last_word=words.get(line.partner_id or 0, "") if names_partner(line) else "")
+        )
     return shown
+
+
+def names_partner(line: DueLine) -> bool:
+    """Whether the line is about whom it names: the principal is asked about a partner's gift."""
+    return line.partner_id is not None and line.who_url == row_link("directory:partner-detail", line.partner_id)
 
 
 def lateness(school_days: int, line: DueLine, day: date) -> str:

@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
 from partners.agenda.actions import CannotSettle, Chosen, code_of, settle
+from partners.agenda.hands import hand_of
 from partners.agenda.lines import BY_KEY, BY_SLUG, Place
 from partners.agenda.review import MANY_LABELS, review
 from partners.agenda.today import today
@@ -41,7 +42,7 @@ def today_page(request: DeskRequest) -> HttpResponse:
 @readers(Opened.TODAY)
 def review_page(request: DeskRequest) -> HttpResponse:
     after = Place.read(request.GET.get("after", ""))
-    return render(request, "agenda/review.html", review(request.desk, after))
+    return render(request, "agenda/review.html", review(request.desk, after, hand_of(request.GET.get("hand", ""))))
 
 
 @require_POST

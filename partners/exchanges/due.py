@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from django.db.models import Exists, OuterRef, QuerySet
+from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from partners.exchanges import count_actions
 from partners.exchanges.due_papers import SOURCES as PAPERS
@@ -160,6 +161,9 @@ SOURCES: tuple[DueSource, ...] = (
         settle={"done": _begin},
     ),
     _part_source(MAKE, Hand.MAKE, _make, Part.MAKE, {**CLOSES, "done": _delivered}),
-    _part_source(PLAIN, Hand.COLLECT, _plain, Part.PLAIN, {**CLOSES, "done": _delivered}),
+    replace(
+        _part_source(PLAIN, Hand.COLLECT, _plain, Part.PLAIN, {**CLOSES, "done": _delivered}),
+        splits=lambda day: {Hand.MAKE: Q(side=Side.US)},
+    ),
     *PAPERS,
 )  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 
 from partners.funding import occasion_actions as actions
 from partners.funding.occasion_words import day_words, hours_words, to_take
@@ -111,5 +111,6 @@ SOURCES: tuple[DueSource, ...] = (
         line=_go,
         settle={"never_came": _not_this_time},
         runs_out=True,
+        splits=lambda day: {Hand.WRITE: Q(next_on__lt=day)},
     ),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, time
 from enum import StrEnum
 from typing import Any
@@ -101,6 +101,7 @@ class DueSource:
     `rows(desk)` is the queryset of open rows, `date_field` the date column that an index (program, date, id) where open
     serves, `columns` what `line(row, day)` needs (values_list, in order; the first two are pk and the date).
     `runs_out`: some of its lines are over by the end of their day, being collected then or having an hour.
+    `splits(day)` says which of its rows another hand settles on that day; the rest are `hand`'s.
     `partner` is the way from a row to the partner whose page shows the line; else it is the row's own, if any.
     `settle` maps an act's code (what a button or a choice for many lines sends) to a verb called as
     verb(desk=…, row=…, day=…, **extra).
@@ -115,6 +116,22 @@ class DueSource:
     settle: dict[str, Callable[..., Any]] = field(default_factory=dict, hash=False)
     runs_out: bool = False
     partner: str = ""
+    splits: Callable[[date], dict[Hand, Q]] | None = None
+
+    def of_hand(self, hand: Hand, day: date) -> DueSource | None:
+        """The source with only those of its rows that the hand settles; None where it has none for it."""
+        others = self.splits(day) if self.splits else {}
+        if hand is self.hand:
+            return (
+                replace(self, rows=lambda desk: self.rows(desk).exclude(Q(*others.values(), _connector=Q.OR)))
+                if others
+                else self
+            )
+        return replace(self, rows=lambda desk: self.rows(desk).filter(others[hand])) if hand in others else None
+
+    def open_until(self, desk: Any, until: date) -> QuerySet[Any]:
+        """Its rows due by the day, in no order."""
+        return self.rows(desk).filter(**{f"{self.date_field}__lte": until}).order_by()
 
     def page(self, desk: Any, *, until: date, limit: int, after: tuple[date, int] | None = None) -> list[DueLine]:
         """At most `limit` lines due by `until`, in order of date and id, beginning behind the cursor `after`."""
@@ -125,7 +142,7 @@ class DueSource:
     ) -> list[tuple[Any, ...]]:
         """What `page` makes its lines of."""
         name = self.date_field
-        rows = self.rows(desk).filter(**{f"{name}__lte": until})
+        rows = self.open_until(desk, until)
         if after is not None:
             due, pk = after
             rows = rows.filter(**{f"{name}__gte": due}).exclude(Q(**{name: due, "pk__lte": pk}))

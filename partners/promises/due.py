@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
@@ -129,6 +129,7 @@ THEIRS = DueSource(
     line=_theirs,
     settle={**CLOSES, "skip": _skip},
     runs_out=True,
+    splits=lambda day: {Hand.CALL: Q(collect=False, due__lt=day)},
 )
 
 SOURCES: tuple[DueSource, ...] = (

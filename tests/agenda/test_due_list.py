@@ -9,12 +9,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from partners.agenda.lines import BUT_QUIET, Place, Stretch, due_in_stretches, due_lines, due_rows, place_of
+from partners.agenda.hands import count_by_hand, sources_of
+from partners.agenda.lines import BUT_QUIET, SOURCES, Place, Stretch, due_in_stretches, due_lines, due_rows, place_of
+from partners.ground.due import DueLine, Hand
 from partners.program.desk import Desk
 from tests import people
 from tests.agenda.oracle import due_list, months_before
 from tests.agenda.random_books import BOOKS, DAY, some_books, taken_back, write
 
+QUIET = tuple(source for source in SOURCES if source not in BUT_QUIET)
 pytestmark = pytest.mark.django_db
 
 
@@ -38,12 +41,22 @@ def assert_is_what_every_row_says(told: dict[str, Any], ahead: int, size: int, l
         for cap in (1, size, 1000):
             assert len(due_rows(desk, until=until, limit=cap)) == min(cap, len(expected))
         assert_stretches_are_pages(desk, until, size)
+        assert_hands_share_the_lines(desk, until, found)
+
+
+def assert_hands_share_the_lines(desk: Desk, until: date, found: list[DueLine]) -> None:
+    counts = count_by_hand(desk, until)
+    for hand in Hand:
+        own = [line.key for line in due_lines(desk, until=until, limit=1000, sources=sources_of(hand, desk.day))]
+        assert own == [line.key for line in found if line.hand is hand]
+        assert counts.get(hand, (0, False)) == (len(own), False)
 
 
 def assert_stretches_are_pages(desk: Desk, until: date, size: int) -> None:
     """What is read in stretches is what a page of its own finds, also where a page began in the middle."""
     first = due_rows(desk, until=until, limit=size)
-    for after in (None, *(place_of(one.line(DAY)) for one in first[-1:])):
+    quiet = due_rows(desk, until=until, limit=1, sources=QUIET)
+    for after in (None, *(place_of(one.line(DAY)) for one in (*first[-1:], *quiet))):
         days = [until, until + timedelta(days=4), until + timedelta(days=30)]
         found = due_in_stretches(desk, [Stretch(days[0], size), Stretch(days[1], 3), Stretch(days[2], 1)], after=after)
         assert found[0] == due_rows(desk, until=until, limit=size, after=after)

@@ -250,3 +250,12 @@ def test_a_guest_reads_amounts_only_where_gifts_or_money_are_opened(own: Desk) -
         guest = people.make_desk(own.program, role=Role.GUEST, opened=frozenset({Opened.TODAY, *opened}))
         lines = due_lines(guest, until=date.max, limit=9)
         assert any("$300" in f"{line.what} {line.why}" for line in lines) is shown
+
+
+def test_whoever_is_asked_about_a_gift_does_not_get_the_givers_last_word(own: Desk) -> None:
+    thanks, gift = make_line(own, "gifts.thanks"), make_line(own, "gifts.accept")
+    for one in (thanks, gift):
+        record_visit(desk=own, partner=one.partner, day=DAY, how="in_person", happened="hello", note="Likes fish.")
+    lines = {line.key: line.last_word for group in review(own)["groups"] for line in group.lines}
+    assert "Likes fish." in lines[f"gifts-thanks-{thanks.pk}"]
+    assert lines[f"gifts-accept-{gift.pk}"] == ""

@@ -1,0 +1,79 @@
+"""The review narrowed to what one hand settles, and how many lines each has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from django.db.models import IntegerField, Subquery
+from django.urls import reverse
+from django.utils.translation import gettext as _
+
+from partners.agenda.lines import SOURCES, read_by
+from partners.ground.due import DueSource, Hand, Words
+from partners.program.desk import Desk
+from partners.program.models import Program
+
+# Counted no further than this for each source.
+CAP = 100
+
+
+class CountOf(Subquery):
+    """How many rows a queryset has, also one that is cut."""
+
+    template = "(SELECT COUNT(*) FROM (%(subquery)s) counted)"
+    output_field = IntegerField()
+
+
+@dataclass(frozen=True)
+class Chip:
+    words: str
+    url: str
+    here: bool
+
+
+def hand_of(text: str) -> Hand | None:
+    """None for anything that is not a hand."""
+    return Hand(text) if text in list(Hand) else None
+
+
+def sources_of(hand: Hand | None, day: date) -> Iterator[DueSource]:
+    """The sources of the hand, each with only the rows that this hand settles; all of them for no hand."""
+    for source in SOURCES:
+        own = source.of_hand(hand, day) if hand else source
+        if own is not None:
+            yield own
+
+
+def count_by_hand(desk: Desk, until: date) -> dict[Hand, tuple[int, bool]]:
+    """How many lines each hand has and whether that is only the least there are, in one query."""
+    parts = [
+        (hand, source.open_until(desk, until)) for hand in Hand for source in read_by(desk, sources_of(hand, desk.day))
+    ]
+    counted = {f"lines_{n}": CountOf(rows.values("pk")[:CAP]) for n, (_hand, rows) in enumerate(parts)}
+    found = Program.objects.filter(pk=desk.program.pk).values_list(*counted.values()).get()
+    totals: dict[Hand, tuple[int, bool]] = {}
+    for (hand, _rows), count in zip(parts, found, strict=True):
+        before, least = totals.get(hand, (0, False))
+        totals[hand] = before + count, least or count == CAP
+    return {hand: total for hand, total in totals.items() if total[0]}
+
+
+def chips(desk: Desk, until: date, chosen: Hand | None, titles: dict[str, Words]) -> list[Chip]:
+    """ "All", "Write 58", "Collect 32"; the chosen one stays also when nothing is left of it."""
+    page = reverse("agenda:review")
+    counts: dict[Hand, tuple[int, bool]] = {chosen: (0, False)} if chosen else {}
+    counts |= count_by_hand(desk, until)
+    return [
+        Chip(_("All"), page, chosen is None),
+        *(
+            Chip(f"{titles[hand]} {number_of(*counts[hand])}", f"{page}?hand={hand}", hand is chosen)
+            for hand in Hand
+            if hand in counts
+        ),
+    ]
+
+
+def number_of(count: int, least: bool) -> str:
+    return f"{count}+" if least else str(count)
