@@ -70,7 +70,7 @@ class Shown(ReadByTemplates):
             more=line.more,
             settle_url=line.settle_url,
             moves=line.moves,
-            tick=_("Tick: %(verb)s %(who)s, %(what)s") % {"verb": line.verb, "who": line.who, "what": line.what},
+            tick=_tick(line),
             late=late,
             last_word=last_word,
         )
@@ -113,6 +113,12 @@ def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalenda
 def names_partner(line: DueLine) -> bool:
     """Whether the line is about whom it names: the principal is asked about a partner's gift."""
     return line.partner_id is not None and line.who_url == row_link("directory:partner-detail", line.partner_id)
+
+
+def _tick(line: DueLine) -> str:
+    """What a screen reader says of the box to tick; no comma hangs where nothing follows it."""
+    named = f"{line.verb} {line.who}".strip()
+    return _("Tick: %(what)s") % {"what": f"{named}, {line.what}" if line.what else named}
 
 
 def lateness(school_days: int, line: DueLine, day: date) -> str:

@@ -11,7 +11,17 @@ from typing import Any
 from django.db.models import F, Max, Min, Q
 from django.utils.translation import gettext as _
 
-from partners.asking.may_ask import Approved, AskFigures, CountedPer, HowOften, PastAsk, Situation, Verdict, may_ask
+from partners.asking.may_ask import (
+    Approved,
+    AskFigures,
+    CountedPer,
+    HowOften,
+    PastAsk,
+    Situation,
+    Verdict,
+    may_ask,
+    together,
+)
 from partners.directory.models import Partner
 from partners.funding.grant_models import GrantState
 from partners.gifts.models import Form, ThanksFor
@@ -67,7 +77,11 @@ class Gathered:
         )
 
     def verdict(self, partner: Partner, day: date, need: Need | None = None, school_id: int | None = None) -> Verdict:
-        return may_ask(self.situation(partner, need, school_id), day, figures(self.desk))
+        """Without a school, of all that are meant: the best of their verdicts, naming those that may ask later only."""
+        one = school_id or (need.school_id if need else None) or self._only_school()
+        if one or not self.schools:
+            return may_ask(self.situation(partner, need, one), day, figures(self.desk))
+        return together({school.name: self.verdict(partner, day, need, school.pk) for school in self.schools})
 
     def _only_school(self) -> int | None:
         return self.schools[0].pk if len(self.schools) == 1 else None

@@ -33,6 +33,7 @@ RULES: Mapping[Code, LazyText] = {
     Code.TOO_LATE: gettext_lazy("Their lead time, and when it is needed"),
     Code.NO_APPROVAL: gettext_lazy("The school's approval to ask"),
     Code.COLLEAGUE_ASKED: gettext_lazy("A colleague asked lately"),
+    Code.NOT_THIS_SCHOOL: gettext_lazy("Each of your schools"),
 }
 
 
@@ -68,7 +69,7 @@ def rules(verdict: Verdict, partner: Partner) -> list[Rule]:
         Rule(
             title=title,
             says=capfirst(clause(found[code], partner.name)) if code in found else nothing,
-            against=code in found and found[code].blocks,
+            against=code in found and (found[code].blocks or code == Code.NOT_THIS_SCHOOL),
         )
         for code, title in RULES.items()
     ]

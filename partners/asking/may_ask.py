@@ -6,8 +6,8 @@ where no source names a figure it is common practice and can be set.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
-from dataclasses import dataclass
+from collections.abc import Callable, Hashable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
@@ -143,6 +143,21 @@ def may_ask(situation: Situation, day: date, figures: AskFigures = AskFigures())
         once_done=free,
         send_by=send_by(situation, figures),
     )
+
+
+def together(by_school: Mapping[str, Verdict]) -> Verdict:
+    """One verdict for several schools: that of the school which may ask first, and of each other when it may."""
+    best = min(by_school.values(), key=_wait)
+    others = (
+        Reason(Code.NOT_THIS_SCHOOL, None if verdict.to_do else verdict.once_done, {"school": school})
+        for school, verdict in by_school.items()
+        if _wait(verdict) > _wait(best)
+    )
+    return replace(best, reasons=(*best.reasons, *others))
+
+
+def _wait(verdict: Verdict) -> tuple[bool, date, bool]:
+    return not verdict.allowed, verdict.once_done or date.max, bool(verdict.to_do)
 
 
 def reasons_on(situation: Situation, day: date, figures: AskFigures) -> tuple[Reason, ...]:

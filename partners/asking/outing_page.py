@@ -15,7 +15,7 @@ from partners.asking.outing_form import OutingForm
 from partners.asking.quiet_hours import busy_all_day, when_to_go
 from partners.asking.shown import Shown, show
 from partners.asking.who_asks import Step, clashes, steps
-from partners.directory.models import Partner
+from partners.directory.models import Partner, PartnerKind
 from partners.program.desk import Desk
 from partners.school.models import School
 from partners.visits.actions import Stop
@@ -24,6 +24,8 @@ from partners.wish_list.models import Need
 LOOKED_AT = 30
 SUGGESTED = 6
 MOST_PLACES = 30
+# A grantmaker is asked on its form, a family group or a colleague at school: nobody walks in there on an outing.
+WITH_A_DOOR = (PartnerKind.BUSINESS, PartnerKind.ARTS_GROUP, PartnerKind.LIBRARY, PartnerKind.CIVIC_GROUP)
 
 
 @dataclass(frozen=True)
@@ -151,7 +153,7 @@ def _place(known: Gathered, draft: Draft, partner: Partner) -> Place:
 
 def _candidates(desk: Desk, draft: Draft) -> list[Partner]:
     """Partners to think of: never visited, and not heard of for the longest time; each list by its index."""
-    open_to_us: QuerySet[Partner] = desk.partners.not_resting_on(draft.day)
+    open_to_us: QuerySet[Partner] = desk.partners.not_resting_on(draft.day).filter(kind__in=WITH_A_DOOR)
     chosen = {partner.pk for partner in draft.partners}
     never = open_to_us.filter(last_heard_on=None).order_by("pk")[:LOOKED_AT]
     long_ago = open_to_us.filter(last_heard_on__isnull=False).order_by("last_heard_on", "pk")[:LOOKED_AT]

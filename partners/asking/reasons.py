@@ -20,10 +20,12 @@ class Code(StrEnum):
     TOO_LATE = "too_late"
     NO_APPROVAL = "no_approval"
     COLLEAGUE_ASKED = "colleague_asked"
+    NOT_THIS_SCHOOL = "not_this_school"
 
 
 # Not yet telling what a gift became is rude, but a gift of last week cannot have become anything: it only cautions.
-CAUTIONS = frozenset({Code.RESULT_NOT_SHOWN})
+# One of several schools that may not ask does not keep the others from asking.
+CAUTIONS = frozenset({Code.RESULT_NOT_SHOWN, Code.NOT_THIS_SCHOOL})
 # What a deed of the teacher's ends, when no date does.
 DOABLE = frozenset({Code.OPEN_ASK, Code.THANKS_OWED, Code.NO_APPROVAL})
 

@@ -33,10 +33,12 @@ CLAUSES: Mapping[str, Lazy] = {
     ),
     Code.NO_APPROVAL: gettext_lazy("no approval to ask is recorded"),
     Code.COLLEAGUE_ASKED: gettext_lazy("%(by)s asked %(partner)s on %(on)s, and we leave time between asks"),
+    Code.NOT_THIS_SCHOOL: gettext_lazy("not for %(school)s before %(until)s"),
 }
 RESTING_BECAUSE = gettext_lazy("don’t ask %(partner)s before %(until)s (%(why)s)")
 COLLEAGUE_WAITS = gettext_lazy("%(by)s’s ask of %(on)s still waits for an answer")
 NEED_IS_OVER = gettext_lazy("it is needed by %(needed_by)s")
+SCHOOL_NOT_YET = gettext_lazy("not yet for %(school)s")
 APPROVAL_LATER = gettext_lazy("the approval to ask begins on %(until)s")
 
 YOU_ASKED = gettext_lazy("you asked %(partner)s on %(on)s")
@@ -93,6 +95,8 @@ def _sentence(reason: Reason) -> Lazy:
         return NEED_IS_OVER
     if reason.code == Code.NO_APPROVAL and reason.until:
         return APPROVAL_LATER
+    if reason.code == Code.NOT_THIS_SCHOOL and not reason.until:
+        return SCHOOL_NOT_YET
     return CLAUSES[reason.code]
 
 
@@ -110,7 +114,9 @@ def answer(verdict: Verdict, partner: str) -> str:
     """The whole verdict: yes or not yet, every reason, what to do first, and the earliest day."""
     if verdict.allowed:
         yes = _("Yes: you may ask %(partner)s.") % {"partner": partner}
-        return " ".join([yes, *_each(_("Before you do: %(reasons)s."), verdict.cautions, partner)])
+        before = [reason for reason in verdict.cautions if reason.code != Code.NOT_THIS_SCHOOL]
+        but = _each(_("But %(reasons)s."), _of_schools(verdict), partner)
+        return " ".join([yes, *but, *_each(_("Before you do: %(reasons)s."), before, partner)])
     parts = _each(_opening(verdict), verdict.reasons, partner)
     # A need that is too late, or an approval that has lapsed, only when the dated reasons are over.
     parts += _each(_("And by then: %(reasons)s."), verdict.later, partner)
@@ -128,7 +134,8 @@ def short(verdict: Verdict) -> str:
     """The verdict in the few words that somebody in front of the door reads; its reasons stand elsewhere."""
     codes = {reason.code for reason in verdict.reasons + verdict.later}
     if verdict.allowed:
-        return _("You may ask")
+        but = _("; ").join(clause(reason, "") for reason in _of_schools(verdict))
+        return _("You may ask, but %(but)s") % {"but": but} if but else _("You may ask")
     if Code.NEVER_ASK in codes:
         return _("They asked not to be asked")
     if Code.TOO_LATE in codes:
@@ -137,6 +144,10 @@ def short(verdict: Verdict) -> str:
         return _("Not yet: from %(day)s") % {"day": spelled(verdict.once_done)}
     deeds = _("; ").join(to_do(reason) for reason in verdict.to_do)
     return _("Not yet: first %(deeds)s") % {"deeds": deeds} if deeds else _("Not yet")
+
+
+def _of_schools(verdict: Verdict) -> list[Reason]:
+    return [reason for reason in verdict.reasons if reason.code == Code.NOT_THIS_SCHOOL]
 
 
 def _opening(verdict: Verdict) -> str:

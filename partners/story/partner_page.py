@@ -25,7 +25,7 @@ from partners.ground.months import add_months
 from partners.program.desk import Desk
 from partners.promises.models import Promise, Side
 
-NEXT_SHOWN = 5
+NEXT_SHOWN = 30
 PROMISES_SHOWN = 30
 # Nothing is promised for later than this; a due date is always counted from something that happened.
 AHEAD_MONTHS = 120

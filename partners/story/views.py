@@ -29,7 +29,8 @@ from partners.story.history import events_about, events_of, events_seen
 from partners.story.rooms import told as told_story
 from partners.story.told_change import told
 
-LINES_A_PAGE = 60
+LINES_A_PAGE, LATELY = 60, 6
+STEPS_AT_ONCE = 5
 CHANGES_A_PAGE = 50
 # What only keepers see has no history of its own for others; it stands among all changes. Bytes have no page.
 PAGED = {
@@ -47,15 +48,17 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
     partner = partner_at(desk, pk)
     people = list(desk.contacts.filter(partner=partner))
     steps = partner_page.next_steps(desk, partner) if desk.writes else []
-    story = Paginator(told_story(desk, partner), LINES_A_PAGE).get_page(request.GET.get("page"))
+    lines = [line for line in told_story(desk, partner) if not (line.open and line.side)]
+    story = Paginator(lines, LINES_A_PAGE).get_page(request.GET.get("page"))
     context = {
         "partner": partner,
         "people": [person for person in people if person.left_on is None],
         "left": [person for person in people if person.left_on is not None],
         "decider": any(person.decides and person.left_on is None for person in people),
-        "steps": steps,
+        "steps": steps[:STEPS_AT_ONCE],
+        "later_steps": steps[STEPS_AT_ONCE:],
         "last_word": next((step.last_word for step in steps if step.last_word), ""),
-        "sides": partner_page.promises(desk, partner),
+        "sides": {} if desk.writes else partner_page.promises(desk, partner),
         "answers": partner_page.answers(desk, partner),
         "busy": partner_page.busy_times(desk, partner),
         "address": partner_page.address_lines(partner),
@@ -63,6 +66,8 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "lead_words": partner_page.lead_words(partner),
         "standing_about": f"?partner={partner.pk}",
         "story": story,
+        "lately": list(story)[:LATELY],
+        "earlier": list(story)[LATELY:],
         "resting": partner.rests_on(desk.day),
     }
     return render(request, "directory/partner_detail.html", context)

@@ -5,7 +5,17 @@ from datetime import date
 
 import pytest
 
-from partners.asking.may_ask import Approved, AskFigures, CountedPer, HowOften, PastAsk, Situation, may_ask, next_turn
+from partners.asking.may_ask import (
+    Approved,
+    AskFigures,
+    CountedPer,
+    HowOften,
+    PastAsk,
+    Situation,
+    may_ask,
+    next_turn,
+    together,
+)
 from partners.asking.reasons import Code, Reason
 
 DAY = date(2026, 10, 6)
@@ -176,3 +186,15 @@ def test_what_a_colleague_was_given_unasked_is_no_ask_of_theirs():
 def test_an_ask_entered_for_a_later_day_counts_already():
     tomorrow = PastAsk(date(2026, 10, 7))
     assert may_ask(Situation(how_often=HowOften.CALENDAR_YEAR, asks=(tomorrow,)), DAY).earliest == date(2027, 1, 1)
+
+
+def test_several_schools_may_ask_when_one_may_and_the_other_is_named_with_its_day():
+    free, asked = may_ask(Situation(), DAY), may_ask(Situation(rest_until=date(2027, 1, 1)), DAY)
+    unapproved = may_ask(Situation(approval_needed=True), DAY)
+    verdict = together({"Millrace": asked, "North Ridge": free, "Riverbend": unapproved})
+    assert verdict.allowed
+    assert [(one.facts["school"], one.until) for one in verdict.reasons] == [
+        ("Millrace", date(2027, 1, 1)),
+        ("Riverbend", None),
+    ]
+    assert together({"Millrace": asked, "North Ridge": asked}) == asked

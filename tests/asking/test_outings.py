@@ -100,6 +100,11 @@ def test_who_may_not_be_asked_is_not_suggested_but_can_be_chosen(signed_in, desk
     assert [place.shown.allowed for place in answer.context["chosen"]] == [False]
 
 
+def test_a_grantmaker_is_no_place_to_walk_into(signed_in, desk, garden):
+    add_partner(desk=desk, name="Alder Falls Arts Fund", kind="grantmaker")
+    assert "Alder Falls Arts Fund" not in flat(signed_in.get(NEW))
+
+
 def test_quiet_places_are_suggested_before_busy_ones(signed_in, desk):
     shop = add_partner(desk=desk, name="A Gift Shop", business_kind="retail")
     garden = add_partner(desk=desk, name="Riverbend Garden Center", business_kind="garden")

@@ -95,10 +95,10 @@ def test_what_is_due_of_this_partner_stands_on_top_the_earliest_first(signed_in,
     assert "not of this place" not in flat(page(signed_in, partner))
 
 
-def test_both_sides_promises_stand_beside_each_other(signed_in, desk, partner):
+def test_a_guest_sees_both_sides_promises_beside_each_other(client, grace, desk, partner):
     promise(desk=desk, partner=partner, side="them", what="pots", quantity=60, due=date(2026, 10, 12), made_on=TUESDAY)
     promise(desk=desk, partner=partner, side="us", what="seed packets", due=date(2026, 10, 1), made_on=date(2026, 9, 1))
-    sides = page(signed_in, partner).context["sides"]
+    sides = page(enter(client, grace), partner).context["sides"]
     assert [(one.words, one.state) for one in sides["them"]] == [("60 pots", "by October 12, 2026")]
     assert [(one.words, one.state) for one in sides["us"]] == [("seed packets", "was due October 1, 2026")]
 
@@ -122,6 +122,8 @@ def test_the_verdict_is_told_for_each_school_where_it_differs(signed_in, partner
         ("Millrace", False),
         ("North Ridge", True),
     ]
+    told = flat(signed_in.get(f"/partners/{partner.pk}/may-ask/"))
+    assert "You may ask, but not for Millrace before January 1, 2027" in told
     Partner.objects.update(counted_per="district")
     (answer,) = page(signed_in, partner).context["answers"]
     assert (answer.school, answer.verdict.earliest) == ("", date(2027, 1, 1))
