@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 import django_tables2  # type: ignore[import-untyped]
@@ -29,12 +30,14 @@ class PartnerTable(BookTable):
     asking = django_tables2.Column(verbose_name=_("Asking"), accessor="never_ask")
 
     caption = _("Partners")
+    counts = True
 
     class Meta(BookTable.Meta):
         empty_text = _("No partner is found.")
 
     def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
         self.desk = desk
+        self.namesakes: set[str] = set()
         super().__init__(*args, **kwargs)
 
     def order_heard(self, partners: PartnerQuerySet, is_descending: bool) -> tuple[PartnerQuerySet, bool]:
@@ -42,7 +45,14 @@ class PartnerTable(BookTable):
         heard = F("last_heard_on").desc(nulls_last=True) if is_descending else F("last_heard_on").asc(nulls_first=True)
         return partners.order_by(heard, "-pk" if is_descending else "pk"), True
 
+    def before_render(self, request: Any) -> None:
+        counted = Counter(row.record.name_key for row in self.paginated_rows)
+        self.namesakes = {key for key, count in counted.items() if count > 1}
+
     def render_name(self, record: Partner) -> str:
+        """With its street where another of that name stands on the page."""
+        if record.name_key in self.namesakes and record.street:
+            return format_html('<a href="{}">{}, {}</a>', record.get_absolute_url(), record.name, record.street)
         return format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.name)
 
     def render_what(self, record: Partner) -> str:

@@ -25,6 +25,7 @@ class GiftTable(BookTable):
     thanked = django_tables2.Column(verbose_name=_("Thanked"), accessor="pk")
 
     caption = _("Gifts")
+    counts = True
 
     class Meta(BookTable.Meta):
         empty_text = _("No gift is found.")

@@ -126,6 +126,17 @@ def test_pages_hold_fifty_and_know_whether_there_is_more(signed_in, program):
     assert (len(names(first)), names(second)) == (50, ["Shop 50"])
     assert 'rel="next"' in flat(first)
     assert 'rel="next"' not in flat(second)
+    assert "Partners: 1-50 of 51" in flat(first)
+    assert "Partners: 51-51 of 51" in flat(second)
+
+
+def test_the_list_says_how_many_it_holds_and_where_partners_of_one_name_are(signed_in, program):
+    make_partner(program, "Twin", street="4 Mill Road")
+    make_partner(program, "Twin", street="9 Bank Street")
+    make_partner(program, "Zed", street="1 Elm Street")
+    page = flat(signed_in.get(LIST))
+    assert "Partners: 3 <" in page or "Partners: 3<" in page
+    assert ("Twin, 4 Mill Road" in page, "Twin, 9 Bank Street" in page, "Elm Street" in page) == (True, True, False)
 
 
 def test_the_page_asks_the_same_number_of_queries_for_one_or_fifty(signed_in, desk, django_assert_num_queries):
