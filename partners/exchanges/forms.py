@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
@@ -156,6 +157,10 @@ class TradeForm(RowForm):
             self.add_error("plain_due", _("The plain items come after the day on which the finished ones are due."))
         if count and data.get("at_least") and count < data["at_least"]:
             self.add_error("plain_quantity", _("That is fewer than the items to be made of them."))
+
+    @property
+    def below(self) -> Iterable[forms.BaseForm]:
+        return self.gives
 
     def _check_gives(self, data: dict[str, Any]) -> None:
         if not self.gives.is_valid():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
@@ -116,6 +116,10 @@ class GrantForm(RowForm):
 
     def clean_asked_on(self) -> date:
         return been(self.cleaned_data["asked_on"], self.desk.day)
+
+    @property
+    def below(self) -> Iterable[forms.BaseForm]:
+        return self.lines or ()
 
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data

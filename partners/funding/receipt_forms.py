@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Any
 
@@ -207,6 +207,10 @@ class ReceiptForm(RowForm):
             self._check_total(data)
             self._check_grants(data)
         return data
+
+    @property
+    def below(self) -> Iterable[forms.BaseForm]:
+        return self.items
 
     def _check_grants(self, data: dict[str, Any]) -> None:
         """What speaks against charging it to a grant is said once, before it is saved."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
@@ -97,6 +98,10 @@ class GiftForm(RowForm):
             self._to_come("return_on", data["return_on"], data["day"])
         self._check_lines(data)
         return data
+
+    @property
+    def below(self) -> Iterable[forms.BaseForm]:
+        return self.lines
 
     def _needs_money(self, data: dict[str, Any]) -> None:
         if not data.get("amount_cents") and "amount_cents" not in self.errors:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from django import forms
@@ -111,6 +111,16 @@ class RowForm(forms.ModelForm):  # type: ignore[type-arg]
         """What was typed, by the row's field names; what the form shows besides stays out."""
         own = {f.name for f in self.instance._meta.concrete_fields}
         return {name: value for name, value in self.cleaned_data.items() if name in own}
+
+    @property
+    def below(self) -> Iterable[forms.BaseForm]:
+        """The lines of the form, each a form of its own: the summary of errors leads to their fields, too."""
+        return ()
+
+    @property
+    def said_below(self) -> set[str]:
+        """What is wrong at a line; the form's own error in the same words would only repeat it."""
+        return {str(error) for line in self.below for field in line for error in field.errors}
 
     @property
     def version_seen(self) -> int | None:

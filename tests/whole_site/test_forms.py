@@ -104,10 +104,9 @@ def both(june: Membership, otto: Membership) -> Desk:
 
 
 def told(form: Any) -> Page:
-    """The form as it comes back, with the summary before it."""
-    return Page.read(
-        render_to_string("_error_summary.html", {"form": form}) + render_to_string("_form.html", {"form": form})
-    )
+    """The form as it comes back, with the summary before it and its lines after it."""
+    parts = [render_to_string(name, {"form": form}) for name in ("_error_summary.html", "_form.html")]
+    return Page.read("".join([*parts, *(str(line) for line in getattr(form, "below", ()))]))
 
 
 def test_the_forms_are_found() -> None:
@@ -126,8 +125,12 @@ def test_a_form_takes_its_own_rows_and_no_others(both: Desk, kind: type[Any]) ->
     for typed in ("", "?"):
         refused = made(kind, both, dict.fromkeys(form.fields, typed))
         page = told(refused)
-        assert len(page.wrong) >= len([field for field in refused.visible_fields() if field.errors])
-        assert page.lost() == page.unsaid() == [], "what is refused is said at its field, and the summary leads there"
+        below = [field for line in getattr(refused, "below", ()) for field in line.visible_fields()]
+        wrong = [field for field in [*refused.visible_fields(), *below] if field.errors]
+        assert len(page.wrong) >= len(wrong), "what is refused is marked"
+        assert {f"#{field.auto_id}" for field in wrong} <= set(page.links), "the summary leads to it"
+        assert not page.lost(), "where the summary leads to is there"
+        assert not page.unsaid(), "why it is refused is said at the field"
 
 
 def test_rows_are_chosen_in_many_forms(both: Desk) -> None:
