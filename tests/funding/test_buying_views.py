@@ -136,6 +136,11 @@ def test_a_receipt_that_does_not_add_up_is_refused_and_nothing_is_lost(signed_in
     assert slip.bought_on is None
 
 
+def test_the_summary_leads_to_the_line_that_is_wrong(signed_in, slip):
+    page = signed_in.post(at("receipt", slip), typed(("clay", "40"), ("glaze", ""), total_cents="43")).content.decode()
+    assert 'href="#id_line-1-cents"' in page
+
+
 def test_six_lines_fit_at_once_and_what_was_typed_is_never_folded(signed_in, slip):
     items = signed_in.get(at("receipt", slip)).context["form"].items
     assert (len(items.in_sight), len(items.folded)) == (3, 3)

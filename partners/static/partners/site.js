@@ -56,7 +56,8 @@
       }
       window.scrollTo(0, top);
       const button = action && document.querySelector(`main form[action="${CSS.escape(action)}"] button`);
-      const next = then ? document.getElementById(then) : button;
+      const folded = button && button.closest("details:not([open])");
+      const next = then ? document.getElementById(then) : folded ? folded.querySelector("summary") : button;
       if (next) next.focus({ preventScroll: true });
     } catch {
       // As above.
