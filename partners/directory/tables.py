@@ -17,17 +17,26 @@ from partners.directory.out import words
 from partners.directory.phones import national, tel_link
 from partners.ground.tables import BookTable
 
+# On a phone these run on in one line, and need no word before them.
+BRIEF = {"td": {"class": "brief bare"}}
+
 
 class PartnerTable(BookTable):
     """Sorted by what an index holds: the folded name, and the day last heard of. Give it the desk as `desk`."""
 
     name = django_tables2.Column(verbose_name=_("Name"), orderable=True, order_by=("name_key", "pk"))
-    what = django_tables2.Column(verbose_name=_("What"), accessor="kind")
-    city = django_tables2.Column(verbose_name=_("Town"), default="")
-    people = django_tables2.Column(verbose_name=_("People"), accessor="pk")
-    phone = django_tables2.Column(verbose_name=_("Phone"), default="")
-    heard = django_tables2.Column(verbose_name=_("Last heard of"), accessor="last_heard_on", orderable=True, default="")
-    asking = django_tables2.Column(verbose_name=_("Asking"), accessor="never_ask")
+    what = django_tables2.Column(verbose_name=_("What"), accessor="kind", attrs=BRIEF)
+    city = django_tables2.Column(verbose_name=_("Town"), default="", attrs=BRIEF)
+    people = django_tables2.Column(verbose_name=_("People"), accessor="pk", attrs=BRIEF)
+    phone = django_tables2.Column(verbose_name=_("Phone"), default="", attrs=BRIEF)
+    heard = django_tables2.Column(
+        verbose_name=_("Last heard of"),
+        accessor="last_heard_on",
+        orderable=True,
+        default="",
+        attrs={"td": {"class": "brief"}},
+    )
+    asking = django_tables2.Column(verbose_name=_("Asking"), accessor="never_ask", attrs=BRIEF)
 
     caption = _("Partners")
     counts = True
