@@ -26,6 +26,7 @@ class OwnWordsForm(DeskForm):
     def __init__(self, *args: Any, sheet: Worded, spoken: str, part: Part, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.sheet, self.spoken, self.part = sheet, spoken, part
+        self.fields["words"].widget.attrs["lang"] = spoken
 
     def clean_words(self) -> str:
         """On one line: a part is one paragraph."""
