@@ -138,7 +138,8 @@ def _in_look(facts: Facts, book: Book, look: Look) -> list[Sheet]:
         translated = other_slip(facts.other_slip)
         words.append(("en", translated or WORDS["en"].slip))
         back.append(_in_figures(facts.return_by) if translated else back[0])
-    strips = [slip(own, day, book.sheet.side) for (_language, own), day in zip(words, back, strict=True)]
+    side, school = book.sheet.side, facts.letterhead.school
+    strips = [slip(own, day, side, school) for (_language, own), day in zip(words, back, strict=True)]
     least = max(strip.lay(measure, edge).height for strip in strips)
     flows = [_flow(facts, language, measure) for language in ("en", "es")] + [_other_flow(facts)]
     made = [

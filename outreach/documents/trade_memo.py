@@ -35,7 +35,7 @@ from outreach.page import (
     paper,
     text_width,
 )
-from outreach.wording.counts import Item, counted, sentence, with_kind
+from outreach.wording.counts import Item, counted, whole, with_kind
 from outreach.wording.dates import spelled, with_weekday
 from outreach.wording.own_words import HOUSE, OwnWords, Voice
 from outreach.wording.trade import MEMO, NAME
@@ -94,6 +94,11 @@ class Facts:
     version: int = 1
     replaces: date | None = None
     wording: OwnWords = HOUSE
+
+    @property
+    def approved_itself(self) -> bool:
+        """A yes to trades of the school from before it was agreed is none to what is agreed here."""
+        return bool(self.approved_by and self.approved_on and self.approved_on >= self.agreed_on)
 
     @cached_property
     def say(self) -> Voice:
@@ -167,7 +172,7 @@ def _sheet(facts: Facts, copy: str) -> Sheet:
     about = f"{copy}: {title}, {facts.partner}"
     approved = _approved(facts)
     sides = (words.signs_for.format(name=facts.school), words.signs_for.format(name=facts.partner))
-    signers = sides if approved else (*sides, words.principal)
+    signers = sides if facts.approved_itself else (*sides, words.principal)
     return Sheet(
         title=about,
         head=(facts.letterhead, _beside(spelled(facts.day, language), copy)),
@@ -244,16 +249,16 @@ def _pairs(facts: Facts) -> Block:
     words, say, language = MEMO[facts.language], facts.say, facts.language
     first = words.show_from.format(day=spelled(facts.display_from, language)) if facts.display_from else ""
     last = words.show_until.format(day=spelled(facts.display_until, language)) if facts.display_until else ""
-    named = f"{sentence(facts.names_on_work)} {words.no_last_names}" if facts.names_on_work else words.names_usual
+    named = f"{whole(facts.names_on_work)} {words.no_last_names}" if facts.names_on_work else words.names_usual
     return Pairs(
         (
-            (say("materials"), sentence(facts.materials)),
-            (say("show"), sentence(", ".join(part for part in (first, last) if part))),
+            (say("materials"), whole(facts.materials)),
+            (say("show"), whole(", ".join(part for part in (first, last) if part))),
             (words.names, named),
             (words.photographs, words.with_release),
-            (say("afterwards"), sentence(facts.afterwards)),
-            (say("late"), sentence(facts.if_late)),
-            (say("more"), sentence(facts.more)),
+            (say("afterwards"), whole(facts.afterwards)),
+            (say("late"), whole(facts.if_late)),
+            (say("more"), whole(facts.more)),
         ),
         before=0.8,
         gap=0.25,
@@ -261,8 +266,9 @@ def _pairs(facts: Facts) -> Block:
 
 
 def _approved(facts: Facts) -> str:
-    """That a yes is held; without one the principal signs, too."""
+    """That a yes is held; without one for this very trade the principal signs, too."""
     words = MEMO[facts.language]
     if not facts.approved_by or not facts.approved_on:
         return ""
-    return words.approved.format(by=facts.approved_by, day=spelled(facts.approved_on, facts.language))
+    said = words.approved if facts.approved_itself else words.approved_before
+    return said.format(by=facts.approved_by, day=spelled(facts.approved_on, facts.language))

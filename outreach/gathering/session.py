@@ -10,6 +10,7 @@ from outreach.documents import call_sheet, job_card, sign_in_sheet
 from outreach.documents.call_sheet import Person
 from outreach.gathering.school import letterhead
 from outreach.wording.helping import job_words
+from partners.directory.phones import national
 from partners.helpers.job_cards import caution_words
 from partners.helpers.models import Helper
 from partners.helpers.session_models import Reply, Session, Turn
@@ -110,7 +111,7 @@ def turns_of(desk: Desk, session: Session) -> list[Turn]:
 
 
 def person(helper: Helper) -> Person:
-    return Person(helper.name, helper.phone, helper.email, helper.best_way, helper.language)
+    return Person(helper.name, national(helper.phone), helper.email, helper.best_way, helper.language)
 
 
 def capital(words: str) -> str:

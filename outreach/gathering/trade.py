@@ -19,6 +19,7 @@ from partners.program.desk import Desk
 from partners.promises.models import Delivery, Promise
 from partners.promises.models import Part as Side
 from partners.promises.models import Side as Whose
+from partners.school.approval_models import Approval
 
 
 def trades(desk: Desk) -> QuerySet[Trade]:
@@ -30,7 +31,7 @@ def gather_memo(desk: Desk, trade: Trade, words: dict[str, Any]) -> trade_memo.F
     """What a memo said besides goes on being said until it is changed."""
     gone = gone_out(desk, trade)
     words = {**(gone[-1].words if gone else {}), **words}
-    contact, plain, approval = writes_to(trade.partner), trade.plain, trade.approval
+    contact, plain, approval = writes_to(trade.partner), trade.plain, held(trade)
     facts = trade_memo.Facts(
         language=words.get("language") or desk.program.language,
         paper=desk.program.paper,
@@ -56,9 +57,14 @@ def gather_memo(desk: Desk, trade: Trade, words: dict[str, Any]) -> trade_memo.F
         more=words.get("more", ""),
         approved_by=approval.by if approval else "",
         approved_on=approval.on if approval else None,
-        needs_approval=not trade.approval_settled,
+        needs_approval=not trade.approval_settled or (trade.approval is not None and approval is None),
     )
     return numbered(facts, gone)
+
+
+def held(trade: Trade) -> Approval | None:
+    """The yes to the trade, unless it lapsed with who gave it."""
+    return trade.approval if trade.approval and trade.approval.lapsed_on is None else None
 
 
 def gone_out(desk: Desk, trade: Trade) -> list[Letter]:

@@ -168,6 +168,12 @@ def sentence(text: str) -> str:
     return text if not text or text[-1] in ".!?…:)\"'”’»" else f"{text}."
 
 
+def whole(text: str) -> str:
+    """The same, begun like a sentence."""
+    text = sentence(text)
+    return text[:1].upper() + text[1:]
+
+
 def is_less(words: str, item: Item) -> bool:
     """Whether a smaller alternative in a teacher's words is less than what is asked for.
 

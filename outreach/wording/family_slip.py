@@ -9,13 +9,16 @@ ROOM_TO_WRITE = 104.0
 GAP = 0.5
 
 
-def slip(words: SlipWords, return_by: str, side: float) -> CutStrip:
-    """The slip in one language; `return_by` is the day as it is spelled, "" where none is set."""
+def slip(words: SlipWords, return_by: str, side: float, school: str = "") -> CutStrip:
+    """The slip in one language; `return_by` is the day as it is spelled, "" where none is set.
+
+    Cut off, it still says of which school it is.
+    """
     back = words.return_by.replace("{day}", return_by) if return_by else ""
     where = (Choice(words.at_school), Choice(words.from_home), Choice(words.show_day))
     return CutStrip(
         (
-            Paragraph((bold(words.heading),), before=0),
+            Paragraph((bold(" · ".join(part for part in (words.heading, school) if part)),), before=0),
             Paragraph(" ".join(part for part in (words.only_if, back) if part), before=0),
             _two(words.name, words.room),
             Ticks((Choice(words.call), Choice(words.text), Choice(words.email)), 3, words.best_way, before=GAP),

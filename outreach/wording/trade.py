@@ -40,6 +40,7 @@ class MemoWords:
     signs_for: str
     principal: str
     approved: str
+    approved_before: str
     date: str
     page: str
 
@@ -124,6 +125,7 @@ MEMO = {
         signs_for="for {name}",
         principal="Principal",
         approved="Approved for the school by {by} on {day}.",
+        approved_before="Trades of the school were approved by {by} on {day}; the principal signs this one, too.",
         date="Date",
         page="page {page} of {pages}",
     ),
@@ -173,6 +175,7 @@ MEMO = {
         signs_for="por {name}",
         principal="Dirección de la escuela",
         approved="Por la escuela lo aprobó {by} el {day}.",
+        approved_before="Los intercambios de la escuela los aprobó {by} el {day}; este lo firma también la dirección.",
         date="Fecha",
         page="página {page} de {pages}",
     ),

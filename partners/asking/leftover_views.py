@@ -35,5 +35,5 @@ def slip_url(found: Answer, grant: int | None) -> str:
     if not found.bought:
         return ""
     what = ", ".join(packs_words(line.wanted.missing.need, line.packs) for line in found.bought)
-    asked = {"what": what, **({"grant": grant} if grant else {})}
+    asked = {"what": what, "about": f"{found.total / 100:.2f}", **({"grant": grant} if grant else {})}
     return f"{reverse('funding:purchase-new')}?{urlencode(asked)}"

@@ -60,16 +60,22 @@ class Made:
     def left(self) -> int:
         return max(0, self.of - max(self.done, self.delivered))
 
+    @property
+    def ready(self) -> int:
+        """Counted as done, and still here."""
+        return max(0, self.done - self.delivered)
+
 
 def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None) -> dict[str, Any]:
     """The context of exchanges/trade_detail.html, in a fixed number of queries; `bound` is a form that did not hold."""
-    parts = [shown(desk, promise, bound) for promise in trade.promises.all()]
+    so_far = made(trade)
+    parts = [shown(desk, promise, bound, so_far.ready) for promise in trade.promises.all()]
     words = promoting(trade.what, trade.size, trade.names_on_work, trade.afterwards)
     return {
         "trade": trade,
         "theirs": [one for one in parts if one.promise.side == Side.THEM],
         "ours": [one for one in parts if one.promise.side == Side.US],
-        "made": made(trade),
+        "made": so_far,
         "stock": stock(trade),
         "steps": steps(desk, trade) if desk.writes and not trade.called_off_on else [],
         "settled_on": trade.settled_on,
@@ -88,12 +94,20 @@ def facts(trade: Trade) -> list[tuple[str, str]]:
     return [(label.capitalize(), words) for label, words in told if words]
 
 
-def shown(desk: Desk, promise: Promise, bound: DeliverForm | None = None) -> PartShown:
+def shown(desk: Desk, promise: Promise, bound: DeliverForm | None = None, ready: int = 0) -> PartShown:
     form = None
     if desk.writes and promise.settled_on is None and promise.part != Part.GIVE:
         own = bound is not None and bound.promise.pk == promise.pk
-        form = bound if own else DeliverForm(desk=desk, promise=promise)
+        form = bound if own else deliver_form(desk, promise, ready)
     return PartShown(promise, state(promise, desk), promise.settled_on is None, form)
+
+
+def deliver_form(desk: Desk, promise: Promise, ready: int) -> DeliverForm:
+    form = DeliverForm(desk=desk, promise=promise)
+    # Nothing counted is no sign that nothing is done: not everybody counts in the room.
+    if ready and promise.part == Part.MAKE:
+        form.fields["quantity"].initial = min(ready, promise.missing or ready)
+    return form
 
 
 def state(promise: Promise, desk: Desk) -> str:

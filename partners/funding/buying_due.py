@@ -26,6 +26,7 @@ WHOM = (
     "what",
     "total_cents",
     "tax_cents",
+    "tax_back_cents",
     "bought_on",
     "handed_in_on",
     "partner_id",
@@ -59,11 +60,12 @@ def _hand_in(row: tuple[Any, ...], day: date) -> DueLine:
 
 def _repaid(row: tuple[Any, ...], day: date) -> DueLine:
     one = _purchase(row)
+    one["own_cents"] = (one["total_cents"] or 0) - (one["tax_back_cents"] or 0)
     page = f"{_page(one['pk'])}#repaid"
     opened = Act(_("With another amount"), page, opens=True)
     acts = _acts(REPAID, one["pk"], Act(_("Repaid in full"), _settle(REPAID, one["pk"]), code="done"), opened)
     acts += (Act(_("Not asked back"), _settle(REPAID, one["pk"]), code="let_go"),)
-    what = _("%(amount)s of your own money: %(what)s") % _named(one, "total_cents")
+    what = _("%(amount)s of your own money: %(what)s") % _named(one, "own_cents")
     since = one["handed_in_on"] or one["bought_on"]
     why = _("handed in on %(day)s") % {"day": spelled(since, "MONTH_DAY_FORMAT")} if since else ""
     return _line(REPAID, one, verb=_("Have repaid"), what=what, why=why, acts=acts)
@@ -141,7 +143,7 @@ def _handed(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
 
 
 def _all_repaid(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
-    actions.repay(desk=desk, purchase=row, day=day, cents=row.total_cents)
+    actions.repay(desk=desk, purchase=row, day=day, cents=row.own_cents)
 
 
 def _not_asked(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:

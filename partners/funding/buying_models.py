@@ -194,6 +194,11 @@ class Purchase(Row):
     def __str__(self) -> str:
         return f"{self.vendor}: {self.what}"
 
+    @property
+    def own_cents(self) -> int:
+        """What it cost who paid: the total, less the tax that the shop gave back."""
+        return (self.total_cents or 0) - (self.tax_back_cents or 0)
+
     def get_absolute_url(self) -> str:
         return reverse("funding:purchase-detail", args=[self.pk])
 

@@ -106,7 +106,9 @@ def repay_form(desk: Desk, purchase: Purchase, data: Any = None) -> MoneyBackFor
     since = purchase.handed_in_on or purchase.bought_on
     early = _("That is before it was handed in.") if purchase.handed_in_on else _("That is before it was bought.")
     most = purchase.total_cents or 0
-    return MoneyBackForm(data, desk=desk, not_before=since, too_early=early, at_most=most, prefix="back")
+    form = MoneyBackForm(data, desk=desk, not_before=since, too_early=early, at_most=most, prefix="back")
+    form.fields["cents"].initial = purchase.own_cents or None
+    return form
 
 
 def tax_back_form(desk: Desk, purchase: Purchase, data: Any = None) -> MoneyBackForm:

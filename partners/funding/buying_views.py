@@ -61,7 +61,7 @@ def purchase_new(request: DeskRequest) -> HttpResponse:
 
 
 def prefilled(request: DeskRequest) -> dict[str, Any]:
-    """What an address names: ?partner=, ?grant=, ?project=, ?need= of the desk, or ?what= in words."""
+    """What an address names: ?partner=, ?grant=, ?project=, ?need= of the desk, ?what= in words, ?about= in dollars."""
     desk = request.desk
     found: dict[str, Any] = {}
     kinds = {"partner": desk.partners, "grant": desk.grants, "project": desk.projects, "need": desk.needs}
@@ -76,6 +76,8 @@ def prefilled(request: DeskRequest) -> dict[str, Any]:
         found |= {"what": need.what, "school": need.school, "project": need.project}
     if what := request.GET.get("what", "").strip():
         found["what"] = Truncator(what).chars(Purchase._meta.get_field("what").max_length or 0)
+    if re.fullmatch(r"[0-9]{1,9}\.[0-9]{2}", about := request.GET.get("about", "")):
+        found["estimate_cents"] = int(about.replace(".", ""))
     if (grant := found.get("grant")) is not None:
         found = {"school": grant.school, "project": grant.project, **found}
     return found

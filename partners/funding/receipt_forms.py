@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Any
@@ -137,6 +138,15 @@ EXTRAS = (
 )
 
 
+def meant(what: str, lines: Sequence[GrantLine]) -> GrantLine | None:
+    """The line that has the most words of a slip, if only one has so many."""
+    said = set(re.findall(r"\w+", what.lower()))
+    shared = {line: len(said.intersection(re.findall(r"\w+", line.what.lower()))) for line in lines}
+    most = max(shared.values(), default=0)
+    found = [line for line, count in shared.items() if count == most]
+    return found[0] if most and len(found) == 1 else None
+
+
 class ReceiptForm(RowForm):
     """A receipt whose lines come to its total; `words` are warnings that were shown and have to be heeded."""
 
@@ -162,17 +172,22 @@ class ReceiptForm(RowForm):
         super().__init__(data, *args, **kwargs)
         self.items = items if items is not None else item_forms(self.desk, data)
         self.words: list[str] = []
+        if self.instance.bought_on is None:
+            first = self.items.forms[0]
+            first.initial.setdefault("what", self.instance.what)
+            first.empty_permitted = False
         if self.instance.grant_id:
             self._charge_grant()
 
     def _charge_grant(self) -> None:
-        """Only lines of the slip's grant are offered; the only one is chosen at first."""
+        """Only lines of the slip's grant are offered; the only one, or the one that the slip means, is chosen."""
         lines = self._lines_of_grant(self.fields["extras_line"].queryset)  # type: ignore[attr-defined]
-        known = list(lines[:2]) if self.instance.bought_on is None else []
+        known = list(lines) if self.instance.bought_on is None else []
+        likely = known[0] if len(known) == 1 else meant(self.instance.what, known)
         for form, name in ((self, "extras_line"), *((item, "grant_line") for item in self.items.forms)):
             form.fields[name].queryset = lines
-            if len(known) == 1:
-                form.initial.setdefault(name, known[0].pk)
+            if likely and (len(known) == 1 or form in (self, self.items.forms[0])):
+                form.initial.setdefault(name, likely.pk)
         for item in self.items.forms:
             item.of_grant = True
 

@@ -105,6 +105,7 @@ def session_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "state": state_words(session),
         "is_open": session.called_off_on is None and session.counted_on is None,
         "is_today": session.day <= request.desk.day,
+        "is_over": session.day < request.desk.day,
         "short": max(0, session.needed - session.said_yes) if session.short_due else 0,
         "hours": spent(sum(turn["minutes"] or 0 for turn in turns)),
         "to_thank": [turn for turn in turns if turn["came"] and not turn["thanked_on"]],

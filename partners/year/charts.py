@@ -12,7 +12,7 @@ from dataclasses import dataclass
 WIDE = 360
 """Every chart is so many units wide; on a phone a unit is about a pixel."""
 STEP = 30
-ROW, NAME, NUMBER = 62, 16, 13
+ROW, NAME, NUMBER = 72, 26, 13
 """Height of one row of marks, of its name above it, and of the number on a mark."""
 BAR, GAP, LEAST = 18, 2, 3
 SHARE = 22

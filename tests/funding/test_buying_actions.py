@@ -11,6 +11,7 @@ from partners.asking.progress import progress
 from partners.funding import buying_actions as actions
 from partners.funding.buying_actions import Bought
 from partners.funding.buying_models import Purchase
+from partners.funding.buying_page import repay_form
 from partners.funding.buying_story import lines as story
 from partners.funding.certificate_actions import add_certificate, end_certificate
 from partners.funding.grant_models import Grant, GrantLine
@@ -52,6 +53,13 @@ def receipt(desk, slip, *lines, **values):
 
 def due(desk):
     return {line.source: line for line in due_lines(desk, until=date.max, limit=50)}
+
+
+def test_what_the_shop_gave_back_is_not_asked_of_the_office_again(desk, slip):
+    bought = receipt(desk, slip, CLAY, TAX, payer="own")
+    actions.tax_came_back(desk=desk, purchase=bought, day=DAY, cents=600)
+    bought.refresh_from_db()
+    assert (bought.own_cents, repay_form(desk, bought)["cents"].value()) == (10_088, "100.88")
 
 
 def test_tax_that_was_not_charged_is_saved(desk, slip):

@@ -1,5 +1,7 @@
 """The screens of buying: what is typed, warned of, refused and shown."""
 
+from functools import partial
+
 import pytest
 import time_machine
 from django.db import connection
@@ -229,6 +231,16 @@ def test_what_stands_on_a_slip_stands_in_its_form_and_more_tax_never_came_back_t
     less = typed(("clay", "20"), tax_charged="1", total_cents="21")
     less |= {"line-INITIAL_FORMS": "1"}
     assert "$1.50 of tax came back already, which is more than this." in flat(signed_in.post(at("receipt", slip), less))
+
+
+def test_a_receipt_begins_with_what_the_slip_says_and_the_line_it_names(signed_in, desk, program, slip):
+    grant = Grant.objects.create(program=program, partner=people.make_partner(program), title="Art", state="asked")
+    add = partial(GrantLine.objects.create, program=program, grant=grant, planned_cents=3)
+    tools, clay = add(what="loop tools"), add(what="white clay, 25 lb")
+    actions.edit_slip(desk=desk, purchase=slip, grant=grant)
+    page = flat(signed_in.get(at("receipt", slip)))
+    assert 'name="line-0-what" value="clay"' in page
+    assert (page.count(f'"{clay.pk}" selected'), page.count(f'"{tools.pk}" selected')) == (2, 0)
 
 
 def test_days_out_of_order_and_too_much_money_are_refused(signed_in, desk, slip):

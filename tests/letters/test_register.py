@@ -5,12 +5,16 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from django.test import Client
+from django.urls import reverse
 
 from partners.agenda.check_book import differences
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift
 from partners.letters.actions import gone_out, keep_words
 from partners.program.desk import Desk
+from partners.program.models import Membership
+from tests.ladder import enter, flat
 from tests.people import make_partner
 from tests.whole_book import rows, undo_newest
 
@@ -33,6 +37,19 @@ def test_words_of_one_sheet_are_kept_in_one_draft(desk: Desk, gift: Gift) -> Non
     keep(desk, gift, {"paragraphs": ["First."]})
     keep(desk, gift, {"paragraphs": ["Second."]})
     assert [letter.words["paragraphs"] for letter in desk.letters] == [["Second."]]
+
+
+def test_a_guest_sees_no_sheet_that_is_still_being_written(
+    client: Client, grace: Membership, desk: Desk, gift: Gift
+) -> None:
+    grace.opened = ["letters"]
+    grace.save()
+    enter(client, grace)
+    letter = keep(desk, gift, {})
+    assert "Thanks" not in flat(client.get(reverse("letters:letter-list"))).split("<main")[1]
+    assert client.get(letter.get_absolute_url()).status_code == 404
+    gone_out(desk=desk, letter=letter, state="mailed", day=desk.day, pdf=b"%PDF-1")
+    assert client.get(letter.get_absolute_url()).status_code == 200
 
 
 def test_a_letter_that_went_out_says_the_thanks(desk: Desk, gift: Gift) -> None:

@@ -55,8 +55,8 @@ def text(desk: Desk, trade: Trade) -> str:
         "250 to 300 decorated seed packets (4 by 5 inches) by Friday, April 16, 2027 brought by: June",
         "330 plain seed packets, with 10 % spares by Friday, March 5, 2027 brought by: Dana Whitlock",
         "120 terracotta pots, 4 inch by Friday, April 30, 2027",
-        "from April 19, 2027, taken down by May 14, 2027",
-        "school and grade. No last names.",
+        "From April 19, 2027, taken down by May 14, 2027",
+        "School and grade. No last names.",
         "of a child only with a signed release",
         "The packets are given away",
         "Whoever is late",
@@ -65,11 +65,21 @@ def text(desk: Desk, trade: Trade) -> str:
         "IRS Topic 420",
         "for Millrace Elementary",
         "for Riverbend Garden Center",
-        "Principal; Maria Ortega approved on February 12, 2027",
+        "Approved for the school by Maria Ortega on February 16, 2027.",
     ],
 )
 def test_each_copy_says_what_was_agreed(said):
     assert [said in page for page in Printed(draw(MEMO)).pages] == [True, True]
+
+
+def signed_by_principal(facts: Any) -> bool:
+    return "Principal" in Printed(draw(facts)).pages[0]
+
+
+def test_the_principal_signs_unless_this_very_trade_was_approved():
+    assert not signed_by_principal(MEMO)
+    assert signed_by_principal(replace(MEMO, approved_by=""))
+    assert signed_by_principal(replace(MEMO, approved_on=date(2026, 9, 13)))
 
 
 def test_each_side_has_a_copy_of_one_page():
@@ -108,7 +118,7 @@ def test_the_longest_memo_goes_on_properly_and_loses_nothing():
     assert "second-page" in [gap.code for gap in gaps(LONG_MEMO)]
     assert "<b>Müller</b>" in pages[0]
     assert all(page.startswith("School’s copy") and "School makes" in page for page in pages[1:2])
-    assert all(" ".join(pages).count(part) == 2 for part in ("Principal;", "Also agreed", "Version 3."))
+    assert all(" ".join(pages).count(part) == 2 for part in ("Approved for the school", "Also agreed", "Version 3."))
     assert lost_signs(LONG_MEMO)
 
 

@@ -32,7 +32,7 @@ MEMO = trade_memo.Facts(
     afterwards="The packets are given away with seeds, one to a visitor",
     if_late="Whoever is late calls the other within the week, and both agree on a new day",
     approved_by="Maria Ortega",
-    approved_on=date(2027, 2, 12),
+    approved_on=date(2027, 2, 16),
 )
 LONG_TEXT = "Ngôi trường nhỏ 🎨 <b>Müller</b> & Søn: {0}, đặng thị hương, và nhiều thứ khác trong một dòng dài. " * 3
 LONG_MEMO = replace(
