@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
@@ -77,9 +77,31 @@ class Promised:
     kept: bool = False
 
 
-def due_lines(day: date) -> list[DueLine]:
-    """Something to write, to collect and to call about."""
-    return [thanks_line(day - timedelta(days=4)), collect_line(day), call_line(day + timedelta(days=1))]
+@dataclass(frozen=True)
+class ShownLine(DueLine):
+    """A due line with what Today and the review say of it besides."""
+
+    late: Words = ""
+    last_word: Words = ""
+    settled: Words = ""
+    undo_url: str = ""
+    tick: Words = ""
+
+
+def shown(line: DueLine, pk: int, **besides: Any) -> ShownLine:
+    return ShownLine(**{**{one.name: getattr(line, one.name) for one in fields(line)}, "pk": pk, **besides})
+
+
+def due_lines(day: date, first: int = 1) -> list[ShownLine]:
+    """One to write, one at an hour, one that is late with what was said last, one that is settled."""
+    tick = _("Settle this one")
+    late = {"late": _("2 school days late"), "last_word": _("November 3, Maybe: Pat will put it to the owners.")}
+    return [
+        shown(thanks_line(day), first, tick=tick),
+        shown(collect_line(day), first + 1, tick=tick),
+        shown(call_line(day - timedelta(days=3)), first + 2, tick=tick, **late),
+        shown(thanks_line(day - timedelta(days=4)), first + 3, settled=_("Done"), undo_url="#"),
+    ]
 
 
 DONE = Act(_("Done"), "#", code="done")
@@ -178,6 +200,8 @@ def components(request: Any, day: date) -> dict[str, Any]:
         "day": day,
         "form": SampleForm(data={"name": "", "back_on": "not a day"} if bound else None),
         "lines": due_lines(day),
+        "rows": due_lines(day, 11),
+        "coming": [shown(call_line(day + timedelta(days=30)), 21)],
         "table": configured(request, SampleTable(table_rows(day)), per_page=2),
         "empty_table": SampleTable([]),
         "story": story_lines(day),
