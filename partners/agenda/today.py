@@ -66,12 +66,28 @@ def today(desk: Desk) -> dict[str, Any]:
         "sentence": sentence(desk, known),
         "runs_out": shown[: len(runs_out)],
         "lines": shown[len(runs_out) :],
+        "first_steps": [] if shown or not desk.writes else first_steps(desk),
         "more": max(0, len(waiting) - len(shown)),
         "more_at_least": len(waiting) == CAP,
         "bring": bring(desk, [*runs_out, *lines]),
         "week": week([one.line(day) for one in coming[: WEEK_LINES * 6]]),
         "copy_overdue": desk.keeps and is_overdue(day, desk.program.created_at.date()),
     }
+
+
+def first_steps(desk: Desk) -> list[Entry]:
+    """What to do in a book that has no partner yet, without what is done already."""
+    if desk.partners.exists():
+        return []
+    steps = []
+    if not desk.needs.exists():
+        need = _("Write down one thing you need, and for how many students")
+        steps.append(Entry(need, url=reverse("wish_list:need-new"), why=_("it stands on every sheet you leave")))
+    if not desk.classes.exists():
+        schools = _("Your schools: calendar, classes, and who must say yes")
+        steps.append(Entry(schools, url=reverse("school:school-list"), why=_("ask the office once, before any shop")))
+    visit = _("Go to a shop near the school, then log the visit here")
+    return [*steps, Entry(visit, url=reverse("visits:visit-new"), why=_("the place is written down with it"))]
 
 
 def end_of_week(day: date) -> date:

@@ -136,7 +136,16 @@ def test_without_a_cycle_there_is_no_sentence(own: Desk) -> None:
     assert today(own)["sentence"] == ""
 
 
-def test_an_empty_day_says_so_kindly(signed_in: Client) -> None:
+def test_an_empty_book_says_what_to_begin_with_until_a_partner_is_in_it(own: Desk) -> None:
+    assert [step.url for step in today(own)["first_steps"]] == ["/wish-list/new/", "/schools/", "/visits/new/"]
+    own.needs.create(program=own.program, what="pots")
+    assert [step.url for step in today(own)["first_steps"]] == ["/schools/", "/visits/new/"]
+    people.make_partner(own.program, "Bluebird Bakery")
+    assert today(own)["first_steps"] == []
+
+
+def test_an_empty_day_says_so_kindly(signed_in: Client, own: Desk) -> None:
+    people.make_partner(own.program, "Bluebird Bakery")
     page = signed_in.get(reverse("agenda:today")).content.decode()
     assert "Nothing waits for you today." in page
     assert "Tuesday, October 6" in page
