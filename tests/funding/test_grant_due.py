@@ -19,6 +19,12 @@ OPEN = {
     "funding.spend": {"state": "awarded", "awarded_cents": 50_000, "spent_cents": 49_999, "spend_by": TUESDAY},
     "funding.claim": {"state": "awarded", "awarded_cents": 50_000, "claim_by": TUESDAY},
     "funding.report": {"state": "awarded", "awarded_cents": 50_000, "report_due": TUESDAY},
+    "funding.accept": {
+        "state": "awarded",
+        "awarded_cents": 50_000,
+        "accept_due": TUESDAY,
+        "accept_by_whom": "the board",
+    },
 }
 ENDS = {
     "funding.apply": ("not_applied", {}),
@@ -26,6 +32,7 @@ ENDS = {
     "funding.spend": ("left", {}),
     "funding.claim": ("done", {}),
     "funding.report": ("done", {}),
+    "funding.accept": ("done", {}),
 }
 WORDS = {
     "funding.apply": "the last day to apply",
@@ -33,6 +40,7 @@ WORDS = {
     "funding.spend": "$0.01 is left; the last day to spend it",
     "funding.claim": "$0.00 of $500.00 is spent; the last day to claim",
     "funding.report": "awarded on October 1",
+    "funding.accept": "awarded on October 1",
 }
 
 
@@ -46,7 +54,8 @@ def test_a_date_is_due_until_it_is_settled(desk, source):
     days = {"asked_on": "2026-09-01", "answered_on": "2026-10-01"}
     row = Grant.objects.create(program=desk.program, partner=partner, title="clay", **days, **OPEN[source.slug])
     (line,) = lines(desk)
-    assert (line.source, line.who, line.why) == (source.slug, partner.name, WORDS[source.slug])
+    who = OPEN[source.slug].get("accept_by_whom", partner.name)
+    assert (line.source, line.who, line.why) == (source.slug, who, WORDS[source.slug])
     code, extra = ENDS[source.slug]
     source.settle[code](desk=desk, row=source.rows(desk).get(), day=TUESDAY, **extra)
     assert lines(desk) == []
