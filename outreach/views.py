@@ -6,6 +6,7 @@ from typing import Any
 
 from csp.decorators import csp_exempt
 from django.contrib import messages
+from django.core.exceptions import PermissionDenied
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
@@ -23,8 +24,10 @@ from outreach.worded import worded_by
 from partners.ground.changes import change
 from partners.ground.said import said
 from partners.letters.actions import gone_out, keep_words
+from partners.letters.for_guests import may_open
 from partners.letters.models import Letter, LetterState
 from partners.program.access import DeskRequest, readers_of, teachers
+from partners.program.desk import Desk
 
 
 @require_http_methods(["GET", "POST"])
@@ -91,13 +94,21 @@ def letter_words(request: DeskRequest, pk: int) -> HttpResponse:
     return redirect("outreach:document-prepare", slug=letter.document, pk=number_of(letter))
 
 
+def drawn(desk: Desk, prepared: Prepared) -> bytes:
+    """PermissionDenied where the sheet is not for the person."""
+    pdf: bytes = prepared.module.draw(prepared.facts)
+    if not may_open(desk, pdf):
+        raise PermissionDenied
+    return pdf
+
+
 @csp_exempt()
 @require_GET
 @readers_of(lambda slug, pk: entry_or_404(slug).opened)
 def document(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     """The sheet itself. A PDF is no page, and browsers' readers do not open under the pages' policy."""
     prepared = to_print(request.desk, slug, pk, request.GET)
-    answer = HttpResponse(prepared.module.draw(prepared.facts), content_type="application/pdf")
+    answer = HttpResponse(drawn(request.desk, prepared), content_type="application/pdf")
     answer["Content-Disposition"] = f'inline; filename="{slug}-{pk}.pdf"'
     return answer
 
@@ -107,7 +118,7 @@ def document(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
 def document_page(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     """The same sheet as a page, for who reads it on a phone or has it read."""
     prepared = to_print(request.desk, slug, pk, request.GET)
-    sheets = overhear(lambda: prepared.module.draw(prepared.facts))
+    sheets = overhear(lambda: drawn(request.desk, prepared))
     context = {"prepared": prepared, "sheets": [shown(sheet) for sheet in sheets]}
     return render(request, "outreach/document_page.html", context)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -98,7 +99,7 @@ def unnamed(desk: Desk, gifts: Any, source: str) -> Unnamed:
 
 
 def gather_asked(desk: Desk, school: School | None, words: Words) -> places_asked.Facts:
-    """Asks of every answer, and grants that were asked for."""
+    """Asks of every answer, and grants that were asked for; amounts only where they are for the person."""
     frame = of_year(desk, school, words)
     during = {"asked_on__gte": frame["first"], "asked_on__lte": frame["last"]}
     teacher = desk.program.teacher
@@ -111,6 +112,8 @@ def gather_asked(desk: Desk, school: School | None, words: Words) -> places_aske
         ),
         *(grant_asked(row, teacher) for row in grants),
     ]
+    if not desk.reads_amounts:
+        found = [replace(one, cents=None) for one in found]
     return places_asked.Facts(
         **frame, asks=tuple(sorted(found, key=lambda one: (one.place.casefold(), one.day, one.what)))
     )

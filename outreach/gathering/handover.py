@@ -65,7 +65,7 @@ def lists(desk: Desk, school: School | None) -> dict[str, tuple[of.Row, ...]]:
         "thanks": of.rows(desk, those("thanks"), of.thanks_row),
         "trades": of.rows(desk, those("trades"), of.trade_row),
         "loans": tuple(of.gift_row(desk, one, one.return_on, one.place) for one in those("loans")),
-        "accept": tuple(of.gift_row(desk, one, one.accept_due, one.accept_by_whom) for one in those("accept")),
+        "accept": of.accept_rows(desk, those("accept"), those("awards")),
         "needs": of.rows(desk, needs(desk, school), of.need_row),
         "projects": of.rows(desk, those("projects"), of.project_row),
         "sessions": of.rows(desk, those("sessions"), of.session_row),

@@ -80,6 +80,16 @@ def gift_row(desk: Desk, gift: Any, due: date | None, last: str) -> Row:
     return by_day(due, desk.day), gift.giver, gift.what, last
 
 
+def accept_rows(desk: Desk, gifts: Any, awards: Any) -> tuple[Row, ...]:
+    """Gifts and awards in one list, the earliest first."""
+    found = [(one.accept_due, gift_row(desk, one, one.accept_due, one.accept_by_whom)) for one in gifts]
+    for one in awards:
+        what = f"{one.title}, {dollars(one.awarded_cents)}" if one.awarded_cents else one.title
+        row = by_day(one.accept_due, desk.day), one.partner.name, what, one.accept_by_whom
+        found.append((one.accept_due, row))
+    return tuple(row for _due, row in sorted(found, key=lambda pair: pair[0]))
+
+
 def approval_row(desk: Desk, approval: Any) -> Row:
     until = f"until {day_of_year(approval.until)}" if approval.until else "no end written down"
     return str(approval.get_what_for_display()), approval.by, f"{day(approval.on)}, {until}", approval.paper_held
@@ -164,6 +174,7 @@ def grant_row(desk: Desk, grant: Any) -> Row:
     dates = (
         ("apply by", grant.apply_by if not grant.asked_on else None),
         ("answer expected by", grant.answer_by if not grant.answered_on else None),
+        ("to be accepted by", grant.accept_due if not grant.accepted_on else None),
         ("buy from", grant.buy_from),
         ("spend by", grant.spend_by),
         ("claim by", grant.claim_by if not grant.claimed_on else None),

@@ -40,13 +40,13 @@ def letterhead_picture(desk: Desk, school: School | None) -> tuple[Picture | Non
 def signature_picture(desk: Desk, name: str) -> Picture | None:
     """The signature of the person whose name stands under a letter, where it is that person's."""
     found = signature_bytes(desk, name)
-    return opened(found) if found else None
+    return opened(found, inked=True) if found else None
 
 
-def opened(data: bytes) -> Picture | None:
+def opened(data: bytes, *, inked: bool = False) -> Picture | None:
     """A kept picture without its margins; a letter goes out without one that cannot be read any more."""
     try:
-        return open_picture(data, trimmed=True)
+        return open_picture(data, trimmed=True, inked=inked)
     except PictureRefused:
         return None
 

@@ -51,6 +51,7 @@ def gather(desk: Desk, school: School | None, words: Words) -> Facts:
         needs=tuple(needs(own, words, readers)),
         names=names,
         others=others,
+        amounts=desk.reads_amounts,
         research=research(words, language),
         **counts(record, now=span == this_year(desk)),
     )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from io import BytesIO
 
-from PIL import Image, ImageChops, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageChops, ImageOps, ImageStat, UnidentifiedImageError
 
 MOST_BYTES = 8_000_000
 MOST_PIXELS = 25_000_000
@@ -13,6 +13,8 @@ COARSEST = 0.72
 """Points a dot at most, which is 100 dots an inch: a tiny picture is printed small rather than in squares."""
 ALMOST_WHITE = 16
 """So far from white a margin may be, as scanners and cameras make paper."""
+SHADE = 24
+"""So much darker than most of it a photographed sheet of paper is in its shaded parts; common practice."""
 
 
 class PictureRefused(ValueError):
@@ -41,10 +43,11 @@ class Picture:
         return self.width * scale, self.height * scale
 
 
-def open_picture(data: bytes, most: int = PRINT_PIXELS, *, trimmed: bool = False) -> Picture:
+def open_picture(data: bytes, most: int = PRINT_PIXELS, *, trimmed: bool = False, inked: bool = False) -> Picture:
     """Reads PNG, JPEG or WebP bytes, kept `most` pixels long; PictureRefused when they are too large or no picture.
 
-    `trimmed` takes white margins off, so that they take no room from what is to be seen.
+    `trimmed` takes white margins off, so that they take no room from what is to be seen. `inked` is written by hand: the
+    paper beneath, which a camera sees grey or yellow, becomes as white as the letter.
     """
     if len(data) > MOST_BYTES:
         raise PictureRefused("too large")
@@ -60,6 +63,8 @@ def open_picture(data: bytes, most: int = PRINT_PIXELS, *, trimmed: bool = False
         if isinstance(error, PictureRefused):
             raise
         raise PictureRefused("not a picture") from None
+    if inked:
+        flat = Image.merge(flat.mode, [_paper_white(band) for band in flat.split()])
     if trimmed:
         flat = flat.crop(_drawn(flat))
     flat.thumbnail((most, most))
@@ -73,6 +78,13 @@ def _on_white(picture: Image.Image) -> Image.Image:
     flat.paste(layered, mask=layered.getchannel("A"))
     red, green, blue = flat.split()
     return red if red.tobytes() == green.tobytes() == blue.tobytes() else flat
+
+
+def _paper_white(band: Image.Image) -> Image.Image:
+    """Most of a sheet is bare paper; one that is dark is left as it is."""
+    paper = ImageStat.Stat(band).median[0]
+    white = paper - SHADE if paper > 127 else 255
+    return band.point([min(255, value * 255 // white) for value in range(256)])
 
 
 def _drawn(picture: Image.Image) -> tuple[int, int, int, int]:

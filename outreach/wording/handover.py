@@ -92,7 +92,7 @@ KINDS: dict[str, Kind] = {
         ("By", 1.1), ("To whom", 1.9), ("What", 2.3), ("Where it is", 1.5),
     ),
     "accept": _kind(
-        "Gifts that wait to be accepted", "",
+        "Gifts and awards that wait to be accepted", "",
         ("By", 1.1), ("From", 1.9), ("What", 2.3), ("Who decides", 1.5),
     ),
     "approvals": _kind(

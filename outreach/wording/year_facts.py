@@ -82,9 +82,10 @@ class Facts:
     names: tuple[str, ...] = ()
     others: int = 0
     research: Research | None = None
+    amounts: bool = True
     wording: OwnWords = HOUSE
 
     @property
     def of_money(self) -> bool:
-        """Whether these readers are told of money."""
-        return self.readers != PARTNERS
+        """Whether these readers are told of money, and amounts are for who opens the sheet."""
+        return self.amounts and self.readers != PARTNERS

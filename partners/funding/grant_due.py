@@ -149,7 +149,7 @@ def _to_hear(desk: Any) -> QuerySet[Any]:
 
 
 def _to_accept(desk: Any) -> QuerySet[Any]:
-    rows: QuerySet[Any] = desk.grants.filter(accept_due__isnull=False, accepted_on=None)
+    rows: QuerySet[Any] = desk.grants.to_accept()
     return rows
 
 

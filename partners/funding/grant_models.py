@@ -29,6 +29,9 @@ class GrantQuerySet(models.QuerySet["Grant"]):
     def awarded(self) -> GrantQuerySet:
         return self.filter(state=GrantState.AWARDED)
 
+    def to_accept(self) -> GrantQuerySet:
+        return self.filter(accept_due__isnull=False, accepted_on=None)
+
     def with_money_left(self) -> GrantQuerySet:
         return self.awarded().filter(spent_cents__lt=F("awarded_cents"), leftover_settled=False)
 

@@ -12,7 +12,12 @@ from partners.ground.story import StoryLine
 
 
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
-    """What was asked, answered, agreed and reported, each on its day; an application that is being written as well."""
+    """What was asked, answered, agreed and reported, each on its day; an application that is being written as well.
+
+    Nearly every line names an amount, so a guest to whom none is open reads none of them.
+    """
+    if not desk.reads_amounts:
+        return []
     grants = list(desk.grants.filter(partner=partner).order_by().prefetch_related("changes__line", "changes__to_line"))
     return [line for grant in grants for line in _of(grant)]
 

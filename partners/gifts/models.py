@@ -169,6 +169,10 @@ class Gift(Row):
             return format_cents(self.amount_cents)
         return ", ".join(line.words for line in self.lines.all()) or str(self.get_form_display())
 
+    def told(self, *, amounts: bool) -> str:
+        """`what`; money without its amount where that is not for the person."""
+        return self.what if amounts or self.amount_cents is None else str(self.get_form_display())
+
 
 class Risk(models.TextChoices):
     """What needs the three ticks before children use it."""

@@ -18,20 +18,20 @@ def lines(desk: Any, partner: Any) -> list[StoryLine]:
     thanks = desk.thanks.filter(partner=partner).select_related("promise", "ask", "grant")
     returned = (gift for gift in gifts if gift.returned_on)
     return [
-        *(_came(gift) for gift in gifts),
+        *(_came(gift, gift.told(amounts=desk.reads_amounts)) for gift in gifts),
         *(_went_back(gift) for gift in returned),
         *(_thanked(one) for one in thanks),
     ]
 
 
-def _came(gift: Gift) -> StoryLine:
+def _came(gift: Gift, what: str) -> StoryLine:
     form = "" if gift.form in (Form.GOODS, Form.MONEY) else str(gift.get_form_display())
     details = [form, str(gift.school or ""), gift.purpose]
     lent = gift.form == Form.LOAN
     return StoryLine(
         day=gift.day,
         written_at=gift.created_at,
-        what=(_("They lent us %(what)s") if lent else _("They gave %(what)s")) % {"what": gift.what},
+        what=(_("They lent us %(what)s") if lent else _("They gave %(what)s")) % {"what": what},
         detail=", ".join(filter(None, details)),
         url=gift.get_absolute_url(),
     )

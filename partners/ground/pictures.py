@@ -25,6 +25,8 @@ QUALITY = 85
 LOOKED_AT = 1_024
 # The lightest grey that a copier still shows as something; common practice.
 PALEST = 225
+# A sign is hardly ever so many times as wide as high, a line of words always is; common practice.
+WIDE = 3
 # Brands of the container that phones keep pictures in (ISO/IEC 23008-12, annex B; AV1 Image File Format).
 HEIF = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1", b"avif", b"avis"}
 PROGRAMS = (b"MZ", b"\x7fELF", b"#!", b"\xca\xfe\xba\xbe", b"\xcf\xfa\xed\xfe", b"\xfe\xed\xfa")
@@ -155,6 +157,13 @@ def darkest(content: bytes) -> int:
     with Image.open(BytesIO(content), formats=("JPEG",)) as opened:
         low, _high = opened.convert("L").getextrema()
     return int(low)  # type: ignore[arg-type]
+
+
+def is_wide(content: bytes) -> bool:
+    """Whether what shows on a kept picture is much wider than high, as a letterhead with its words is."""
+    with Image.open(BytesIO(content), formats=("JPEG",)) as opened:
+        shown = opened.convert("L").point(lambda grey: 255 * (grey <= PALEST)).getbbox()
+    return shown is not None and shown[2] - shown[0] >= WIDE * (shown[3] - shown[1])
 
 
 def _saved(picture: Image.Image) -> bytes:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.core.exceptions import PermissionDenied
 from django.db.models import QuerySet
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -11,6 +12,7 @@ from django.views.decorators.http import require_GET, require_POST
 from partners.ground.said import said
 from partners.ground.tables import configured
 from partners.letters.actions import ABOUT, throw_away
+from partners.letters.for_guests import may_open
 from partners.letters.models import Letter, LetterState
 from partners.letters.tables import LetterTable
 from partners.program.access import DeskRequest, readers, teachers
@@ -36,7 +38,9 @@ def letter_list(request: DeskRequest) -> HttpResponse:
 def letter_detail(request: DeskRequest, pk: int) -> HttpResponse:
     rows = shown(request.desk).select_related(*ABOUT, "sheet").defer("sheet__pdf")
     letter = get_object_or_404(rows, pk=pk)
-    return render(request, "letters/letter_detail.html", {"letter": letter})
+    # Its bytes are read for them alone to whom it may be closed.
+    opens = request.desk.reads_amounts or letter.sheet is None or may_open(request.desk, bytes(letter.sheet.pdf))
+    return render(request, "letters/letter_detail.html", {"letter": letter, "opens": opens})
 
 
 @require_GET
@@ -46,6 +50,8 @@ def letter_pdf(request: DeskRequest, pk: int) -> HttpResponse:
     letter = get_object_or_404(request.desk.letters.select_related("sheet"), pk=pk)
     if letter.sheet is None or letter.is_removed:
         raise Http404
+    if not may_open(request.desk, bytes(letter.sheet.pdf)):
+        raise PermissionDenied
     answer = HttpResponse(bytes(letter.sheet.pdf), content_type="application/pdf")
     answer["Content-Disposition"] = f'inline; filename="{letter.document}-{letter.pk}.pdf"'
     return answer

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
@@ -12,11 +13,17 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from partners.ground.forms import DeskForm
+from partners.ground.pictures import is_wide
 from partners.ground.said import said
 from partners.program import letter_pictures
 from partners.program.access import DeskRequest, keepers
 from partners.program.file_fields import PrintedPictureField
 from partners.program.file_models import LetterUse
+
+WIDE_BUT_BESIDE = gettext_lazy(
+    "This picture is very wide, and it is printed small beside the name. If it holds the name and the address itself, "
+    "choose “Change it” and tick that."
+)
 
 
 class LetterPictureForm(DeskForm):
@@ -76,6 +83,8 @@ def letter_picture_choose(request: DeskRequest, use: str, pk: int) -> HttpRespon
             desk=request.desk, use=use, school=school, made=typed["sent"], alone=typed.get("alone", False)
         )
         said(request, _("The picture is kept. Letters that are printed from now on carry it."))
+        if typed["sent"] and not typed.get("alone", True) and is_wide(typed["sent"].content):
+            messages.info(request, WIDE_BUT_BESIDE)
         return redirect("program:letter-picture-list")
     context = {"form": form, "school": school, "use": LetterUse(use), "row": row}
     return render(request, "program/letter_picture_form.html", context)

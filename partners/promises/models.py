@@ -193,6 +193,10 @@ class Promise(Row):
             return f"{format_cents(self.amount_cents)}, {self.what}"
         return counted(self.quantity, self.unit, self.what, self.at_most)
 
+    def told(self, *, amounts: bool) -> str:
+        """`words`; money without its amount where that is not for the person."""
+        return self.words if amounts or self.amount_cents is None else self.what
+
     @property
     def kept_words(self) -> str:
         """What really came, once that was all of it; until then what was promised."""

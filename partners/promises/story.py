@@ -18,16 +18,16 @@ def lines(desk: Any, partner: Any) -> list[StoryLine]:
     promised = {promise.pk: promise for promise in own}
     handed = desk.deliveries.filter(promise__in=list(promised), gift_line=None)
     return [
-        *(_promised(promise) for promise in promised.values()),
+        *(_promised(one, one.told(amounts=desk.reads_amounts)) for one in promised.values()),
         *(_handed(delivery, promised[delivery.promise_id]) for delivery in handed),
     ]
 
 
-def _promised(promise: Promise) -> StoryLine:
+def _promised(promise: Promise, what: str) -> StoryLine:
     return StoryLine(
         day=promise.made_on,
         written_at=promise.created_at,
-        what=promise.words,
+        what=what,
         detail=", ".join(_details(promise)),
         side=promise.side,
         url=promise.get_absolute_url(),

@@ -69,7 +69,7 @@ def promises(desk: Desk, partner: Partner) -> dict[str, list[Promised]]:
     """What each side still has to do, the earliest first."""
     sides: dict[str, list[Promised]] = {Side.THEM: [], Side.US: []}
     for promise in desk.promises.open().filter(partner=partner)[:PROMISES_SHOWN]:
-        sides[promise.side].append(Promised(promise.words, _state(promise, desk)))
+        sides[promise.side].append(Promised(promise.told(amounts=desk.reads_amounts), _state(promise, desk)))
     return sides
 
 

@@ -211,6 +211,12 @@ OPEN: dict[str, OpenThings] = {
         lambda desk: gifts(desk, desk.gifts.to_accept(), "accept_due"),
         gift_line,
     ),
+    "awards": OpenThings(
+        gettext_lazy("Awards to be accepted"),
+        gettext_lazy("the office or the board decides"),
+        lambda desk: desk.grants.to_accept().select_related("partner", "school").order_by("accept_due", "pk"),
+        grant_line,
+    ),
     "approvals": OpenThings(
         gettext_lazy("Approvals held"),
         gettext_lazy("they may lapse with who gave them or to whom they were given"),

@@ -50,9 +50,9 @@ def see_through() -> Image.Image:
     return picture
 
 
-def hand(ink: str = "#14213d") -> Image.Image:
+def hand(ink: str = "#14213d", paper: str = "#fbfaf7") -> Image.Image:
     """A name written by hand on white paper."""
-    picture, pen = drawn((900, 300), "#fbfaf7")
+    picture, pen = drawn((900, 300), paper)
     strokes = [
         (120, 190),
         (170, 90),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -12,10 +12,15 @@ from pypdf.generic import Destination
 
 from outreach.documents import handover, introduction_letter
 from outreach.documents.handover import Part
+from outreach.gathering import handover as handing_over
 from outreach.gathering import handover_rows
 from outreach.wording.counts import Item
 from outreach.wording.handover import KINDS, Listing
 from outreach.wording.introduction import Introduction, Stands, paragraphs
+from partners.funding.grant_actions import ask_for, award, write_grant
+from partners.gifts.actions import receive
+from partners.school.approval_models import AcceptanceRule
+from tests import people
 from tests.outreach.sheets import LONG_NAME, LONG_PERSON, LONG_SCHOOL, SCHOOL, Printed
 from tests.outreach.tagged import Tagged
 
@@ -56,6 +61,24 @@ def outline(reader: PdfReader, marks: Any = None) -> list[tuple[str, int, int]]:
         else:
             found += [(title, page, level + 1) for title, page, level in outline(reader, mark)]
     return found
+
+
+@pytest.mark.django_db
+def test_awards_stand_among_the_gifts_that_wait_to_be_accepted(desk: Any) -> None:
+    school = people.make_school(desk.program)
+    AcceptanceRule.objects.create(program=desk.program, school=school, from_cents=40_000, who="the school board")
+    giver = people.make_partner(desk.program, "Alder Falls Education Fund")
+    grant = write_grant(desk=desk, partner=giver, title="Kiln shelves", school=school)
+    ask_for(desk=desk, grant=grant, asked_on=desk.day, asked_cents=50_000, answer_by=None)
+    award(desk=desk, grant=grant, answered_on=desk.day, awarded_cents=50_000)
+    receive(
+        desk=desk, source="partner", partner=giver, school=school, day=desk.day - timedelta(days=1), form="money",
+        amount_cents=60_000, money_kind="check",
+    )  # fmt: skip
+    listed = handing_over.lists(desk, school)["accept"]
+    assert [row[2:] for row in listed] == [
+        ("$600.00", "the school board"), ("Kiln shelves, $500.00", "the school board"),
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])

@@ -79,6 +79,15 @@ def test_a_picture_that_stands_alone_says_the_name_and_the_address_to_who_cannot
     )  # fmt: skip
 
 
+@pytest.mark.parametrize("paper", ["#fbfaf7", "#c9c4b5"])
+def test_the_paper_of_a_signature_is_as_white_as_the_letter_and_its_ink_stays(paper: str) -> None:
+    picture = open_picture(made(hand(paper=paper)).content, trimmed=True, inked=True).image()
+    corners = [picture.getpixel((x, 0)) for x in (picture.width // 2, picture.width - 1)]
+    assert corners == [(255, 255, 255)] * 2
+    assert picture.convert("L").getextrema()[0] < 60
+    assert picture.width < 700
+
+
 def test_the_name_is_said_once_in_a_mail() -> None:
     signed = replace(
         sheets.LETTER,

@@ -13,9 +13,13 @@ from outreach.gathering.year import gather, gather_talk
 from outreach.page import measured, on_paper, paper
 from outreach.wording.talk import sentences
 from outreach.wording.year_facts import Facts
+from partners.funding.grant_actions import ask_for, award, write_grant
+from partners.gifts.actions import receive
+from partners.letters.actions import gone_out, keep_words
 from partners.letters.models import Letter
 from partners.program.desk import Desk
 from partners.program.models import Membership, Opened
+from partners.promises.actions import promise
 from partners.school.project_actions import add_project
 from partners.wish_list.models import Need
 from tests import people
@@ -179,6 +183,40 @@ def test_the_words_are_chosen_on_screen_and_kept(signed_in: Client, own: Desk) -
     # For partners the lines of the wish list do not become an ask.
     assert status(signed_in, address, "post", **first, readers="partners", needs="wool", once="b") == 302
     assert "needs" not in Letter.objects.get().words
+
+
+@pytest.mark.django_db
+def test_a_guest_reads_amounts_on_sheets_and_in_a_story_only_where_gifts_or_money_are_open(
+    client: Client, june: Membership, grace: Membership
+) -> None:
+    own = people.make_desk(june.program, user=june.user)
+    giver = people.make_partner(own.program)
+    money = {"form": "money", "amount_cents": 25_000, "money_kind": "check"}
+    gift = receive(desk=own, source="partner", partner=giver, day=own.day, **money)
+    promise(desk=own, partner=giver, side="them", what="a check", amount_cents=25_000, due=own.day, made_on=own.day)
+    grant = write_grant(desk=own, partner=giver, title="Kiln shelves")
+    ask_for(desk=own, grant=grant, asked_on=own.day, asked_cents=25_000, answer_by=None)
+    award(desk=own, grant=grant, answered_on=own.day, awarded_cents=25_000)
+    words = keep_words(
+        desk=own, document="gratitude-letter", title="Thanks", words={}, language="en", key="gift", gift=gift,
+        partner=giver,
+    )  # fmt: skip
+    pdf = client.get
+    letter, summary, places = (
+        reverse("outreach:document", args=one)
+        for one in (("gratitude-letter", gift.pk), ("yearly-summary", 0), ("places-asked", 0))
+    )
+    sheet = enter(client, june).get(letter).content
+    sent = gone_out(desk=own, letter=words, state="handed_over", day=own.day, pdf=sheet)
+    kept = reverse("letters:letter-pdf", args=[sent.pk])
+    opened = [Opened.YEAR, Opened.LETTERS, Opened.PARTNERS]
+    for more, answer in (([], 403), ([Opened.GIFTS], 200)):
+        Membership.objects.filter(pk=grace.pk).update(opened=[*opened, *more])
+        enter(client, grace)
+        assert [status(client, one) for one in (letter, kept)] == [answer, answer]
+        told = [flat(pdf(giver.get_absolute_url())), *(Printed(pdf(one).content).text for one in (summary, places))]
+        assert ["250" in one for one in told] == [bool(more)] * 3
+        assert ("names an amount" in flat(pdf(sent.get_absolute_url()))) is not bool(more)
 
 
 @pytest.mark.django_db

@@ -22,7 +22,7 @@ from partners.program.models import Membership
 from tests import people
 from tests.ground import sent_files as sent
 from tests.ladder import UNKNOWN, enter, flat, status
-from tests.outreach.letterheads import hand, png, see_through, wheel
+from tests.outreach.letterheads import banner, hand, png, see_through, wheel
 
 pytestmark = pytest.mark.django_db
 LIST = reverse("program:letter-picture-list")
@@ -72,6 +72,15 @@ def test_only_its_place_changes_where_no_other_picture_is_sent(signed_in: Client
 def test_what_cannot_stand_on_paper_is_refused_in_words(signed_in: Client, data: bytes, words: str) -> None:
     assert words in flat(choose(signed_in, data))
     assert not LetterPicture.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("picture", "typed", "hint"), [(banner(), {}, 1), (banner(), {"alone": "on"}, 0), (wheel(), {}, 0)]
+)
+def test_a_very_wide_picture_that_is_not_marked_as_alone_is_asked_about(
+    signed_in: Client, picture: Image.Image, typed: dict[str, str], hint: int
+) -> None:
+    assert flat(choose(signed_in, png(picture), **typed)).count("This picture is very wide") == hint
 
 
 def test_of_two_who_choose_the_first_at_once_the_second_is_told(
