@@ -46,8 +46,8 @@ class Picture:
 def open_picture(data: bytes, most: int = PRINT_PIXELS, *, trimmed: bool = False, inked: bool = False) -> Picture:
     """Reads PNG, JPEG or WebP bytes, kept `most` pixels long; PictureRefused when they are too large or no picture.
 
-    `trimmed` takes white margins off, so that they take no room from what is to be seen. `inked` is written by hand: the
-    paper beneath, which a camera sees grey or yellow, becomes as white as the letter.
+    `trimmed` takes white margins off, so that they take no room from what is to be seen. `inked` is written by hand:
+    the paper beneath, which a camera sees grey or yellow, becomes as white as the letter.
     """
     if len(data) > MOST_BYTES:
         raise PictureRefused("too large")

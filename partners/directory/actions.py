@@ -10,7 +10,7 @@ from django.utils.translation import gettext_noop
 
 from partners.directory.keys import keys, people_key
 from partners.directory.models import Contact, NotSame, Partner
-from partners.ground.changes import Change, change
+from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.ground.names import name_key
 from partners.program.desk import Desk
 
@@ -111,7 +111,10 @@ def _about(book: Change, partner: Partner) -> None:
 
 def _catch_up(partner: Partner, *names: str) -> None:
     """What a verb works out by itself stands on the row as it is now, so that nobody's form is in its way."""
-    partner.refresh_from_db(fields=["version", *names], from_queryset=Partner.objects.select_for_update())
+    try:
+        partner.refresh_from_db(fields=["version", *names], from_queryset=Partner.objects.select_for_update())
+    except Partner.DoesNotExist:
+        raise ChangedMeanwhile(None) from None
 
 
 def _know_people(book: Change, partner: Partner) -> None:

@@ -19,6 +19,8 @@ R = TypeVar("R", bound=models.Model)
 BOOKKEEPING = ("created_at", "created_by_id", "updated_at", "updated_by_id")
 COUNTED = {*BOOKKEEPING, "version"}
 BATCH = 500
+# A reference that leads nowhere: SQLite's SQLITE_CONSTRAINT_FOREIGNKEY (sqlite.org/rescode.html), and SQLSTATE.
+FOREIGN_KEY = (787, "23503")
 
 
 class Actor(Protocol):
@@ -211,12 +213,22 @@ def change(actor: Actor, words: str, /, *, undoes: Event | None = None, **facts:
                 refuse_twice(actor)
             yield book
             book.write()
-    except IntegrityError:
+    except IntegrityError as error:
         if actor.once:
             refuse_twice(actor)
+        if points_nowhere(error):
+            raise ChangedMeanwhile(None) from error
         raise
     finally:
         _open.reset(token)
+
+
+def points_nowhere(error: IntegrityError) -> bool:
+    """What was written points at a row that somebody took out meanwhile, or the other way round."""
+    cause = error.__cause__
+    return (
+        getattr(cause, "sqlite_errorcode", None) == FOREIGN_KEY[0] or getattr(cause, "sqlstate", "") == FOREIGN_KEY[1]
+    )
 
 
 def refuse_twice(actor: Actor) -> None:

@@ -84,7 +84,7 @@ def test_the_paper_of_a_signature_is_as_white_as_the_letter_and_its_ink_stays(pa
     picture = open_picture(made(hand(paper=paper)).content, trimmed=True, inked=True).image()
     corners = [picture.getpixel((x, 0)) for x in (picture.width // 2, picture.width - 1)]
     assert corners == [(255, 255, 255)] * 2
-    assert picture.convert("L").getextrema()[0] < 60
+    assert min(picture.convert("L").tobytes()) < 60
     assert picture.width < 700
 
 
