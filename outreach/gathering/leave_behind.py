@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-from django.db.models import F
+from django.db.models import F, QuerySet
 
 from outreach.documents.leave_behind import Facts
 from outreach.gathering.gratitude import writes_to
@@ -14,6 +14,7 @@ from outreach.wording.counts import Item, is_less
 from partners.asking.progress import still_needed_of
 from partners.directory.models import Partner, PartnerQuerySet
 from partners.program.desk import Desk
+from partners.promises.models import Side
 from partners.school.clock import clock
 from partners.school.models import School
 from partners.wish_list.models import Need, NeedState
@@ -58,15 +59,23 @@ def chosen_need(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> N
         picked: Need | None = needs.filter(pk=words["need"]).first() if words["need"] else None
         return picked
     found: Need | None = needs.filter(pk=fitting_need(desk, partner)).first() if partner else None
-    return found or needs.open().filter(household=False).order_by("needed_by", "pk").first()
+    to_come = promised_by(desk, partner)
+    return found or needs.open().filter(household=False).exclude(pk__in=to_come).order_by("needed_by", "pk").first()
 
 
 def fitting_need(desk: Desk, partner: Partner) -> int | None:
-    """What a coming outing plans to ask here, else what this partner was asked for last, while it is still open."""
+    """What a coming outing plans to ask here, else what this partner was asked for last, while it is still open and
+    they have not promised it.
+    """
     planned = desk.outing_stops.filter(partner=partner, visit=None, outing__day__gte=desk.day, need__isnull=False)
-    asked = desk.asks.filter(partner=partner, need__state=NeedState.OPEN)
+    asked = desk.asks.filter(partner=partner, need__state=NeedState.OPEN).exclude(need__in=promised_by(desk, partner))
     ids = (rows.values_list("need_id", flat=True).first() for rows in (planned.order_by("outing__day"), asked))
     return next((pk for pk in ids if pk), None)
+
+
+def promised_by(desk: Desk, partner: Partner | None) -> QuerySet[Any, Any]:
+    """The needs of which this partner's word is still to be kept: they are not asked for them again."""
+    return desk.promises.open().filter(partner=partner, side=Side.THEM, need__isnull=False).values("need")
 
 
 def chosen_school(desk: Desk, need: Need | None, words: dict[str, Any]) -> School | None:

@@ -88,7 +88,7 @@ def test_classes_are_chosen_and_the_plan_is_there(signed_in: Client, school: Sch
 def test_many_of_the_trades_school_are_ticked_at_once_and_nothing_is_saved(
     signed_in: Client, school: School, trade: Trade, which: str, count: int
 ) -> None:
-    one, other = make_classes(school, 20, 25)
+    one, _other = make_classes(school, 20, 25)
     ridge = people.make_school(school.program, "North Ridge Elementary")
     third = SchoolClass.objects.create(program=school.program, school=ridge, label="1-B", grade=1, students=5)
     tick = {"school": f"school-{school.pk}", "ridge": f"school-{ridge.pk}"}.get(which, which)

@@ -16,6 +16,8 @@ from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift, Thanks
 from partners.program.desk import Desk
 from partners.program.models import Membership
+from partners.promises.actions import promise
+from partners.promises.models import Side
 from partners.school.project_actions import add_project
 from partners.wish_list.actions import add_need, edit_need
 from tests.people import make_partner, make_school
@@ -51,6 +53,16 @@ def test_two_clicks_from_the_page_to_paper(signed_in: Client, gift: Gift, slug: 
     answer = signed_in.get(paper)
     assert answer["Content-Type"] == "application/pdf"
     assert "Riverbend Garden Center" in text_of(answer.content)
+
+
+def test_what_they_promised_already_is_not_asked_for_again(desk: Desk) -> None:
+    partner = make_partner(desk.program)
+    pots, brushes = (add_need(desk=desk, what=what, quantity=40) for what in ("terracotta pots", "brushes"))
+    made = {"desk": desk, "partner": partner, "made_on": desk.day, "due": desk.day, "quantity": 40}
+    promise(side=Side.THEM, what="terracotta pots", need=pots, **made)
+    assert prepare(desk, "leave-behind", partner.pk).facts.asks == (Item("brushes", 40),)
+    promise(side=Side.THEM, what="brushes", need=brushes, **made)
+    assert prepare(desk, "leave-behind", partner.pk).facts.asks == ()
 
 
 def test_a_sheet_without_a_name(signed_in: Client, gift: Gift) -> None:
