@@ -75,7 +75,8 @@ def fitting_need(desk: Desk, partner: Partner) -> int | None:
 
 def promised_by(desk: Desk, partner: Partner | None) -> QuerySet[Any, Any]:
     """The needs of which this partner's word is still to be kept: they are not asked for them again."""
-    return desk.promises.open().filter(partner=partner, side=Side.THEM, need__isnull=False).values("need")
+    rows: QuerySet[Any, Any] = desk.promises.open().filter(partner=partner, side=Side.THEM, need__isnull=False)
+    return rows.values("need")
 
 
 def chosen_school(desk: Desk, need: Need | None, words: dict[str, Any]) -> School | None:
