@@ -68,10 +68,7 @@ class SlipForm(RowForm):
         super().__init__(*args, **kwargs)
         if self.instance.pk:
             self.fields["shop"].initial = self.instance.partner or Typed(self.instance.vendor)
-        empty = {
-            "school": _("no school in particular"), "certificate": _("none: the tax is paid"), "grant": _("no grant"),
-            "project": _("no project"),
-        }  # fmt: skip
+        empty = {"certificate": _("none: the tax is paid"), "grant": _("no grant"), "project": _("no project")}
         for name, words in empty.items():
             self.fields[name].empty_label = words  # type: ignore[attr-defined]
         self._narrow()

@@ -101,7 +101,6 @@ class GrantForm(RowForm):
         shown = BY_STATE[self.instance.state]
         for name in {"asked_cents", "apply_by", "asked_on", "answer_by"} - set(shown):
             del self.fields[name]
-        self.fields["school"].empty_label = _("no school in particular")  # type: ignore[attr-defined]
         self.fields["project"].empty_label = _("no project")  # type: ignore[attr-defined]
 
     @property

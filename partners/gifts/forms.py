@@ -66,7 +66,6 @@ class GiftForm(RowForm):
 
     def __init__(self, data: Any = None, *args: Any, lines: LineFormSet | None = None, **kwargs: Any) -> None:
         super().__init__(data, *args, **kwargs)
-        self.fields["school"].empty_label = _("no school in particular")  # type: ignore[attr-defined]
         self.lines = lines if lines is not None else line_forms(self.desk, data)
         if self.instance.pk and self.instance.source != Source.PARTNER:
             for name in (*OF_PARTNERS, "trade"):

@@ -160,7 +160,8 @@ def dress(form: forms.BaseForm, desk: Any) -> None:
             if issubclass(model, Row):
                 field.queryset = desk.narrowed(field.queryset.filter(program=desk.program))
             if field.empty_label == BLANK_CHOICE_DASH[0][1]:
-                field.empty_label = gettext("choose one") if field.required else gettext("none")
+                none = getattr(model, "NONE_CHOSEN", gettext("none"))
+                field.empty_label = gettext("choose one") if field.required else none
         if isinstance(field, forms.CharField):
             field.to_python = reading_unturned(field.to_python)  # type: ignore[assignment,method-assign]
         if isinstance(field, forms.DateField):

@@ -72,8 +72,6 @@ class HelperForm(Grouped, RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        school: Any = self.fields["school"]
-        school.empty_label = gettext("no school in particular")
         way: Any = self.fields["best_way"]
         way.choices = [("", gettext("not said")), *way.choices[1:]]
 

@@ -36,8 +36,6 @@ class SessionForm(RowForm):
             self.initial["job"] = ""
             job: Any = self.fields["job"]
             job.choices = [("", gettext("choose one")), *job.choices]
-        school: Any = self.fields["school"]
-        school.empty_label = gettext("no school in particular")
         choose_the_only(self, "school")
         card: Any = self.fields["card"]
         card.empty_label = gettext("none yet")
@@ -77,11 +75,6 @@ class KitForm(RowForm):
         model = Kit
         fields = ["what", "quantity", "school", "out_on", "due"]
         help_texts = {"what": _("For example: felt hearts to sew, with thread and a needle case.")}
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        school: Any = self.fields["school"]
-        school.empty_label = gettext("no school in particular")
 
     def clean_out_on(self) -> date:
         return been(self.cleaned_data["out_on"], self.desk.day)

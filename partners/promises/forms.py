@@ -32,8 +32,6 @@ class AboutPartner(RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        school: Any = self.fields["school"]
-        school.empty_label = _("no school in particular")
         need: Any = self.fields["need"]
         need.label, need.empty_label = _("From the wish list"), _("not on it")
         need.queryset = need.queryset.open()

@@ -19,6 +19,8 @@ def monday_to_friday() -> list[int]:
 
 
 class School(Row):
+    NONE_CHOSEN = _("no school in particular")
+
     name = models.CharField(_("name"), max_length=120)
     legal_name = models.CharField(
         _("legal name of the district"), max_length=160, blank=True, help_text=_("Who a gift belongs to by law.")

@@ -20,6 +20,7 @@ LOOK_AFTER = "visits.look-after"
 NAMED = gettext_noop("they named this day; first spoken of on %(day)s")
 SECOND = gettext_noop("the last time; after it, let it rest")
 SINCE = gettext_noop("asked on %(day)s")
+THERE = gettext_noop("you were there on %(day)s")
 
 
 def _follow_up(row: tuple[Any, ...], day: date) -> DueLine:
@@ -42,7 +43,7 @@ def _follow_up(row: tuple[Any, ...], day: date) -> DueLine:
         who=partner,
         who_url=row_link("directory:partner-detail", partner_id),
         what=what,
-        why=_why(number, named_day, base),
+        why=_why(number, named_day, base, asked=ask_id is not None),
         partner_id=partner_id,
         school_id=school_id,
         school=school or "",
@@ -51,10 +52,10 @@ def _follow_up(row: tuple[Any, ...], day: date) -> DueLine:
     )
 
 
-def _why(number: int, named_day: bool, base: date) -> str:
+def _why(number: int, named_day: bool, base: date, *, asked: bool) -> str:
     if number == LAST:
         return _(SECOND)
-    return _(NAMED if named_day else SINCE) % {"day": spelled(base, "MONTH_DAY_FORMAT")}
+    return _(NAMED if named_day else SINCE if asked else THERE) % {"day": spelled(base, "MONTH_DAY_FORMAT")}
 
 
 def _look_after(row: tuple[Any, ...], day: date) -> DueLine:
