@@ -173,9 +173,9 @@ class ReceiptForm(RowForm):
         self.items = items if items is not None else item_forms(self.desk, data)
         self.words: list[str] = []
         if self.instance.bought_on is None:
-            first = self.items.forms[0]
-            first.initial.setdefault("what", self.instance.what)
-            first.empty_permitted = False
+            for first in self.items.forms[:1]:
+                first.initial.setdefault("what", self.instance.what)
+                first.empty_permitted = False
         if self.instance.grant_id:
             self._charge_grant()
 
@@ -186,7 +186,7 @@ class ReceiptForm(RowForm):
         likely = known[0] if len(known) == 1 else meant(self.instance.what, known)
         for form, name in ((self, "extras_line"), *((item, "grant_line") for item in self.items.forms)):
             form.fields[name].queryset = lines
-            if likely and (len(known) == 1 or form in (self, self.items.forms[0])):
+            if likely and (len(known) == 1 or form in (self, *self.items.forms[:1])):
                 form.initial.setdefault(name, likely.pk)
         for item in self.items.forms:
             item.of_grant = True
@@ -216,8 +216,8 @@ class ReceiptForm(RowForm):
         if not self.items.is_valid():
             self.add_error(None, _("Look at the lines of the receipt: one of them is not complete."))
         elif not any(line.is_there for line in self.items):
-            self.items.forms[0].add_error("what", _("Say what was bought, at least one line."))
-            self.add_error(None, _("Say what was bought, at least one line."))
+            for place, name in ((self, None), *((line, "what") for line in self.items.forms[:1])):
+                place.add_error(name, _("Say what was bought, at least one line."))
         else:
             self._check_total(data)
             self._check_grants(data)

@@ -25,7 +25,7 @@ class ClassTicks(DeskForm):
         """The number of the one school that it is about."""
         return None
 
-    def groups(self) -> Iterator[tuple[Any, list[Any], bool]]:
+    def schools(self) -> Iterator[tuple[Any, list[Any], bool]]:
         """School by school, and whether it is another one of which nothing is ticked."""
         for school, classes in groupby(self.known, key=lambda one: one.school):
             rows = list(classes)

@@ -96,6 +96,7 @@ def test_every_page_of_a_row_leads_to_its_changes(signed_in: Client, own) -> Non
     make_book(own.program, OWN, "Ours ", Partner={"phone": "", "web": ""}, School={"phone": ""}, Contact={"phone": ""})
     for view, kind in sorted(pages_of_rows().items()):
         said = Event.objects.create(program=own.program, words=f"About this {kind}", about_model=kind, about_pk=OWN)
+        own.program.touched.create(event=said, model=kind, row=OWN)
         history = reverse("story:row-history", kwargs={"slug": kind, "pk": OWN})
         assert f'href="{history}"' in flat(signed_in.get(reverse(view, args=[OWN]))), view
         shown = flat(signed_in.get(history))

@@ -178,12 +178,14 @@ ATTEMPTS: dict[str, Attempt] = {
     "helpers:session-ask": Attempt({"helper": OWN}, before=nobody_asked),
     "helpers:session-call-off": Attempt(page="helpers:session-detail"),
     "helpers:session-confirm": Attempt(
-        {"which": "day"}, before=set_to("sessions", said_yes=1), page="helpers:session-detail"
+        {"which": "day"}, before=set_to("sessions", said_yes=1, day=LATER), page="helpers:session-detail"
     ),
     "helpers:session-count": Attempt(page="helpers:session-check-in"),
     "helpers:session-edit": Attempt({"place": "the art room"}),
     "helpers:session-fill": Attempt({f"ask-{OWN}": OWN}, before=nobody_asked),
-    "helpers:session-new": Attempt({"day": LATER, "starts": "13:00", "ends": "15:00", "place": "the gym"}),
+    "helpers:session-new": Attempt(
+        {"job": "sorting", "day": LATER, "starts": "13:00", "ends": "15:00", "place": "the gym"}
+    ),
     "helpers:session-thank": Attempt(before=came_unthanked, page="helpers:session-detail"),
     "helpers:session-walk-in": Attempt({"helper": OWN, "once": "a token"}, before=nobody_came_in_yet, page=None),
     "helpers:slip-stacks": Attempt(),

@@ -59,6 +59,8 @@ def words_of(answer: Any) -> str:
     if body.startswith(b"PK"):
         with zipfile.ZipFile(io.BytesIO(body)) as packed:
             body = b" ".join(packed.read(name) for name in packed.namelist())
+    if str(answer["Content-Type"]).startswith("image/"):
+        return headers.lower()
     return f"{headers} {body.decode()}".lower()
 
 
