@@ -82,12 +82,12 @@ class PartnerTable(BookTable):
         return format_html('<a class="call" href="{}">{}</a>', link, national(value)) if link else value
 
     def render_heard(self, value: Any) -> str:
-        return date_format(value, "DATE_FORMAT")
+        return date_format(value, "SHORT_DATE_FORMAT")
 
     def render_asking(self, record: Partner) -> str:
         if record.never_ask:
             return gettext("never ask")
         if record.rest_until is not None and record.rests_on(self.desk.day):
-            words = gettext("not before %(day)s") % {"day": date_format(record.rest_until, "DATE_FORMAT")}
+            words = gettext("not before %(day)s") % {"day": date_format(record.rest_until, "SHORT_DATE_FORMAT")}
             return f"{words}: {record.rest_why}" if record.rest_why and self.desk.writes else words
         return ""
