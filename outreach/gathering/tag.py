@@ -8,7 +8,7 @@ from outreach.documents.gift_tag import Facts
 from outreach.gathering.gratitude import unit_for
 from outreach.gathering.school import only_school
 from outreach.wording.counts import Item
-from partners.directory.models import MayName
+from partners.directory.models import NAMED_IN_SCHOOL
 from partners.gifts.models import Form, Gift
 from partners.program.desk import Desk
 
@@ -19,7 +19,7 @@ def gather(desk: Desk, gift: Gift, words: dict[str, Any] | None = None) -> Facts
     """A giver is named only where they said that they may be, at least in school."""
     school = gift.school or only_school(desk)
     lines = list(gift.lines.all())
-    named = gift.partner is not None and gift.partner.may_name in (MayName.YES, MayName.SCHOOL_ONLY)
+    named = gift.partner is not None and gift.partner.may_name in NAMED_IN_SCHOOL
     risky = any(line.risk for line in lines)
     return Facts(
         language=desk.program.language,

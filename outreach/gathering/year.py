@@ -10,7 +10,7 @@ from outreach.documents import talk_card, yearly_summary
 from outreach.documents.yearly_summary import MOST_BECAME, MOST_NAMED, MOST_NEEDS
 from outreach.gathering.school import letterhead
 from outreach.wording.year_facts import BOARD, PARTNERS, PRINCIPAL, Facts, Research, Worth
-from partners.directory.models import MayName
+from partners.directory.models import NAMED_IN_PUBLIC, NAMED_IN_SCHOOL
 from partners.helpers.figures import hour_value, worth_cents
 from partners.letters.actions import draft_of
 from partners.program.desk import Desk
@@ -113,7 +113,7 @@ def named(desk: Desk, span: Span, readers: str) -> tuple[tuple[str, ...], int]:
     gave = strict_gifts(desk).from_partners().filter(**span.within("day")).order_by().values("partner")
     traded = desk.trades.going_on().filter(**span.within("agreed_on")).order_by().values("partner")
     partners = desk.partners.filter(pk__in=gave) | desk.partners.filter(pk__in=traded)
-    allowed = [MayName.YES, MayName.SCHOOL_ONLY] if readers == PRINCIPAL else [MayName.YES]
+    allowed = NAMED_IN_SCHOOL if readers == PRINCIPAL else NAMED_IN_PUBLIC
     may = partners.filter(may_name__in=allowed).order_by("name_key", "pk")
     names = tuple(may.values_list("name", flat=True)[:MOST_NAMED])
     return names, partners.count() - len(names)

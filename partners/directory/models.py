@@ -62,6 +62,10 @@ class MayName(models.TextChoices):
     NO = "no", _("no")
 
 
+NAMED_IN_PUBLIC = (MayName.YES,)
+NAMED_IN_SCHOOL = (MayName.YES, MayName.SCHOOL_ONLY)
+
+
 BETWEEN_NAMES = "; "
 
 
