@@ -31,6 +31,10 @@ from partners.school.models import School, SchoolDays
 MOVE, NOT_THIS_MONTH = "move", "not_this_month"
 MOVES = (MOVE, NOT_THIS_MONTH)
 NAMED = 3
+OF_THE_DISTRICT = (
+    "legal_name", "city", "state", "postal_code", "ein", "governmental", "tax_line", "receipts_by", "tax_rate",
+    "tax_per_item", "claim_days", "repay_days", "asking_needs_approval", "weekdays",
+)  # fmt: skip
 
 
 class CannotSettle(Exception):
@@ -151,10 +155,17 @@ def open_days(*, desk: Desk, days: SchoolDays) -> int:
         return redate(book, desk)
 
 
-def add_school(*, desk: Desk, name: str, **values: Any) -> tuple[School, int]:
-    """One school more can open days on which all others are closed. Returns it and how many dates moved."""
+def add_school(*, desk: Desk, name: str, district_of: School | None = None, **values: Any) -> tuple[School, int]:
+    """One school more can open days on which all others are closed. Returns it and how many dates moved.
+
+    What a district says once, and the calendar, come from another of its schools.
+    """
     with change(desk, gettext_noop("School %(name)s added"), name=name) as book:
+        if district_of is not None:
+            values |= {name: getattr(district_of, name) for name in OF_THE_DISTRICT}
         school = school_actions.add_school(desk=desk, name=name, **values)
+        if district_of is not None:
+            school_actions.same_days(desk=desk, school=school, other=district_of)
         return school, redate(book, desk)
 
 

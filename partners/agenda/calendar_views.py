@@ -6,7 +6,7 @@ It stands here because open dates that were counted over them move along.
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import TypeVar
 from urllib.parse import urlencode
 
@@ -27,8 +27,8 @@ from partners.program.access import DeskRequest, keepers, teachers
 from partners.program.desk import Desk
 from partners.program.forms import ProgramForm
 from partners.program.models import Program
-from partners.school.closures import days_between
-from partners.school.forms import DaysForm, NewSchoolForm, SchoolForm
+from partners.school.closures import days_between, summer_before
+from partners.school.forms import DaysForm, NewSchoolForm, SchoolForm, YearForm
 from partners.school.models import ClosureKind, School, SchoolDays
 from partners.school.new_principal import likely_theirs, somebody_else
 
@@ -70,7 +70,8 @@ def settings(request: DeskRequest) -> HttpResponse:
 def school_new(request: DeskRequest) -> HttpResponse:
     form = NewSchoolForm(request.POST or None, desk=request.desk, instance=School())
     if request.method == "POST" and form.is_valid():
-        school, moved = actions.add_school(desk=request.desk, **form.values())
+        like = form.cleaned_data.get("district_of")
+        school, moved = actions.add_school(desk=request.desk, district_of=like, **form.values())
         said(request, _("%(school)s is in the book. %(moved)s") % {"school": school, "moved": moved_words(moved)})
         return redirect(school)
     return render(request, "school/form.html", {"form": form, "heading": _("A new school")})
@@ -104,16 +105,25 @@ def after_the_principal(desk: Desk, school: School, former: str) -> str:
 @teachers
 def day_new(request: DeskRequest, pk: int) -> HttpResponse:
     school = get_object_or_404(request.desk.schools, pk=pk)
-    form = DaysForm(request.POST or None, desk=request.desk, instance=SchoolDays(school=school))
+    year = request.GET.get("kind") == ClosureKind.YEAR
+    days = SchoolDays(school=school, kind=ClosureKind.YEAR if year else ClosureKind.CLOSED)
+    form = (YearForm if year else DaysForm)(request.POST or None, desk=request.desk, instance=days)
     if request.method == "POST" and form.is_valid():
-        typed = form.cleaned_data
-        stretches = [(typed["first"], typed["last"], typed["kind"], typed["title"])]
+        typed = form.instance
+        stretches = [(typed.first, typed.last, typed.kind, typed.title), *summer(typed)]
         done = told(form, lambda: actions.close_days(desk=request.desk, school=school, stretches=stretches))
         if done:
             said(request, _("The calendar is changed. %(moved)s") % {"moved": moved_words(done[1])})
             return redirect(school)
-    context = {"form": form, "heading": _("Closed days, or a school year"), "back": school}
-    return render(request, "school/form.html", context)
+    heading = _("First and last day of school") if year else _("Closed days, or a school year")
+    return render(request, "school/form.html", {"form": form, "heading": heading, "back": school})
+
+
+def summer(typed: SchoolDays) -> list[tuple[date, date, str, str]]:
+    """The summer before the first school year that is entered: where no other year ends, nothing else closes it."""
+    if typed.kind != ClosureKind.YEAR or typed.school.school_days.filter(kind=ClosureKind.YEAR).exists():
+        return []
+    return [(*summer_before(typed.first), str(ClosureKind.CLOSED), _("Summer"))]
 
 
 @require_POST

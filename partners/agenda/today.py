@@ -20,13 +20,16 @@ from partners.agenda.shown import show
 from partners.ground.due import DueLine, Hand
 from partners.program.desk import Desk
 from partners.program.last_copy import is_overdue
+from partners.school.approval_models import ApprovalFor
 from partners.school.calendar import SchoolCalendar
 from partners.school.clock import calendars, cycle_day_on
+from partners.school.models import ClosureKind
 
 THINGS = 7
 CAP = 100
 WEEK_LINES = 5
 SESSIONS = 3
+SUMMER = (6, 7, 8, 9)
 
 
 @dataclass(frozen=True)
@@ -67,6 +70,7 @@ def today(desk: Desk) -> dict[str, Any]:
         "runs_out": shown[: len(runs_out)],
         "lines": shown[len(runs_out) :],
         "first_steps": [] if shown or not desk.writes else first_steps(desk),
+        "school_year": school_year(desk) if desk.writes else None,
         "more": max(0, len(waiting) - len(shown)),
         "more_at_least": len(waiting) == CAP,
         "bring": bring(desk, [*runs_out, *lines]),
@@ -86,8 +90,34 @@ def first_steps(desk: Desk) -> list[Entry]:
     if not desk.classes.exists():
         schools = _("Your schools: calendar, classes, and who must say yes")
         steps.append(Entry(schools, url=reverse("school:school-list"), why=_("ask the office once, before any shop")))
+    else:
+        steps += [step for step in (school_year(desk), yes_to_asking(desk)) if step]
     visit = _("Go to a shop near the school, then log the visit here")
     return [*steps, Entry(visit, url=reverse("visits:visit-new"), why=_("the place is written down with it"))]
+
+
+def school_year(desk: Desk) -> Entry | None:
+    """In summer and early autumn: a school of which nobody said yet when it begins."""
+    if desk.day.month not in SUMMER:
+        return None
+    known = desk.program.school_days.filter(kind=ClosureKind.YEAR, last__gte=desk.day)
+    school = desk.schools.exclude(pk__in=known.values("school_id")).first()
+    if school is None:
+        return None
+    url = reverse("school:day-new", args=[school.pk]) + "?kind=year"
+    asked = _("When does school begin and end at %(school)s?") % {"school": school}
+    return Entry(asked, url=url, why=_("until then, days of the summer count as school days"))
+
+
+def yes_to_asking(desk: Desk) -> Entry | None:
+    """A school for which nobody may be asked yet, because no yes is recorded."""
+    given = desk.approvals.valid_on(desk.day, ApprovalFor.ASKING).values("school_id")
+    school = desk.schools.filter(asking_needs_approval=True).exclude(pk__in=given).first()
+    if school is None:
+        return None
+    url = school.get_absolute_url() + "#approvals"
+    asked = _("Record the yes to asking at %(school)s") % {"school": school}
+    return Entry(asked, url=url, why=_("or that nobody has to say yes there"))
 
 
 def end_of_week(day: date) -> date:

@@ -41,6 +41,13 @@ def add_days(
         return book.add(SchoolDays(school=school, first=first, last=last, kind=kind, title=title))
 
 
+def same_days(*, desk: Desk, school: School, other: School) -> None:
+    """All days of another school's calendar, for a school that has none."""
+    with change(desk, gettext_noop("Calendar of %(school)s taken over"), school=school) as book:
+        kept = other.school_days.values("first", "last", "kind", "title")
+        book.add_many([SchoolDays(school=school, **days) for days in kept])
+
+
 def remove_days(*, desk: Desk, days: SchoolDays) -> None:
     with change(desk, gettext_noop("Taken out of the calendar: %(days)s"), days=days) as book:
         book.remove(days)

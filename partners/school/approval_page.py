@@ -32,7 +32,10 @@ class YesRow:
 
 
 def yes_table(desk: Desk, school: School) -> dict[str, Any]:
-    """`yes_rows` of everything that is written down or was approved, `rules` for gifts, `past` approvals."""
+    """`yes_rows` of everything that is written down or was approved, `rules` for gifts, `past` approvals.
+
+    `asking_waits`: until a yes to asking is recorded, no shop may be asked for this school.
+    """
     procedures = {one.what_for: one for one in school.procedures.all()}
     approvals = list(school.approvals.all())
     rows = [
@@ -47,6 +50,8 @@ def yes_table(desk: Desk, school: School) -> dict[str, Any]:
         "yes_rows": shown,
         "rules": school.acceptance_rules.all(),
         "past_approvals": [one for one in approvals if one.pk not in listed],
+        "asking_waits": school.asking_needs_approval
+        and not any(one.what_for == ApprovalFor.ASKING and one.counts_on(desk.day) for one in approvals),
         "some_hold": any(one.lapsed_on is None and (one.until is None or one.until >= desk.day) for one in approvals),
     }
 

@@ -32,6 +32,11 @@ def gaps(years: Sequence[tuple[date, date]]) -> list[date]:
     return closed
 
 
+def summer_before(first_year: date) -> tuple[date, date]:
+    """The summer that ends where a first school year begins: ten weeks, as is common practice in the US."""
+    return first_year - timedelta(weeks=10), first_year - timedelta(days=1)
+
+
 def federal_holidays(years: Iterable[int]) -> list[tuple[date, str]]:
     """The US federal holidays that fall in these calendar years, by date, with their English names.
 

@@ -42,9 +42,35 @@ class SchoolForm(RowForm):
 
 
 class NewSchoolForm(RowForm):
+    """Its name; what a district says once for all its schools comes from one that is in the book."""
+
+    district_of = forms.ModelChoiceField(
+        label=_("Same district and calendar as"),
+        queryset=School.objects.none(),
+        required=False,
+        empty_label=_("none of these"),
+        help_text=_("Its town, the district's name, number and tax line, and the days of its calendar are taken over."),
+    )
+
     class Meta:
         model = School
         fields = ["name"]
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field: Any = self.fields["district_of"]
+        field.queryset = self.desk.schools
+        field.initial = self.desk.schools.first()
+        if field.initial is None:
+            del self.fields["district_of"]
+
+
+class YearForm(RowForm):
+    class Meta:
+        model = SchoolDays
+        fields = ["first", "last"]
+        labels = {"first": _("First day of school"), "last": _("Last day of school")}
+        help_texts = {"last": _("What lies between two school years is closed; before the first one, ten weeks are.")}
 
 
 class DaysForm(RowForm):

@@ -23,7 +23,7 @@ from partners.program.models import User
 from partners.school import actions
 from partners.school.approval_page import yes_table
 from partners.school.class_words import days_words, short_grade
-from partners.school.models import School, SchoolClass
+from partners.school.models import ClosureKind, School, SchoolClass
 
 
 @require_http_methods(["GET", "POST"])
@@ -56,7 +56,8 @@ def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
     lost = school.lost_lessons.select_related("school_class")
     context = {
         "school": school,
-        "days": school.school_days.filter(last__gte=request.desk.day),
+        "days": list(school.school_days.filter(last__gte=request.desk.day)),
+        "year_known": school.school_days.filter(kind=ClosureKind.YEAR, last__gte=request.desk.day).exists(),
         "past_days": school.school_days.filter(last__lt=request.desk.day).order_by("-first")[:20],
         **yes_table(request.desk, school),
         "classes": [shown_class(row, school) for row in school.classes.all()],

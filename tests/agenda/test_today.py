@@ -16,6 +16,8 @@ from partners.helpers.actions import add_helper
 from partners.helpers.session_actions import add_session, ask_helpers, call_off, reply
 from partners.program.desk import Desk
 from partners.program.models import Membership, Opened, Role
+from partners.school.actions import add_days
+from partners.school.models import ClosureKind
 from tests import people
 from tests.agenda.books import make_line
 
@@ -170,3 +172,13 @@ def test_a_guest_reads_it_without_a_button(client: Client, own: Desk, grace: Mem
     page = client.get(reverse("agenda:today")).content.decode()
     assert "Make for" in page
     assert 'name="act"' not in page
+
+
+def test_in_summer_a_school_without_a_year_is_asked_about_and_then_the_yes_to_asking() -> None:
+    august = people.make_desk(day=date(2027, 8, 3))
+    school = people.make_school(august.program)
+    august.classes.create(program=august.program, school=school, label="1A", grade=1, students=20)
+    asked = [f"/schools/{school.pk}/days/new/?kind=year", f"/schools/{school.pk}/#approvals"]
+    assert [step.url for step in today(august)["first_steps"]][1:3] == asked
+    add_days(desk=august, school=school, first=date(2027, 8, 26), last=date(2028, 6, 16), kind=ClosureKind.YEAR)
+    assert [step.url for step in today(august)["first_steps"]][1:2] == asked[1:]
