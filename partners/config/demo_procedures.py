@@ -6,9 +6,9 @@ from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
+from partners.agenda.actions import close_days
 from partners.config.demo_trades import Days
 from partners.program.desk import Desk
-from partners.school.actions import add_days
 from partners.school.approval_actions import add_approval, add_procedure, edit_approval, lapse_approvals
 from partners.school.models import ClosureKind
 
@@ -17,7 +17,8 @@ def tell_procedures(book: Days, desk: Desk, told: dict[str, Any]) -> None:
     year = told["school_year"]
     first, last = book.day(-year["ago"]), book.day(year["last_in"])
     for school in desk.schools:
-        add_days(desk=desk, school=school, first=first, last=last, kind=ClosureKind.YEAR, title=year["title"])
+        # Trades were agreed on by now: their days are counted over the calendar, too.
+        close_days(desk=desk, school=school, stretches=[(first, last, ClosureKind.YEAR, year["title"])])
     for values in told["written_down"]:
         add_procedure(desk=desk, school=book.keyed[values["school"]], **without(values, "school"))
     for values in told["approved"]:

@@ -11,8 +11,11 @@ import pytest
 from django.db import transaction
 
 from partners.agenda.check_book import differences
-from partners.config.demo_book import BOOK, load_demo
+from partners.config.demo_book import BOOK, Loader, load_demo
+from partners.config.demo_procedures import tell_procedures
+from partners.program.desk import Desk
 from partners.program.models import Program
+from partners.school.models import ClosureKind
 
 pytestmark = pytest.mark.django_db
 
@@ -52,4 +55,12 @@ def test_every_gift_that_names_a_project_has_it(told: Program) -> None:
 def test_something_is_always_overdue_and_the_book_is_sound(told: Program) -> None:
     assert told.thanks.filter(done_on=None, due__lt=DAY).exists()
     assert told.promises.filter(settled_on=None, due__lt=DAY).exists()
+    assert differences(told) == []
+
+
+def test_a_school_year_that_is_told_behind_the_trades_moves_their_days(told: Program) -> None:
+    told.school_days.filter(kind=ClosureKind.YEAR).delete()
+    book = Loader(Desk(program=told, day=DAY, user=None), json.loads(BOOK.read_text(encoding="utf-8")))
+    short = {"school_year": {"ago": 88, "last_in": 6, "title": "School year"}, "written_down": [], "approved": []}
+    tell_procedures(book, book.desk, short)
     assert differences(told) == []
