@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from string import ascii_lowercase
 from typing import Any
 
 import django_filters  # type: ignore[import-untyped]
@@ -17,6 +18,10 @@ ASKING = [
     ("never", _("never ask")),
     ("quiet", _("gone quiet")),
 ]
+
+# What begins with no Latin letter stands together.
+OTHER = "other"
+LETTERS = [*((letter, letter.upper()) for letter in ascii_lowercase), (OTHER, _("others"))]
 
 
 class PartnerFilter(django_filters.FilterSet):  # type: ignore[misc]
@@ -34,10 +39,11 @@ class PartnerFilter(django_filters.FilterSet):  # type: ignore[misc]
     asking = django_filters.ChoiceFilter(label=_("Asking"), choices=ASKING, method="askable", empty_label=_("all"))
 
     city = django_filters.CharFilter(label=_("Town"), lookup_expr="icontains")
+    begins = django_filters.ChoiceFilter(label=_("First letter"), choices=LETTERS, method="beginning")
 
     class Meta:
         model = Partner
-        fields = ["q", "kind", "business_kind", "asking", "city"]
+        fields = ["q", "kind", "business_kind", "asking", "city", "begins"]
 
     def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
         self.desk = desk
@@ -45,6 +51,9 @@ class PartnerFilter(django_filters.FilterSet):  # type: ignore[misc]
 
     def named(self, partners: PartnerQuerySet, name: str, value: str) -> PartnerQuerySet:
         return partners.search(value)
+
+    def beginning(self, partners: PartnerQuerySet, name: str, value: str) -> PartnerQuerySet:
+        return partners.beginning(None if value == OTHER else value)
 
     def askable(self, partners: PartnerQuerySet, name: str, value: str) -> PartnerQuerySet:
         day = self.desk.day

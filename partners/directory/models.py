@@ -77,6 +77,12 @@ class PartnerQuerySet(models.QuerySet["Partner"]):
             found = found.filter(Q(name_key__contains=word) | Q(people_key__contains=word))
         return found
 
+    def beginning(self, letter: str | None) -> PartnerQuerySet:
+        """Whose folded name begins with the letter; without one, with none from a to z. Read off the index by name."""
+        if letter is None:
+            return self.filter(Q(name_key__lt="a") | Q(name_key__gte=chr(ord("z") + 1)))
+        return self.filter(name_key__gte=letter, name_key__lt=chr(ord(letter) + 1))
+
     def gone_quiet_since(self, cut_off: date, day: date) -> PartnerQuerySet:
         """Not heard of since the cut-off, and neither resting nor closed to asking on the day."""
         return self.not_resting_on(day).filter(last_heard_on__lte=cut_off)

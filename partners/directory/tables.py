@@ -19,6 +19,12 @@ from partners.ground.tables import BookTable
 
 # On a phone these run on in one line, and need no word before them.
 BRIEF = {"td": {"class": "brief bare"}}
+CALLS = {"td": {"class": "calls bare"}}
+
+
+def people_class(table: PartnerTable) -> str:
+    """A phone has room for the people there only where a name was looked for, which may be theirs."""
+    return "brief bare" if table.searched else "brief bare spare"
 
 
 class PartnerTable(BookTable):
@@ -27,8 +33,8 @@ class PartnerTable(BookTable):
     name = django_tables2.Column(verbose_name=_("Name"), orderable=True, order_by=("name_key", "pk"))
     what = django_tables2.Column(verbose_name=_("What"), accessor="kind", attrs=BRIEF)
     city = django_tables2.Column(verbose_name=_("Town"), default="", attrs=BRIEF)
-    people = django_tables2.Column(verbose_name=_("People"), accessor="pk", attrs=BRIEF)
-    phone = django_tables2.Column(verbose_name=_("Phone"), default="", attrs=BRIEF)
+    people = django_tables2.Column(verbose_name=_("People"), accessor="pk", attrs={"td": {"class": people_class}})
+    phone = django_tables2.Column(verbose_name=_("Phone"), default="", attrs=CALLS)
     heard = django_tables2.Column(
         verbose_name=_("Last heard of"),
         accessor="last_heard_on",
@@ -44,8 +50,9 @@ class PartnerTable(BookTable):
     class Meta(BookTable.Meta):
         empty_text = _("No partner is found.")
 
-    def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, desk: Any, searched: bool = False, **kwargs: Any) -> None:
         self.desk = desk
+        self.searched = searched
         self.namesakes: set[str] = set()
         super().__init__(*args, **kwargs)
 
@@ -77,12 +84,16 @@ class PartnerTable(BookTable):
             shown += ngettext(" and %(more)d more", " and %(more)d more", more) % {"more": more}
         return shown
 
-    def render_phone(self, value: str) -> str:
+    def render_phone(self, value: str, record: Partner) -> str:
         link = tel_link(value)
-        return format_html('<a class="call" href="{}">{}</a>', link, national(value)) if link else value
+        if not link:
+            return value
+        number = format_html('<span class="number">{}</span>', national(value))
+        word = format_html('<span class="word">{}<span class="unseen"> {}</span></span>', gettext("Call"), record.name)
+        return format_html('<a class="call" href="{}">{}{}</a>', link, number, word)
 
     def render_heard(self, value: Any) -> str:
-        return date_format(value, "SHORT_DATE_FORMAT")
+        return format_html('<time datetime="{}">{}</time>', value.isoformat(), date_format(value, "SHORT_DATE_FORMAT"))
 
     def render_asking(self, record: Partner) -> str:
         if record.never_ask:

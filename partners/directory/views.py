@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
 
 from partners.directory import actions
-from partners.directory.filters import PartnerFilter
+from partners.directory.filters import LETTERS, PartnerFilter
 from partners.directory.forms import PartnerForm, PartnerNewForm
 from partners.directory.models import Partner
 from partners.directory.moved import partner_at
@@ -34,9 +34,11 @@ FIELD = re.compile(r"[A-Za-z0-9_-]{1,60}")
 def partner_list(request: DeskRequest) -> HttpResponse:
     narrowed = PartnerFilter(request.GET or None, desk=request.desk)
     rows = narrowed.qs.with_people()
-    table = configured(request, PartnerTable(rows, desk=request.desk))
     given = {name for name in narrowed.filters if request.GET.get(name)}
-    context = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q"}}
+    table = configured(request, PartnerTable(rows, desk=request.desk, searched="q" in given))
+    context = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q", "begins"}}
+    if "begins" in given or table.page.has_other_pages():
+        context["letters"] = LETTERS
     return render(request, "directory/partner_list.html", context)
 
 

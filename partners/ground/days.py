@@ -20,8 +20,8 @@ def spelled(day: date, style: str) -> str:
 
 
 def in_margin(day: date, today: date) -> SafeString:
-    """The day as it stands beside a line, the year only where it is another than today's."""
-    return _in_margin(day, day.year == today.year, get_language())
+    """The day as it stands beside a line: with its year where that is not today's, with its weekday unless that is over."""
+    return _in_margin(day, day.year >= today.year, day.year != today.year, get_language())
 
 
 @lru_cache(KEPT)
@@ -30,11 +30,13 @@ def _spelled(day: date, style: str, language: str | None) -> str:
 
 
 @lru_cache(KEPT)
-def _in_margin(day: date, this_year: bool, language: str | None) -> SafeString:
-    words = date_format(day, _("M j") if this_year else _("M j, Y"))
+def _in_margin(day: date, weekday: bool, year: bool, language: str | None) -> SafeString:
     return format_html(
-        '<time datetime="{}"><span class="weekday">{}<span class="comma">,</span></span> {}</time>',
+        '<time datetime="{}">{}<span class="day">{}</span>{}</time>',
         day.isoformat(),
-        date_format(day, "D"),
-        words,
+        format_html('<span class="weekday">{}<span class="comma">,</span></span> ', date_format(day, "D"))
+        if weekday
+        else "",
+        date_format(day, _("M j")),
+        format_html('<span class="comma">,</span> <span class="of-year">{}</span>', day.year) if year else "",
     )

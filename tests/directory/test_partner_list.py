@@ -193,3 +193,10 @@ def test_who_may_not_read_partners_is_refused(client, grace, otto, program, addr
     grace.opened = [Opened.WISH_LIST]
     grace.save()
     assert status(enter(client, grace), address) == 403
+
+
+def test_a_letter_shows_whose_name_begins_with_it_and_others_stand_together(signed_in, program):
+    for name in ("Éclair Bakery", "eastside Deli", "Zebra Print", "50% Off Framing", "مكتبة النهر"):
+        make_partner(program, name)
+    assert names(signed_in.get(LIST, {"begins": "e"})) == ["eastside Deli", "Éclair Bakery"]
+    assert names(signed_in.get(LIST, {"begins": "other"})) == ["50% Off Framing", "مكتبة النهر"]
