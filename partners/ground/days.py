@@ -20,7 +20,7 @@ def spelled(day: date, style: str) -> str:
 
 
 def in_margin(day: date, today: date) -> SafeString:
-    """The day as it stands beside a line: with its year where that is not today's, with its weekday unless that is over."""
+    """The day as it stands beside a line: with its year where that is not today's, and no weekday once it is over."""
     return _in_margin(day, day.year >= today.year, day.year != today.year, get_language())
 
 
