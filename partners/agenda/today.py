@@ -30,6 +30,8 @@ CAP = 100
 WEEK_LINES = 5
 SESSIONS = 3
 SUMMER = (6, 7, 8, 9)
+# Of what hands make: what begins, comes to us, or is taken down is nothing to bring.
+NOT_BROUGHT = {"exchanges.start", "exchanges.plain", "exchanges.take-down"}
 
 
 @dataclass(frozen=True)
@@ -56,7 +58,7 @@ def today(desk: Desk) -> dict[str, Any]:
     pages = zip(out, lasting, strict=True)
     late, due_today, coming = (sorted([*ours, *others], key=itemgetter(0)) for ours, others in pages)
     running_out = (one.line(day) for one in out[1])
-    runs_out = [line for line in running_out if line.hour is not None or line.hand is Hand.COLLECT]
+    runs_out = [line for line in running_out if line.hour is not None or line.hand in (Hand.COLLECT, Hand.MAKE)]
     runs_out.sort(key=lambda line: line.hour or time.max)
     out_keys = {line.key for line in runs_out}
     waiting = [*late, *due_today][:CAP]
@@ -161,7 +163,8 @@ def bring(desk: Desk, lines: Sequence[DueLine]) -> list[Entry]:
         things.append(Entry(words, url=outing.get_absolute_url(), why=_("with school ID, a pen, the receipt form")))
     if any(line.hand is Hand.COLLECT for line in lines):
         things.append(Entry(_("a bag or box"), why=_("for what is collected")))
-    things += [Entry(line.what, url=line.who_url, why=line.who) for line in lines if line.hand is Hand.MAKE]
+    made = (line for line in lines if line.hand is Hand.MAKE and line.source not in NOT_BROUGHT)
+    things += [Entry(line.what, url=line.who_url, why=line.who) for line in made]
     return things
 
 
@@ -172,8 +175,9 @@ def week(lines: Sequence[DueLine]) -> list[Entry]:
         days.setdefault(line.due, []).append(line)
     entries = []
     for day, due in list(days.items())[:WEEK_LINES]:
-        named = [f"{line.verb} {line.who or line.what}" for line in due[:2]]
-        if len(due) > 2:
-            named.append(_("%(count)d more") % {"count": len(due) - 2})
+        known = list(dict.fromkeys(f"{line.verb} {line.who or line.what}" for line in due))
+        named = known[:2]
+        if len(known) > 2:
+            named.append(_("%(count)d more") % {"count": len(known) - 2})
         entries.append(Entry(get_text_list(named, _("and")), day=day, url=reverse("agenda:review")))
     return entries

@@ -87,9 +87,10 @@ def _move_last(*, desk: Any, row: Any, day: date, due: date, **_extra: Any) -> N
 def _trade_source(
     slug: str, hand: Hand, name: str, where: dict[str, Any], line: Any, done: Any, move: Any
 ) -> DueSource:
+    """One of a trade's papers, or a day of its show, which passes."""
     return DueSource(
         slug=slug, hand=hand, rows=_trades(**where), date_field=name, columns=_of_trade(name), line=line,
-        settle={"done": done, "move": move},
+        settle={"done": done, "move": move}, runs_out=hand is Hand.MAKE,
     )  # fmt: skip
 
 

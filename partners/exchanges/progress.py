@@ -10,7 +10,10 @@ from partners.exchanges.models import Trade, TradeClass
 from partners.exchanges.trade_page import made, stock
 from partners.program.desk import Desk
 
-ONE, FIVE, LESSON, SPOILED = TAPS = ("1", "5", "lesson", "spoiled")
+ONE, FIVE, LESSON, SPOILED = "1", "5", "lesson", "spoiled"
+NUMBER, NUMBER_SPOILED = "number", "number-spoiled"
+SPOILS = (SPOILED, NUMBER_SPOILED)
+MOST_TYPED = 9999
 LATEST = 8
 
 
@@ -33,10 +36,12 @@ def lesson_of(row: TradeClass) -> int:
     return min(row.left, max(children, most))
 
 
-def counted(row: TradeClass, tap: str) -> int:
-    """How many a tap counts; 0 for one that says nothing."""
+def counted(row: TradeClass, tap: str, typed: str = "") -> int:
+    """How many a tap counts, or the number typed beside it; 0 for one that says nothing."""
     if tap == LESSON:
         return lesson_of(row)
+    if tap in (NUMBER, NUMBER_SPOILED):
+        return int(typed) if typed.isascii() and typed.isdecimal() and int(typed) <= MOST_TYPED else 0
     return {ONE: 1, FIVE: 5, SPOILED: 1}.get(tap, 0)
 
 

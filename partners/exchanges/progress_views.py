@@ -11,7 +11,7 @@ from django.views.decorators.http import require_GET, require_POST
 from partners.exchanges import count_actions
 from partners.exchanges.plan_actions import moved, shares_of
 from partners.exchanges.plan_words import moved_words
-from partners.exchanges.progress import TAPS, counted, progress
+from partners.exchanges.progress import NUMBER, NUMBER_SPOILED, SPOILS, counted, progress
 from partners.exchanges.views import rows
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
@@ -31,11 +31,13 @@ def class_tally(request: DeskRequest, pk: int) -> HttpResponse:
     classes = request.desk.trade_classes.filter(trade__in=request.desk.trades, trade__called_off_on=None)
     row = get_object_or_404(classes.select_related("school_class", "trade__partner"), pk=pk)
     tap = request.POST.get("tap", "")
-    count = counted(row, tap)
+    count = counted(row, tap, request.POST.get("count", "").strip())
     if not count:
-        messages.info(request, _("Nothing is left to count for %(class)s.") % {"class": row.school_class})
+        typed = _("Type how many, for %(class)s: a whole number up to 9,999.")
+        words = typed if tap in (NUMBER, NUMBER_SPOILED) else _("Nothing is left to count for %(class)s.")
+        messages.info(request, words % {"class": row.school_class})
         return redirect("exchanges:trade-progress", row.trade_id)
-    name = "spoiled" if tap == TAPS[-1] else "done"
+    name = "spoiled" if tap in SPOILS else "done"
     before = shares_of(row.trade)
     count_actions.tally(desk=request.desk, trade_class=row, day=request.desk.day, **{name: count})
     words = _("%(class)s: %(count)d spoiled.") if name == "spoiled" else _("%(class)s: %(count)d done.")

@@ -57,8 +57,13 @@ class Made:
     classes: int
 
     @property
+    def so_far(self) -> int:
+        """What was handed over was made, whether or not anybody counted it in the room."""
+        return max(self.done, self.delivered)
+
+    @property
     def left(self) -> int:
-        return max(0, self.of - max(self.done, self.delivered))
+        return max(0, self.of - self.so_far)
 
     @property
     def ready(self) -> int:
@@ -76,9 +81,11 @@ def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None) -> dict[
         "theirs": [one for one in parts if one.promise.side == Side.THEM],
         "ours": [one for one in parts if one.promise.side == Side.US],
         "made": so_far,
+        "making": trade.make.settled_on is None,
         "stock": stock(trade),
         "steps": steps(desk, trade) if desk.writes and not trade.called_off_on else [],
         "settled_on": trade.settled_on,
+        "untold": untold(trade),
         "facts": facts(trade),
         "words": get_text_list([f"“{word}”" for word in words], _("and")),
         "memos": list(trade.letters.exclude(sheet=None).order_by("-day", "-pk")) if desk.writes else [],
@@ -87,9 +94,15 @@ def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None) -> dict[
     }
 
 
+def untold(trade: Trade) -> bool:
+    """Whether it is over, and what its project became is not said of it yet."""
+    project, day = trade.project, trade.settled_on
+    return project is not None and day is not None and not project.nothing_to_tell and not project.told_of(day)
+
+
 def facts(trade: Trade) -> list[tuple[str, str]]:
     """What was agreed besides, in the words of the columns."""
-    names = ("materials", "names_on_work", "afterwards", "if_late", "project")
+    names = ("materials", "names_on_work", "afterwards", "if_late")
     told = [(str(Trade._meta.get_field(name).verbose_name), str(getattr(trade, name) or "")) for name in names]  # type: ignore[union-attr]
     return [(label.capitalize(), words) for label, words in told if words]
 
@@ -154,7 +167,7 @@ def stock(trade: Trade) -> Stock | None:
     if plain is None:
         return None
     sums = trade.classes.aggregate(done=Sum("done"), spoiled=Sum("spoiled"))
-    done, spoiled = sums["done"] or 0, sums["spoiled"] or 0
+    done, spoiled = max(sums["done"] or 0, trade.make.delivered), sums["spoiled"] or 0
     return Stock(plain.delivered, done, spoiled, max(0, (trade.make.quantity or 0) - done))
 
 

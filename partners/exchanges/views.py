@@ -59,7 +59,8 @@ def trade_counts(request: DeskRequest) -> HttpResponse:
 @require_GET
 @readers(Opened.TRADES)
 def trade_detail(request: DeskRequest, pk: int) -> HttpResponse:
-    trade = get_object_or_404(rows(request), pk=pk)
+    gifts = "promises__deliveries__gift_line__gift__thanks"
+    trade = get_object_or_404(rows(request).prefetch_related(gifts), pk=pk)
     return render(request, "exchanges/trade_detail.html", context(request.desk, trade))
 
 

@@ -100,7 +100,7 @@ class DueSource:
 
     `rows(desk)` is the queryset of open rows, `date_field` the date column that an index (program, date, id) where open
     serves, `columns` what `line(row, day)` needs (values_list, in order; the first two are pk and the date).
-    `runs_out`: some of its lines are over by the end of their day, being collected then or having an hour.
+    `runs_out`: some of its lines are over by the end of their day: collected then, owed for that day, or at an hour.
     `splits(day)` says which of its rows another hand settles on that day; the rest are `hand`'s.
     `partner` is the way from a row to the partner whose page shows the line; else it is the row's own, if any.
     `settle` maps an act's code (what a button or a choice for many lines sends) to a verb called as

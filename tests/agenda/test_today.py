@@ -45,17 +45,25 @@ def planned(desk: Desk, day: date, *names: str) -> Any:
     return outing
 
 
-def test_what_is_collected_today_or_has_an_hour_runs_out_first(own: Desk) -> None:
+def test_what_is_collected_or_owed_today_or_has_an_hour_comes_first(own: Desk) -> None:
     collect, promised = make_line(own, "promises.theirs"), make_line(own, "promises.ours")
-    own.promises.filter(pk=promised.pk).update(due_hour=time(14, 30))
     late = make_line(own, "promises.theirs", DAY - timedelta(days=1))
     shown = today(own)
     assert {line.pk for line in shown["runs_out"]} == {collect.pk, promised.pk}
     assert [line.pk for line in shown["lines"]] == [late.pk]
 
 
+def test_a_show_is_hung_on_its_day_and_what_is_taken_down_is_not_brought(own: Desk) -> None:
+    hang, down = make_line(own, "exchanges.put-up"), make_line(own, "exchanges.take-down")
+    own.trades.filter(pk=hang.pk).update(what="hung")
+    own.trades.filter(pk=down.pk).update(what="taken")
+    shown = today(own)
+    assert [line.verb for line in shown["runs_out"]] == ["Put on show at", "Take down at"]
+    assert [entry.words for entry in shown["bring"]] == ["hung"]
+
+
 def test_up_to_seven_things_the_oldest_first_and_how_many_more(own: Desk) -> None:
-    rows = [make_line(own, "promises.ours", DAY - timedelta(days=n)) for n in range(10)]
+    rows = [make_line(own, "promises.ours", DAY - timedelta(days=n)) for n in range(1, 11)]
     shown = today(own)
     assert [line.pk for line in shown["lines"]] == [row.pk for row in rows[:2:-1]]
     assert (shown["more"], shown["more_at_least"]) == (3, False)
@@ -161,7 +169,7 @@ def test_a_teacher_of_one_school_sees_what_is_for_it_and_for_all(client: Client,
     other = people.make_school(own.program, "Weir Street School")
     omar = people.make_member(own.program, "Omar", Role.TEACHER, school_ids=[other.pk])
     client.force_login(omar.user, backend="django.contrib.auth.backends.ModelBackend")
-    shown = client.get(reverse("agenda:today")).context["lines"]
+    shown = client.get(reverse("agenda:today")).context["runs_out"]
     assert [line.pk for line in shown] == [rows[2].pk]
 
 

@@ -109,3 +109,13 @@ def test_who_may_count(client, third_grade, grace, otto, june):
     assert status(client, address) == 405
     third_grade.refresh_from_db()
     assert third_grade.done == 0
+
+
+@pytest.mark.parametrize(
+    ("tap", "typed", "counts"), [("number", "37", (37, 0)), ("number-spoiled", "4", (0, 4)), ("number", "x", (0, 0))]
+)
+def test_a_stack_is_counted_by_a_number_that_is_typed(signed_in, third_grade, tap, typed, counts):
+    address = reverse("exchanges:class-tally", args=[third_grade.pk])
+    signed_in.post(address, {"tap": tap, "count": typed, "once": "a"})
+    third_grade.refresh_from_db()
+    assert (third_grade.done, third_grade.spoiled) == counts

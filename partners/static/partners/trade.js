@@ -39,6 +39,7 @@
       const answer = await fetch(form.action, { method: "POST", body, credentials: "same-origin" });
       if (!answer.ok) throw new Error(answer.statusText);
       const text = await answer.text();
+      form.reset();
       if (waiting === 1) renew(text, form);
     } catch {
       again();
