@@ -96,7 +96,7 @@ def _sheet(facts: Facts, title: str) -> Sheet:
         title=title,
         head=(facts.letterhead, Paragraph(spelled(facts.day, facts.language), side="right", before=0.9)),
         flow=(
-            Heading(facts.title, before=0),
+            Heading(facts.title[:1].upper() + facts.title[1:], before=0),
             Pairs(
                 (
                     (words.to, facts.partner),

@@ -67,6 +67,11 @@ class Facts:
     def total(self) -> int:
         return sum(receipt.cents for receipt in self.receipts)
 
+    @property
+    def planned_only(self) -> bool:
+        """The lines were not brought down to a smaller award: nobody approved what stands in them."""
+        return sum(line.has for line in self.lines) > self.awarded
+
 
 def _book(facts: Facts) -> Book:
     title = f"{GRANT[facts.language].claim}: {facts.title}"
@@ -178,14 +183,16 @@ def _receipts(facts: Facts) -> Block:
 
 
 def _by_line(facts: Facts) -> tuple[Block, ...]:
-    """Approved with what moved by agreement, claimed, left."""
+    """Approved with what moved by agreement, claimed, left; where the lines are above the award, what was claimed."""
     if not facts.lines:
         return ()
     words = GRANT[facts.language]
-    rows = [_row(cells(line.what), (line.has, line.paid, line.left)) for line in facts.lines]
-    sums = [sum(getattr(line, name) for line in facts.lines) for name in ("has", "paid", "left")]
+    names = ("paid",) if facts.planned_only else ("has", "paid", "left")
+    titles = dict(zip(("what", "has", "paid", "left"), words.claim_lines, strict=True))
+    rows = [_row(cells(line.what), [getattr(line, name) for name in names]) for line in facts.lines]
+    sums = [sum(getattr(line, name) for line in facts.lines) for name in names]
     rows.append(_row(cells((bold(words.together),)), sums, strong=True))
-    columns = tuple(Column(name, share) for name, share in zip(words.claim_lines, (4, 1.5, 1.5, 1.5), strict=True))
+    columns = (Column(titles["what"], 4), *(Column(titles[name], 1.5) for name in names))
     return (Section(Paragraph((bold(words.by_line),), step=1), Table(columns, tuple(rows), before=0.3)),)
 
 

@@ -28,7 +28,7 @@ class GrantLineForm(DeskForm):
     row = forms.ModelChoiceField(GrantLine.objects.all(), required=False, widget=forms.HiddenInput)
     what = forms.CharField(label=gettext_lazy("What"), required=False, max_length=160)
     quantity = how_many(gettext_lazy("How many"))
-    planned = CentsField(label=gettext_lazy("Costs, with tax"), required=False)
+    planned = CentsField(label=gettext_lazy("Costs in all, with tax"), required=False)
     shipping = CentsField(label=gettext_lazy("Shipping"), required=False)
     need = forms.ModelChoiceField(
         Need.objects.open(),
@@ -84,6 +84,20 @@ class GrantLineForm(DeskForm):
 
 class GrantLineFormSet(forms.BaseFormSet):  # type: ignore[type-arg]
     """All lines of a grant; iterating gives the forms."""
+
+    @property
+    def first(self) -> list[GrantLineForm]:
+        """Those that stand open: what is written down, and one line more."""
+        return self.forms[: self.initial_form_count() + 1]
+
+    @property
+    def more(self) -> list[GrantLineForm]:
+        return self.forms[self.initial_form_count() + 1 :]
+
+    @property
+    def is_more(self) -> bool:
+        """Whether something stands in the lines that are folded away at first."""
+        return self.is_bound and any(line.has_changed() or line.errors for line in self.more)
 
     def edits(self) -> list[LineEdit]:
         return [line.edit() for line in self.forms if line.is_there]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 from urllib.parse import urlencode
 
@@ -72,6 +73,7 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "lines_fixed": lines_fixed(grant),
         "leftover_url": leftover_url(grant),
         "buying_url": buying_url(grant),
+        "next": next_step(grant, desk.day),
         "claimed": DoneForm(prefix="claimed", label=_("Claimed on"), **done),
         "reported": DoneForm(prefix="reported", label=_("Handed in on"), **done),
         "newest": last_change(desk, grant) if desk.writes else None,
@@ -112,6 +114,15 @@ def leftover_url(grant: Grant) -> str:
         return ""
     amount = format_cents(grant.left_cents).lstrip("$").replace(",", "")
     return f"{reverse('wish_list:leftover')}?{urlencode({'left': amount, 'grant': grant.pk})}"
+
+
+def next_step(grant: Grant, day: date) -> str:
+    """What an award waits for: buy, claim, report; nothing where all is done."""
+    if grant.left_cents > 0 and not grant.leftover_settled and (grant.spend_by is None or grant.spend_by >= day):
+        return "buy"
+    if grant.claim_by is not None and grant.claimed_on is None:
+        return "claim"
+    return "report" if grant.reported_on is None else ""
 
 
 def buying_url(grant: Grant) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 import django_tables2  # type: ignore[import-untyped]
@@ -44,11 +45,18 @@ class GrantTable(BookTable):
         is_open = record.state == GrantState.AWARDED and not record.leftover_settled
         return format_cents(record.left_cents) if is_open and record.left_cents else ""
 
+    def __init__(self, *args: Any, day: date, **kwargs: Any) -> None:
+        self.day = day
+        super().__init__(*args, **kwargs)
+
     def render_coming(self, record: Grant) -> str:
-        return next_date(record)
+        due, words = next_date(record)
+        if due is None or due >= self.day:
+            return words
+        return format_html('<span class="late">{}</span>', gettext("late: %(what)s") % {"what": words})
 
 
-def next_date(grant: Grant) -> str:
+def next_date(grant: Grant) -> tuple[date | None, str]:
     """The next day on which something of the grant is due, and what."""
     left = grant.left_cents > 0 and not grant.leftover_settled
     dated = {
@@ -62,4 +70,7 @@ def next_date(grant: Grant) -> str:
         GrantState.REFUSED: [],
     }[GrantState(grant.state)]
     ahead = sorted((day, words) for day, words in dated if day is not None)
-    return ahead[0][1] % {"day": date_format(ahead[0][0], "DATE_FORMAT")} if ahead else ""
+    if not ahead:
+        return None, ""
+    due, words = ahead[0]
+    return due, words % {"day": date_format(due, "DATE_FORMAT")}

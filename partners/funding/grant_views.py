@@ -49,7 +49,7 @@ def grant_list(request: DeskRequest) -> HttpResponse:
     shown = request.GET.get("shown", "")
     shown = shown if shown in SHOWN else ""
     rows = request.desk.grants.select_related("partner")
-    table = configured(request, GrantTable(SHOWN[shown](rows) if shown else rows))
+    table = configured(request, GrantTable(SHOWN[shown](rows) if shown else rows, day=request.desk.day))
     return render(request, "funding/grant_list.html", {"table": table, "shown": shown, "choices": CHOICES})
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 from django.urls import reverse
 
@@ -193,3 +195,14 @@ def test_a_part_of_it_is_answered_from_the_lines_of_the_application(signed_in, j
     signed_in.post(at("grant-take-over", grant.pk), {"ready": ready})
     assert grant.answers.count() == 4
     assert grant.answers.last().words.endswith("with $360.00 we would buy clay, with $500.00 also tools.")
+
+
+def test_an_award_says_what_is_next_and_the_list_what_is_late(signed_in, june):
+    grant = awarded(june.program)
+    assert "Buy from it" in flat(signed_in.get(at("grant-detail", grant.pk)))
+    passed = {"spend_by": TUESDAY - timedelta(days=9), "claim_by": TUESDAY - timedelta(days=2)}
+    Grant.objects.filter(pk=grant.pk).update(**passed)
+    assert 'href="#claim"' in flat(signed_in.get(at("grant-detail", grant.pk)))
+    assert "late: spend by" in flat(signed_in.get(at("grant-list")))
+    Grant.objects.filter(pk=grant.pk).update(claimed_on=TUESDAY, leftover_settled=True)
+    assert 'href="#report"' in flat(signed_in.get(at("grant-detail", grant.pk)))

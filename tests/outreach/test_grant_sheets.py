@@ -60,6 +60,14 @@ def test_the_claim_lists_every_receipt_and_what_is_left():
     assert grant_claim.gaps(CLAIM) == ()
 
 
+def test_lines_above_a_smaller_award_are_claimed_without_what_nobody_approved():
+    text = Printed(grant_claim.draw(replace(CLAIM, awarded=42_000))).text
+    assert "Of $420.00, $9.94 is left." in text
+    assert "$410.06" in text
+    assert "Approved" not in text
+    assert "$385.50" not in text
+
+
 @pytest.mark.parametrize(
     ("changed", "code"),
     [
