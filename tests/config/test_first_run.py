@@ -75,8 +75,7 @@ def test_a_changed_lock_is_installed(machine):
     assert machine.installed() == "1.1"
 
 
-def test_an_environment_whose_python_is_gone_is_made_anew(machine):
-    machine.prepare()
+def test_an_environment_whose_python_is_gone_is_made_anew(machine, made_by_copying):
     first_run.python_of(machine.environment).unlink()
     machine.prepare()
     assert machine.installed() == "1.0"
@@ -195,7 +194,7 @@ def silent_index() -> socket.socket:
 
 
 @pytest.mark.skipif(os.name != "posix", reason="ends a whole group of processes")
-def test_a_run_killed_half_way_is_mended_by_the_next(machine, monkeypatch):
+def test_a_run_killed_half_way_is_mended_by_the_next(machine, made_by_copying, monkeypatch):
     prepare = "from pathlib import Path; from partners.config import first_run as f; "
     prepare += f"f.LOCKS = Path({str(machine.locks)!r}); f.prepare(Path({str(machine.environment)!r}), f.SITE_LOCK)"
     with silent_index() as index, monkeypatch.context() as network:
