@@ -161,6 +161,19 @@ def test_a_double_tap_on_a_slow_line_is_saved_once(phone: Any, book: Any) -> Non
     assert Visit.objects.filter(partner=book["garden"]).count() == 1
 
 
+def test_what_was_picked_meanwhile_outlives_a_late_answer_about_the_place(phone: Any, book: Any) -> None:
+    hand = Hand(phone("/visits/new/?anywhere", service_workers="block"))
+    late: list[Route] = []
+    hand.page.route(f"**{NEW}?*", lambda route: late.append(route))
+    hand.page.get_by_label("Another place").fill("Ink")
+    hand.tap("Yes")
+    hand.tap("terracotta pots")
+    hand.page.evaluate("addEventListener('htmx:oobAfterSwap', () => (document.body.dataset.answered = ''))")
+    late.pop().continue_()
+    expect(hand.page.locator("body[data-answered]")).to_be_attached()
+    expect(hand.page.get_by_role("radio", name="terracotta pots")).to_be_checked()
+
+
 def test_going_back_and_saving_again_logs_nothing_at_the_next_place(phone: Any, book: Any) -> None:
     hand = Hand(phone(NEW))
     hand.tap("Just hello")

@@ -99,7 +99,10 @@
     }
   }
 
+  // When somebody filled in a field, by the page's own clock.
+  const touched = new WeakMap();
   document.addEventListener("input", (event) => {
+    touched.set(event.target, event.timeStamp);
     typedOrPicked(event.target);
     reveal();
     pressed();
@@ -186,9 +189,19 @@
 
   // Where a part of the page was swapped and the focus went with it, the line's own button is next, else the message.
   let pressedIn = "";
+  let asked = 0;
   document.addEventListener("htmx:beforeRequest", (event) => {
+    asked = event.timeStamp;
     const line = event.target.closest("[id^='line-']");
     pressedIn = line ? line.id.replace("line-", "act-") : "";
+  });
+  // A part that comes late puts nothing in the place of what was picked or typed meanwhile; what data-stays marks keeps
+  // it in any case.
+  document.addEventListener("htmx:oobBeforeSwap", (event) => {
+    const part = event.detail.target;
+    const since = "stays" in part.dataset ? 0 : asked;
+    const hand = [...part.querySelectorAll("input, textarea, select")].some((field) => touched.get(field) > since);
+    if (hand) event.detail.shouldSwap = false;
   });
   document.addEventListener("htmx:afterSettle", () => {
     scripted(document);
