@@ -29,6 +29,7 @@ from outreach.page import (
     on_paper,
     paper,
 )
+from outreach.wording.dates import spelled
 from outreach.wording.helping import CALL, job_words
 from outreach.wording.hours import when_words
 
@@ -41,13 +42,18 @@ SHARES = (3, 3.8, 2.2, 1.9)
 
 @dataclass(frozen=True)
 class Person:
-    """One helper as the teacher reaches them; `way` is a code of the best way."""
+    """One helper as the teacher reaches them; `way` is a code of the best way.
+
+    Who is not `cleared` on the day of the session may be so `cleared_until` a day before it.
+    """
 
     name: str
     phone: str = ""
     email: str = ""
     way: str = ""
     language: str = ""
+    cleared: bool = True
+    cleared_until: date | None = None
 
 
 @dataclass(frozen=True)
@@ -129,5 +135,16 @@ def _row(facts: Facts, person: Person) -> tuple[Block, ...]:
         (Paragraph((bold(person.phone),) if person.phone else "", before=0), Paragraph(person.email, before=0))
     )
     way = Stack((Paragraph(words.ways.get(person.way, ""), before=0), Paragraph(person.language, before=0)))
+    who = Stack((Paragraph(person.name, before=0), Paragraph(_office(facts, person), before=0.1)))
     answers = Ticks(tuple(Choice(answer) for answer in words.answers), columns=1, before=0)
-    return (Paragraph(person.name, before=0), reach, way, answers)
+    return (who, reach, way, answers)
+
+
+def _office(facts: Facts, person: Person) -> str:
+    """What to ask the office before this helper comes."""
+    words = CALL[facts.language]
+    if person.cleared:
+        return ""
+    if person.cleared_until is None:
+        return words.not_cleared
+    return words.cleared_until.format(day=spelled(person.cleared_until, facts.language))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from django.db.models import QuerySet
@@ -92,8 +93,8 @@ def gather_calls(desk: Desk, session: Session, words: dict[str, Any]) -> call_sh
         place=session.place,
         job=session.job,
         needed=session.needed,
-        asked=tuple(person(turn.helper) for turn in turns if turn.reply == Reply.SILENT),
-        said_yes=tuple(person(turn.helper) for turn in turns if turn.reply == Reply.YES),
+        asked=tuple(person(turn.helper, session.day) for turn in turns if turn.reply == Reply.SILENT),
+        said_yes=tuple(person(turn.helper, session.day) for turn in turns if turn.reply == Reply.YES),
         teacher=desk.program.teacher,
     )
 
@@ -110,8 +111,11 @@ def turns_of(desk: Desk, session: Session) -> list[Turn]:
     return list(rows.order_by("helper__name_key", "pk"))
 
 
-def person(helper: Helper) -> Person:
-    return Person(helper.name, national(helper.phone), helper.email, helper.best_way, helper.language)
+def person(helper: Helper, day: date) -> Person:
+    cleared = helper.is_cleared_on(day)
+    until = helper.cleared_until if helper.cleared and not cleared else None
+    reached = (national(helper.phone), helper.email, helper.best_way, helper.language)
+    return Person(helper.name, *reached, cleared=cleared, cleared_until=until)
 
 
 def capital(words: str) -> str:

@@ -102,7 +102,7 @@ def text_of(desk: Desk, session: Session, kind: str, language: str, own: OwnWord
         "how many are missing": missing_words(missing, language),
     }
     say = voice(kind, language, own, values)
-    sign_in = sentence(welcome_of(desk, school).get("sign_in", ""))
+    sign_in = "" if kind == SHORT else sentence(welcome_of(desk, school).get("sign_in", ""))
     when = when_words(session.day, session.starts, session.ends, language)
     lines = (
         say("greeting"),

@@ -138,6 +138,8 @@ class CallWords(NamedTuple):
     answers: tuple[str, str, str]
     ways: dict[str, str]
     nobody: str
+    not_cleared: str
+    cleared_until: str
     page: str
 
 
@@ -152,6 +154,8 @@ CALL = {
         answers=("yes", "no", "call again"),
         ways={"phone": "call", "text": "text message", "email": "e-mail", "note": "a note home"},
         nobody="Nobody is asked yet.",
+        not_cleared="not cleared: ask the office first",
+        cleared_until="cleared only until {day}: ask the office first",
         page="page {page} of {pages}",
     ),
     "es": CallWords(
@@ -164,6 +168,8 @@ CALL = {
         answers=("sí", "no", "después"),
         ways={"phone": "llamar", "text": "mensaje", "email": "correo", "note": "nota a casa"},
         nobody="Todavía no se preguntó a nadie.",
+        not_cleared="sin autorización: preguntar antes en la oficina",
+        cleared_until="autorización solo hasta el {day}: preguntar antes en la oficina",
         page="página {page} de {pages}",
     ),
 }

@@ -38,7 +38,7 @@ class SessionForm(RowForm):
             job.choices = [("", gettext("choose one")), *job.choices]
         choose_the_only(self, "school")
         card: Any = self.fields["card"]
-        card.empty_label = gettext("none yet")
+        card.empty_label = gettext("the one to begin with")
         show: Any = self.fields["show"]
         show.empty_label = gettext("no show")
 

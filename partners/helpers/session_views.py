@@ -19,7 +19,7 @@ from partners.ground.said import said
 from partners.ground.tables import configured
 from partners.helpers import session_actions as actions
 from partners.helpers.candidates import proposal, suggestions
-from partners.helpers.filters import SessionFilter
+from partners.helpers.filters import WHEN, SessionFilter
 from partners.helpers.own import own_turns
 from partners.helpers.session_forms import SessionForm
 from partners.helpers.session_models import Reply, Session, Turn
@@ -55,7 +55,8 @@ def session_list(request: DeskRequest) -> HttpResponse:
     given = request.GET if "when" in request.GET or "job" in request.GET else {"when": "coming"}
     narrowed = SessionFilter(given, desk=request.desk)
     table = configured(request, SessionTable(narrowed.qs))
-    return render(request, "helpers/session_list.html", {"table": table, "filter": narrowed})
+    shown = {"times": [*WHEN, ("", _("all"))], "when": given.get("when", ""), "job": given.get("job", "")}
+    return render(request, "helpers/session_list.html", {"table": table, "filter": narrowed, **shown})
 
 
 @require_http_methods(["GET", "POST"])
@@ -72,8 +73,10 @@ def session_new(request: DeskRequest) -> HttpResponse:
 
 
 def given(request: DeskRequest) -> dict[str, Any]:
-    """What the address says, as a show's page does: which show, job, place, school, day and how many."""
-    return {name: request.GET[name] for name in PREFILLED if name in request.GET}
+    """What the address says, as a show's page does (show, job, place, school, day, how many); the hours of the last."""
+    told: dict[str, Any] = {name: request.GET[name] for name in PREFILLED if name in request.GET}
+    last = request.desk.sessions.order_by("-pk").values("starts", "ends").first()
+    return {**(last or {}), **told}
 
 
 @require_http_methods(["GET", "POST"])

@@ -127,7 +127,7 @@ def job_lines(
             label=str(Job(task.job).label),
             people=people_for(task.minutes, hours * 60) if hours else None,
             planned=planned[task.job],
-            wanted=max(0, task.sessions - planned[task.job]),
+            wanted=max(0, task.sessions - planned[task.job]) if task.last is None or task.last >= desk.day else 0,
             session_url=session_url(show, task, planned[task.job], calendar),
             late=task.first is not None and task.first < desk.day,
         )

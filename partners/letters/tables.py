@@ -21,4 +21,4 @@ class LetterTable(BookTable):
         model = Letter
         fields = ("day", "title", "partner", "state")
         order_by = "-day"
-        empty_text = _("Nothing has gone out yet. Open a partner and make a leave-behind sheet.")
+        empty_text = _("Nothing has gone out yet.")

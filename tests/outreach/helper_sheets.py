@@ -94,7 +94,7 @@ CALLS = call_sheet.Facts(
     job="hanging",
     needed=5,
     asked=(ANA, LONG_ONE),
-    said_yes=(BEN,),
+    said_yes=(replace(BEN, cleared=False, cleared_until=date(2027, 3, 1)),),
     teacher="June Castellanos",
 )
 LONG_CALLS = replace(CALLS, asked=(LONG_ONE,) * 14, said_yes=(LONG_ONE, ANA, BEN) * 5)

@@ -83,10 +83,15 @@ def test_thirty_names_go_on_with_the_headings_again():
     assert all(f"Villavicencio {number}" in joined for number in range(1, len(CROWD) + 1))
 
 
+def flat_words(text):
+    return " ".join(text.split())
+
+
 def test_the_call_sheet_is_marked_as_the_teachers_own():
     text = read(call_sheet, CALLS).text
     for words in ("For the teacher only", "(201) 555-0141", "text message", "Spanish", "1 of 5 said yes.", "again"):
         assert words in text
+    assert "cleared only until March 1, 2027: ask the office first" in flat_words(text)
     assert call_sheet.gaps(replace(CALLS, asked=(replace(CALLS.asked[0], phone="", email=""),)))[0].code == "no-way"
 
 
