@@ -49,6 +49,11 @@ def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | Non
         return Way(f"#id_{field}", _("Fill it in"))
     if gap.code == "no-becomes":
         return _became(prepared, prepared.row)
+    if gap.code == "no-phone":
+        school = getattr(prepared.row, "school_id", None)
+        return Way(
+            reverse("school:school-edit", args=[school]) if school else reverse("program:settings"), _("Write it down")
+        )
     page = PAGES.get((type(prepared.row), gap.code))
     return Way(reverse(page, args=[prepared.row.pk]), _("Write it down")) if page else None
 

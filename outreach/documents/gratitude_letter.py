@@ -151,6 +151,12 @@ def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") ->
             ),
             unless(thanks.students, "no-students", _("For how many children?"), "thanks.students"),
             unless(thanks.receiver, "no-receiver", _("The legal name that receives the gift."), "thanks.receiver"),
+            unless(
+                clean.letterhead.phone,
+                "no-phone",
+                _("No phone number stands on it to call you on."),
+                "letterhead.phone",
+            ),
             when(unknown_back, "no-estimate", _("No estimate of what was given in return."), "thanks.back"),
             unless(clean.teacher, "no-teacher", _("Your name is missing."), "teacher"),
             when(len(arrangement.pages) > 1, "second-page", _("It goes on to a second page."), "paragraphs"),

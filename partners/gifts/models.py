@@ -7,6 +7,7 @@ from functools import cache
 from django.db import models
 from django.db.models import Exists, OuterRef, Q, Subquery
 from django.urls import reverse
+from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
@@ -153,7 +154,7 @@ class Gift(Row):
         ]
 
     def __str__(self) -> str:
-        return f"{self.giver}, {self.day}"
+        return f"{self.giver}, {date_format(self.day, 'DATE_FORMAT')}"
 
     def get_absolute_url(self) -> str:
         return reverse("gifts:gift-detail", args=[self.pk])

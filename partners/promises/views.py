@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from partners.ground.plain import PlainError
+from partners.ground.returning import safe_return
 from partners.ground.said import said
 from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
@@ -113,7 +114,7 @@ def promise_move(request: DeskRequest, pk: int) -> HttpResponse:
     due, seen = form.cleaned_data["due"], form.cleaned_data["seen"]
     actions.move_promise(desk=request.desk, promise=promise, due=due, seen=seen)
     said(request, _("%(what)s is moved.") % {"what": promise})
-    return redirect(promise)
+    return redirect(safe_return(request) if request.POST.get("next") else promise)
 
 
 @require_POST
