@@ -159,6 +159,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             unless(clean.smaller, "no-smaller", _("No smaller alternative that would also help."), "smaller"),
             unless(clean.becomes, "no-becomes", _("What will it become?"), "becomes"),
             unless(clean.needed_by, "no-needed-by", _("No day it is needed by."), "needed_by"),
+            when(_gone_by(clean), "past-needed-by", _("The day it is needed by has gone by."), "needed_by"),
             unless(clean.offered, "no-offer", _("Nothing is offered back."), "offer_back"),
             unless(clean.tax_line, "no-tax-line", _("The district’s sentence about taxes is missing."), "tax_line"),
             unless(clean.approved_by, "no-approval", _("No approval is recorded for asking."), "approved_by"),
@@ -172,6 +173,10 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
         ),
         *missing_signs(facts),
     )
+
+
+def _gone_by(facts: Facts) -> bool:
+    return facts.needed_by is not None and facts.needed_by < facts.day
 
 
 def _title(facts: Facts) -> str:

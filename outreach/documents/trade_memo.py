@@ -147,6 +147,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
     value = value_in_text(" ".join((*texts, *(part.item.what for part in parts))))
     pages = len(measured(_sheet(clean, clean.partner), paper(facts.paper)).pages)
     unapproved = clean.needs_approval and not clean.approved_by
+    past = [part.due for part in parts if part.due < clean.day]
     early = [part.due for part in (clean.plain,) if part and part.due >= clean.make.due]
     return (
         *found(
@@ -155,6 +156,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             unless(clean.gives, "no-gives", _("What do they give, and by when?"), "gives"),
             unless(carried, "no-carrier", _("Who brings what is not said everywhere."), "make"),
             when(early, "plain-late", _("The plain items come when ours are due already."), "plain"),
+            when(past, "past-day", _("It names a day that has gone by: agree on another first."), "make"),
             unless(clean.names_on_work, "no-names", _("What is written on the work? Else: school and grade."), ""),
             unless(clean.afterwards, "no-afterwards", _("What happens to the work afterwards?"), "afterwards"),
             unless(clean.if_late, "no-late", _("What if something is late?"), "if_late"),

@@ -141,3 +141,9 @@ def test_only_teachers_of_the_program_reach_them(
     assert {status(enter(client, omar), page) for page in unknown} == {404}
     assert {status(client, at(name, 1)) for name in ("school:procedure-remove", "school:approval-remove")} == {405}
     assert Procedure.objects.count() == 1
+
+
+def test_what_ended_before_somebody_left_is_asked_of_whoever_follows(signed_in: Client, school: School) -> None:
+    row = yes(school, on=date(2026, 6, 1), until=date(2026, 9, 18))
+    lapse = signed_in.get(at("school:approvals-lapse", school.pk, "?former=Dr.+Ruth+Okafor"))
+    assert lapse.context["form"]["approvals"].value() == [row.pk]
