@@ -56,7 +56,7 @@ MIDDLEWARE = [
 ROOT_URLCONF = "partners.config.urls"
 WSGI_APPLICATION = "partners.config.wsgi.application"
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
-FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
+FORM_RENDERER = "partners.ground.form_renderer.Renderer"
 
 TEMPLATES = [
     {

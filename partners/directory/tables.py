@@ -15,11 +15,7 @@ from django.utils.translation import gettext_lazy as _
 from partners.directory.models import BusinessKind, Partner, PartnerKind, PartnerQuerySet
 from partners.directory.out import words
 from partners.directory.phones import national, tel_link
-from partners.ground.tables import BookTable
-
-# On a phone these run on in one line, and need no word before them.
-BRIEF = {"td": {"class": "brief bare"}}
-CALLS = {"td": {"class": "calls bare"}}
+from partners.ground.tables import ASIDE, BARE, BRIEF, BookTable
 
 
 def people_class(table: PartnerTable) -> str:
@@ -27,22 +23,32 @@ def people_class(table: PartnerTable) -> str:
     return "brief bare" if table.searched else "brief bare spare"
 
 
+def call_link(stored: str, name: str) -> str:
+    """The number to call; a phone shows the word alone."""
+    link = tel_link(stored)
+    if not link:
+        return stored
+    number = format_html('<span class="number">{}</span>', national(stored))
+    word = format_html('<span class="word">{}<span class="unseen"> {}</span></span>', gettext("Call"), name)
+    return format_html('<a class="call" href="{}">{}{}</a>', link, number, word)
+
+
 class PartnerTable(BookTable):
     """Sorted by what an index holds: the folded name, and the day last heard of. Give it the desk as `desk`."""
 
     name = django_tables2.Column(verbose_name=_("Name"), orderable=True, order_by=("name_key", "pk"))
-    what = django_tables2.Column(verbose_name=_("What"), accessor="kind", attrs=BRIEF)
-    city = django_tables2.Column(verbose_name=_("Town"), default="", attrs=BRIEF)
+    what = django_tables2.Column(verbose_name=_("What"), accessor="kind", attrs=BARE)
+    city = django_tables2.Column(verbose_name=_("Town"), default="", attrs=BARE)
     people = django_tables2.Column(verbose_name=_("People"), accessor="pk", attrs={"td": {"class": people_class}})
-    phone = django_tables2.Column(verbose_name=_("Phone"), default="", attrs=CALLS)
+    phone = django_tables2.Column(verbose_name=_("Phone"), default="", attrs=ASIDE)
     heard = django_tables2.Column(
         verbose_name=_("Last heard of"),
         accessor="last_heard_on",
         orderable=True,
         default="",
-        attrs={"td": {"class": "brief"}},
+        attrs=BRIEF,
     )
-    asking = django_tables2.Column(verbose_name=_("Asking"), accessor="never_ask", attrs=BRIEF)
+    asking = django_tables2.Column(verbose_name=_("Asking"), accessor="never_ask", attrs=BARE)
 
     caption = _("Partners")
     counts = True
@@ -85,12 +91,7 @@ class PartnerTable(BookTable):
         return shown
 
     def render_phone(self, value: str, record: Partner) -> str:
-        link = tel_link(value)
-        if not link:
-            return value
-        number = format_html('<span class="number">{}</span>', national(value))
-        word = format_html('<span class="word">{}<span class="unseen"> {}</span></span>', gettext("Call"), record.name)
-        return format_html('<a class="call" href="{}">{}{}</a>', link, number, word)
+        return call_link(value, record.name)
 
     def render_heard(self, value: Any) -> str:
         return format_html('<time datetime="{}">{}</time>', value.isoformat(), date_format(value, "SHORT_DATE_FORMAT"))

@@ -11,18 +11,18 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.gifts.models import Gift, Source
-from partners.ground.tables import BookTable
+from partners.ground.tables import BARE, BRIEF, BookTable
 
 
 class GiftTable(BookTable):
     """Sorted by the day, which an index holds."""
 
     day = django_tables2.Column(verbose_name=_("Came on"), orderable=True, order_by=("day", "pk"))
-    what = django_tables2.Column(verbose_name=_("What"), accessor="pk")
-    giver = django_tables2.Column(verbose_name=_("From"), accessor="pk")
-    form = django_tables2.Column(verbose_name=_("Kind"))
-    school = django_tables2.Column(verbose_name=_("School"), default="")
-    thanked = django_tables2.Column(verbose_name=_("Thanked"), accessor="pk")
+    what = django_tables2.Column(verbose_name=_("What"), accessor="pk", attrs=BARE)
+    giver = django_tables2.Column(verbose_name=_("From"), accessor="pk", attrs=BRIEF)
+    form = django_tables2.Column(verbose_name=_("Kind"), attrs=BARE)
+    school = django_tables2.Column(verbose_name=_("School"), default="", attrs=BARE)
+    thanked = django_tables2.Column(verbose_name=_("Thanked"), accessor="pk", attrs=BRIEF)
 
     caption = _("Gifts")
     counts = True

@@ -92,8 +92,8 @@ def gift_list(request: DeskRequest) -> HttpResponse:
     narrowed = GiftFilter(request.GET or None, desk=request.desk)
     rows = narrowed.qs.select_related("partner", "school", "thanks").prefetch_related("lines")
     table = configured(request, GiftTable(rows))
-    shown: dict[str, Any] = {"table": table, "filter": narrowed}
-    shown["narrowed"] = any(request.GET.get(name) for name in narrowed.filters)
+    given = {name for name in narrowed.filters if request.GET.get(name)}
+    shown = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q"}}
     return render(request, "gifts/gift_list.html", shown)
 
 

@@ -10,8 +10,8 @@ from django.utils.html import format_html
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext_lazy as _
 
-from partners.directory.phones import national, tel_link
-from partners.ground.tables import BookTable
+from partners.directory.tables import call_link
+from partners.ground.tables import ASIDE, BARE, BookTable
 from partners.helpers.models import Helper
 from partners.helpers.session_models import Session
 from partners.helpers.words import days_words, jobs_words
@@ -23,10 +23,10 @@ class HelperTable(BookTable):
     """Give it the desk as `desk`; a guest sees no phone."""
 
     name = django_tables2.Column(verbose_name=_("Name"), orderable=True, order_by=("name_key", "pk"), empty_values=())
-    jobs = django_tables2.Column(verbose_name=_("Can do"), default="")
-    days = django_tables2.Column(verbose_name=_("Days"), default="")
-    phone = django_tables2.Column(verbose_name=_("Phone"), default="")
-    state = django_tables2.Column(verbose_name=_("State"), accessor="pk")
+    jobs = django_tables2.Column(verbose_name=_("Can do"), default="", attrs=BARE)
+    days = django_tables2.Column(verbose_name=_("Days"), default="", attrs=BARE)
+    phone = django_tables2.Column(verbose_name=_("Phone"), default="", attrs=ASIDE)
+    state = django_tables2.Column(verbose_name=_("State"), accessor="pk", attrs=BARE)
 
     caption = _("Helpers")
 
@@ -47,9 +47,8 @@ class HelperTable(BookTable):
     def render_days(self, value: Any) -> str:
         return days_words(value, short=True)
 
-    def render_phone(self, value: str) -> str:
-        link = tel_link(value)
-        return format_html('<a class="call" href="{}">{}</a>', link, national(value)) if link else value
+    def render_phone(self, value: str, record: Helper) -> str:
+        return call_link(value, record.name)
 
     def render_state(self, record: Helper) -> str:
         if record.unreadable:
@@ -76,11 +75,11 @@ def clearance_words(helper: Helper, day: Any, *, today: bool = False) -> str:
 
 class SessionTable(BookTable):
     day = django_tables2.Column(verbose_name=_("Day"), orderable=True, order_by=("day", "pk"))
-    hours = django_tables2.Column(verbose_name=_("Hours"), accessor="starts")
-    job = django_tables2.Column(verbose_name=_("Job"))
-    place = django_tables2.Column(verbose_name=_("Place"))
-    school = django_tables2.Column(verbose_name=_("School"), default="")
-    state = django_tables2.Column(verbose_name=_("Helpers"), accessor="pk")
+    hours = django_tables2.Column(verbose_name=_("Hours"), accessor="starts", attrs=BARE)
+    job = django_tables2.Column(verbose_name=_("Job"), attrs=BARE)
+    place = django_tables2.Column(verbose_name=_("Place"), attrs=BARE)
+    school = django_tables2.Column(verbose_name=_("School"), default="", attrs=BARE)
+    state = django_tables2.Column(verbose_name=_("Helpers"), accessor="pk", attrs=BARE)
 
     caption = _("Sessions")
 

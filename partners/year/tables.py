@@ -11,7 +11,7 @@ from django.utils.html import format_html
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.due import Words
-from partners.ground.tables import BookTable
+from partners.ground.tables import BARE, BookTable
 from partners.program.models import Opened
 from partners.year.rows import Line
 
@@ -31,9 +31,9 @@ class RowsTable(BookTable):
     """Give it the kind of rows as `kind` and the desk as `desk`: links lead only where the person may go."""
 
     day = django_tables2.Column(verbose_name=_("Day"), accessor="pk")
-    what = django_tables2.Column(verbose_name=_("What"), accessor="pk")
-    partner = django_tables2.Column(verbose_name=_("Partner"), accessor="pk")
-    state = django_tables2.Column(verbose_name=_("How it stands"), accessor="pk")
+    what = django_tables2.Column(verbose_name=_("What"), accessor="pk", attrs=BARE)
+    partner = django_tables2.Column(verbose_name=_("Partner"), accessor="pk", attrs=BARE)
+    state = django_tables2.Column(verbose_name=_("How it stands"), accessor="pk", attrs=BARE)
 
     class Meta(BookTable.Meta):
         empty_text = _("There is no such row in this year.")
