@@ -31,7 +31,10 @@ class MonthForm(DeskForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         field: Any = self.fields["month"]
-        field.choices = [(month.isoformat(), date_format(month, "F Y")) for month in months_owed(self.desk)]
+        months = months_owed(self.desk)
+        field.choices = [(month.isoformat(), date_format(month, "F Y")) for month in months]
+        # What has waited longest goes first.
+        self.initial.setdefault("month", months[-1].isoformat() if months else None)
 
     @property
     def begins(self) -> date:

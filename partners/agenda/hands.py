@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import chain
 
 from django.db.models import IntegerField, Subquery
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
-from partners.agenda.lines import SOURCES, read_by
+from partners.agenda.lines import SOURCES, Placed, read_by
 from partners.ground.due import DueSource, Hand, Words
 from partners.program.desk import Desk
 from partners.program.models import Program
@@ -46,25 +47,43 @@ def sources_of(hand: Hand | None, day: date) -> Iterator[DueSource]:
             yield own
 
 
-def count_by_hand(desk: Desk, until: date) -> dict[Hand, tuple[int, bool]]:
-    """How many lines each hand has and whether that is only the least there are, in one query."""
+Whole = Mapping[str, Sequence[Placed]]
+
+
+def count_by_hand(desk: Desk, until: date, whole: Whole | None = None) -> dict[Hand, tuple[int, bool]]:
+    """How many lines each hand has and whether that is only the least there are, in one query at most.
+
+    `whole` holds all rows of some sources, by the slug: what was read already is counted here.
+    """
+    whole = whole or {}
+    totals = dict.fromkeys(Hand, (0, False))
+
+    def count(hand: Hand, more: int, least: bool = False) -> None:
+        totals[hand] = totals[hand][0] + more, totals[hand][1] or least
+
+    for one in chain.from_iterable(whole.values()):
+        count(one.line(desk.day).hand if one.source.splits else one.source.hand, 1)
     parts = [
-        (hand, source.open_until(desk, until)) for hand in Hand for source in read_by(desk, sources_of(hand, desk.day))
+        (hand, source.open_until(desk, until))
+        for hand in Hand
+        for source in read_by(desk, sources_of(hand, desk.day))
+        if source.slug not in whole
     ]
     counted = {f"lines_{n}": CountOf(rows.values("pk")[:CAP]) for n, (_hand, rows) in enumerate(parts)}
-    found = Program.objects.filter(pk=desk.program.pk).values_list(*counted.values()).get()
-    totals: dict[Hand, tuple[int, bool]] = {}
-    for (hand, _rows), count in zip(parts, found, strict=True):
-        before, least = totals.get(hand, (0, False))
-        totals[hand] = before + count, least or count == CAP
+    if counted:
+        found = Program.objects.filter(pk=desk.program.pk).values_list(*counted.values()).get()
+        for (hand, _rows), more in zip(parts, found, strict=True):
+            count(hand, more, least=more == CAP)
     return {hand: total for hand, total in totals.items() if total[0]}
 
 
-def chips(desk: Desk, until: date, chosen: Hand | None, titles: dict[str, Words]) -> list[Chip]:
+def chips(
+    desk: Desk, until: date, chosen: Hand | None, titles: dict[str, Words], whole: Whole | None = None
+) -> list[Chip]:
     """ "All", "Write 58", "Collect 32"; the chosen one stays also when nothing is left of it."""
     page = reverse("agenda:review")
     counts: dict[Hand, tuple[int, bool]] = {chosen: (0, False)} if chosen else {}
-    counts |= count_by_hand(desk, until)
+    counts |= count_by_hand(desk, until, whole)
     return [
         Chip(_("All"), page, chosen is None),
         *(

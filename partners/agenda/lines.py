@@ -159,13 +159,19 @@ def due_in_stretches(
     *,
     after: Place | None = None,
     sources: Iterable[DueSource] = SOURCES,
+    whole: dict[str, list[Placed]] | None = None,
 ) -> list[list[Placed]]:
-    """The rows of each stretch, all out of one reading of every source."""
+    """The rows of each stretch, all out of one reading of every source.
+
+    `whole` is filled with the rows of the first stretch, by their source, wherever these are all that it has there.
+    """
     pages: list[list[list[Placed]]] = [[] for _stretch in stretches]
     for source in read_by(desk, sources):
         order = ORDER[source.slug]
         for page, rows in zip(pages, cut(source, desk, stretches, after), strict=True):
             page.append([Placed((order in BEHIND, row[1], order, row[0]), source, row) for row in rows])
+        if whole is not None and len(pages[0][-1]) < stretches[0].limit:
+            whole[source.slug] = pages[0][-1]
     return [
         list(islice(heapq.merge(*page, key=itemgetter(0)), stretch.limit))
         for page, stretch in zip(pages, stretches, strict=True)

@@ -14,7 +14,7 @@ from django.utils.translation import gettext_lazy
 
 from partners.agenda.actions import next_month
 from partners.agenda.hands import chips, sources_of
-from partners.agenda.lines import Place, Stretch, due_in_stretches, group_by_hand, place_of, place_of_key
+from partners.agenda.lines import Place, Placed, Stretch, due_in_stretches, group_by_hand, place_of, place_of_key
 from partners.agenda.shown import SettledLine, settled_on, show, tally
 from partners.ground.due import Hand, Words
 from partners.program.desk import Desk
@@ -61,7 +61,8 @@ def review(desk: Desk, after: Place | None = None, hand: Hand | None = None) -> 
     ends = next_month(month) - timedelta(days=1)
     then = next_month(ends + timedelta(days=1)) - timedelta(days=1)
     stretches = [Stretch(ends, PAGE + 1), Stretch(then, NEXT_MONTH_SHOWN)]
-    found, coming = due_in_stretches(desk, stretches, after=after, sources=sources_of(hand, desk.day))
+    whole: dict[str, list[Placed]] | None = None if after or hand else {}
+    found, coming = due_in_stretches(desk, stretches, after=after, sources=sources_of(hand, desk.day), whole=whole)
     page, more = [one.line(desk.day) for one in found[:PAGE]], len(found) > PAGE
     ahead = [] if more else [one.line(desk.day) for one in coming]
     settled = settled_on(desk)
@@ -76,7 +77,7 @@ def review(desk: Desk, after: Place | None = None, hand: Hand | None = None) -> 
         % {"ends": date_format(ends, "DATE_FORMAT"), "today": date_format(desk.day, "MONTH_DAY_FORMAT")},
         "groups": groups,
         "tally": tally(settled),
-        "hands": chips(desk, ends, hand, TITLES) if more or after or hand else (),
+        "hands": chips(desk, ends, hand, TITLES, whole) if more or after or hand else (),
         "after": f"?{f'hand={hand}&' if hand else ''}after={place_of(page[-1])}" if more else "",
         "many": MANY if desk.writes else (),
         "many_url": reverse("agenda:settle-many"),

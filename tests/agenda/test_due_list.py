@@ -10,7 +10,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from partners.agenda.hands import count_by_hand, sources_of
-from partners.agenda.lines import BUT_QUIET, SOURCES, Place, Stretch, due_in_stretches, due_lines, due_rows, place_of
+from partners.agenda.lines import (
+    BUT_QUIET,
+    SOURCES,
+    Place,
+    Placed,
+    Stretch,
+    due_in_stretches,
+    due_lines,
+    due_rows,
+    place_of,
+)
 from partners.ground.due import DueLine, Hand
 from partners.program.desk import Desk
 from tests import people
@@ -50,6 +60,9 @@ def assert_hands_share_the_lines(desk: Desk, until: date, found: list[DueLine]) 
         own = [line.key for line in due_lines(desk, until=until, limit=1000, sources=sources_of(hand, desk.day))]
         assert own == [line.key for line in found if line.hand is hand]
         assert counts.get(hand, (0, False)) == (len(own), False)
+    whole: dict[str, list[Placed]] = {}
+    due_in_stretches(desk, [Stretch(until, 3)], whole=whole)
+    assert count_by_hand(desk, until, whole) == counts
 
 
 def assert_stretches_are_pages(desk: Desk, until: date, size: int) -> None:

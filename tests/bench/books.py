@@ -85,7 +85,7 @@ class Book:
             due: list[Any] = []
             for sql in statements:
                 rows = self.raw.execute(sql).fetchall()
-                if "LIMIT 51" in sql or "LIMIT 100" in sql:
+                if sql.endswith(("LIMIT 51", "LIMIT 100")):
                     due += rows
             due.sort(key=lambda row: (row[1], row[0]))
             return "".join(f"<tr><td>{row[1]}<td>{row[2:]}</tr>" for row in due[:SHOWN])
