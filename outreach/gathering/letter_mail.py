@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import datetime, time
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from outreach.feeds.mail import draft_with_sheet, mail_link
@@ -11,6 +13,7 @@ from outreach.gathering.session_mail import can_be_mailed
 from outreach.page.told import overhear
 from outreach.prepared import Prepared
 from outreach.sheet_words import sheet_words
+from outreach.wording.dates import spelled
 from partners.directory.models import Partner
 from partners.program.desk import Desk
 
@@ -54,10 +57,29 @@ def letter_mail(prepared: Prepared) -> LetterMail:
     """The sheet as it would go out now."""
     module, facts = prepared.module, prepared.facts
     sheets = overhear(lambda: module.draw(facts))
-    words = "\n\n".join(sheet_words(sheet) for sheet in sheets)
+    words = as_a_mail("\n\n".join(sheet_words(sheet) for sheet in sheets), facts)
     attached = ATTACHED.get(sheets[0].language[:2], ATTACHED["en"])
     subject = f"{sheets[0].title}: {prepared.desk.program.name}"
     return LetterMail(subject, f"{words}\n\n{attached}\n", module.draw(facts), f"{prepared.slug}.pdf")
+
+
+def as_a_mail(words: str, facts: Any) -> str:
+    """What a letter says from its greeting on; a mail has its own day and address, and its sender stands at its end."""
+    head, address = getattr(facts, "letterhead", None), getattr(facts, "address", None)
+    if head is None:
+        return words
+    lines = address.lines() if address else ()
+    sender = {_bare(head.school), _bare(*head.address, head.phone), _bare(head.school, *head.address, head.phone)}
+    above = sender | {_bare(spelled(facts.day, facts.language)), _bare(*lines), *map(_bare, lines)}
+    said = words.split("\n\n")
+    first = next((place for place, one in enumerate(said) if _bare(one) not in above), 0)
+    signed = "\n".join(one for one in said[:first] if _bare(one) in sender)
+    return "\n\n".join(filter(None, (*said[first:], signed)))
+
+
+def _bare(*words: str) -> str:
+    """Told apart by nothing but words: on paper dots or commas part them."""
+    return " ".join(re.findall(r"\w+", " ".join(words)))
 
 
 def draft_file(desk: Desk, mail: LetterMail, to: Receiver) -> bytes:

@@ -146,6 +146,7 @@ def test_the_page_offers_who_is_there_and_a_draft_for_each(signed_in: Client, gi
     read = email.message_from_bytes(signed_in.get(at("document-draft", gift), {"to": MAE}).content, policy=default)
     assert [one.addr_spec for one in read["To"].addresses] == [MAE]
     words = read.get_body().get_content()
+    assert words.startswith("Dear ")
     # The sheet's own words, in its order.
     places = [words.index(part) for part in ("Riverbend Garden Center", "terracotta pots", "June Castellanos")]
     assert places == sorted(places)
