@@ -32,18 +32,17 @@ class PartnerFilter(django_filters.FilterSet):  # type: ignore[misc]
         method="named",
         widget=forms.TextInput(attrs={"type": "search", "autocomplete": "off"}),
     )
+    asking = django_filters.ChoiceFilter(label=_("Asking"), choices=ASKING, method="askable", empty_label=_("all"))
     kind = django_filters.ChoiceFilter(label=_("Kind"), choices=PartnerKind, empty_label=_("every kind"))
     business_kind = django_filters.ChoiceFilter(
         label=_("Business"), choices=BusinessKind, empty_label=_("every business")
     )
-    asking = django_filters.ChoiceFilter(label=_("Asking"), choices=ASKING, method="askable", empty_label=_("all"))
-
     city = django_filters.CharFilter(label=_("Town"), lookup_expr="icontains")
     begins = django_filters.ChoiceFilter(label=_("First letter"), choices=LETTERS, method="beginning")
 
     class Meta:
         model = Partner
-        fields = ["q", "kind", "business_kind", "asking", "city", "begins"]
+        fields = ["q", "asking", "kind", "business_kind", "city", "begins"]
 
     def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
         self.desk = desk

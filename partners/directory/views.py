@@ -21,6 +21,7 @@ from partners.directory.partner_field import PICKED, suggested, suggestions
 from partners.directory.same_partner import LikelyPartner, likely_partners
 from partners.directory.tables import PartnerTable
 from partners.ground.csv_out import csv_response
+from partners.ground.narrowed import narrowed
 from partners.ground.said import said
 from partners.ground.tables import configured
 from partners.program.access import DeskRequest, readers, teachers
@@ -32,12 +33,11 @@ FIELD = re.compile(r"[A-Za-z0-9_-]{1,60}")
 @require_GET
 @readers(Opened.PARTNERS)
 def partner_list(request: DeskRequest) -> HttpResponse:
-    narrowed = PartnerFilter(request.GET or None, desk=request.desk)
-    rows = narrowed.qs.with_people()
-    given = {name for name in narrowed.filters if request.GET.get(name)}
-    table = configured(request, PartnerTable(rows, desk=request.desk, searched="q" in given))
-    context = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q", "begins"}}
-    if "begins" in given or table.page.has_other_pages():
+    chosen = PartnerFilter(request.GET or None, desk=request.desk)
+    to = narrowed(request, chosen, but=("q", "begins"))
+    table = configured(request, PartnerTable(chosen.qs.with_people(), desk=request.desk, searched="q" in to.given))
+    context = {"table": table, "filter": chosen, "narrowed": to}
+    if "begins" in to.given or table.page.has_other_pages():
         context["letters"] = LETTERS
     return render(request, "directory/partner_list.html", context)
 

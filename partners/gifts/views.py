@@ -17,6 +17,7 @@ from partners.gifts.gift_page import context
 from partners.gifts.line_forms import edit_forms, line_forms
 from partners.gifts.models import Gift
 from partners.gifts.tables import FamilyTable, GiftTable
+from partners.ground.narrowed import narrowed
 from partners.ground.plain import PlainError
 from partners.ground.said import said
 from partners.ground.tables import configured
@@ -87,11 +88,10 @@ def gift_edit(request: DeskRequest, pk: int) -> HttpResponse:
 @require_GET
 @readers(Opened.GIFTS)
 def gift_list(request: DeskRequest) -> HttpResponse:
-    narrowed = GiftFilter(request.GET or None, desk=request.desk)
-    rows = narrowed.qs.select_related("partner", "school", "thanks").prefetch_related("lines")
+    chosen = GiftFilter(request.GET or None, desk=request.desk)
+    rows = chosen.qs.select_related("partner", "school", "thanks").prefetch_related("lines")
     table = configured(request, GiftTable(rows))
-    given = {name for name in narrowed.filters if request.GET.get(name)}
-    shown = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q"}}
+    shown = {"table": table, "filter": chosen, "narrowed": narrowed(request, chosen)}
     return render(request, "gifts/gift_list.html", shown)
 
 
@@ -99,6 +99,6 @@ def gift_list(request: DeskRequest) -> HttpResponse:
 @readers(Opened.GIFTS)
 def family_list(request: DeskRequest) -> HttpResponse:
     """What families gave, as counts."""
-    narrowed = GiftFilter(request.GET or None, desk=request.desk)
-    table = configured(request, FamilyTable(family_gifts(request.desk, narrowed.qs), prefix="families"))
-    return render(request, "gifts/family_list.html", {"table": table, "filter": narrowed})
+    chosen = GiftFilter(request.GET or None, desk=request.desk)
+    table = configured(request, FamilyTable(family_gifts(request.desk, chosen.qs), prefix="families"))
+    return render(request, "gifts/family_list.html", {"table": table, "filter": chosen})

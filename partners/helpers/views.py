@@ -11,6 +11,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
 from partners.ground.csv_out import csv_response
+from partners.ground.narrowed import narrowed
 from partners.ground.returning import safe_return
 from partners.ground.said import said
 from partners.ground.tables import configured
@@ -34,10 +35,9 @@ TO_CALL_SHOWN = 40
 @require_GET
 @readers(Opened.HELPERS)
 def helper_list(request: DeskRequest) -> HttpResponse:
-    narrowed = HelperFilter(request.GET, desk=request.desk)
-    table = configured(request, HelperTable(narrowed.qs, desk=request.desk))
-    given = {name for name in narrowed.filters if request.GET.get(name)}
-    context = {"table": table, "filter": narrowed, "narrowed": given, "narrowed_further": given - {"q"}}
+    chosen = HelperFilter(request.GET, desk=request.desk)
+    table = configured(request, HelperTable(chosen.qs, desk=request.desk))
+    context = {"table": table, "filter": chosen, "narrowed": narrowed(request, chosen)}
     return render(request, "helpers/helper_list.html", context)
 
 
