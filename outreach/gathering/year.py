@@ -28,7 +28,7 @@ Words = dict[str, Any]
 def gather(desk: Desk, school: School | None, words: Words) -> Facts:
     """`words` are the teacher's own: readers, year, needs, what research says, which figures are told."""
     program, own = desk.program, desk_of(desk, school)
-    span = chosen(spans(desk), str(words.get("year", "")))
+    span = chosen(desk, spans(desk), str(words.get("year", "")))
     record = year_record(own, span)
     readers = words.get("readers") or PRINCIPAL
     language = words.get("language") or program.language

@@ -46,7 +46,7 @@ def gather(desk: Desk, partner: Partner, words: Words) -> Facts:
 
 def span_of(desk: Desk, words: Words) -> Span:
     now, year = this_year(desk), str(words.get("year", ""))
-    return now if year in ("", str(now.year)) else chosen(spans(desk), year)
+    return now if year in ("", str(now.year)) else chosen(desk, spans(desk), year)
 
 
 def compared(desk: Desk, partner: Partner, slug: str) -> tuple[tuple[str, ...], str]:

@@ -8,6 +8,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Exists, F, OuterRef, Q
 from django.urls import reverse
+from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
@@ -224,4 +225,4 @@ class TradeTally(Row):
         indexes = [models.Index(fields=["program", "day"], name="tradetally_day")]
 
     def __str__(self) -> str:
-        return f"{self.trade_class}, {self.day}"
+        return f"{self.trade_class}, {date_format(self.day, 'DATE_FORMAT')}"

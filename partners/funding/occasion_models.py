@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
+from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from partners.funding.occasion_words import hours_words, rule_words
@@ -106,4 +107,4 @@ class OccasionDay(Row):
         ]
 
     def __str__(self) -> str:
-        return f"{self.occasion}, {self.day}"
+        return f"{self.occasion}, {date_format(self.day, 'DATE_FORMAT')}"

@@ -130,7 +130,7 @@ def _clearance(row: tuple[Any, ...], day: date) -> DueLine:
         pk=pk,
         due=until,
         hand=Hand.ASK,
-        verb=_("Ask whether still cleared"),
+        verb=_("Ask the office about"),
         who=name,
         who_url=row_link("helpers:helper-detail", pk),
         what=_("clearance"),

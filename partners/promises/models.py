@@ -7,6 +7,7 @@ from datetime import date
 from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
+from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
@@ -230,4 +231,4 @@ class Delivery(Row):
         indexes = [models.Index(fields=["program", "promise"], name="delivery_promise")]
 
     def __str__(self) -> str:
-        return f"{self.promise}, {self.day}"
+        return f"{self.promise}, {date_format(self.day, 'DATE_FORMAT')}"

@@ -22,7 +22,8 @@ def _line(row: tuple[Any, ...], day: date) -> DueLine:
     if ask_on == until:
         why = _("this approval ends on its day")
     else:
-        why = _("this approval ends on %(until)s") % {"until": date_format(until, "MONTH_DAY_FORMAT")}
+        words = _("this approval ends on %(until)s") if until >= day else _("this approval ended on %(until)s")
+        why = words % {"until": date_format(until, "MONTH_DAY_FORMAT")}
     return DueLine(
         source=ENDS,
         pk=pk,

@@ -80,7 +80,7 @@ class Visit(Row):
         ]
 
     def __str__(self) -> str:
-        return f"{self.partner}, {self.day}"
+        return f"{self.partner}, {date_format(self.day, 'DATE_FORMAT')}"
 
     def get_absolute_url(self) -> str:
         return reverse("asking:visit-saved", args=[self.pk])

@@ -38,7 +38,7 @@ class Fact:
 def year_page(desk: Desk, typed: str) -> dict[str, Any]:
     """The context of the page, in as many queries as there are kinds of figures and sources of due lines."""
     known = spans(desk)
-    span = chosen(known, typed)
+    span = chosen(desk, known, typed)
     record = year_record(desk, span)
     links = Links(desk, span)
     now = span == this_year(desk)
@@ -56,7 +56,7 @@ def year_page(desk: Desk, typed: str) -> dict[str, Any]:
         "least": LEAST_ASKS,
         "again": again_words(record, now=now),
         "givers": again_numbers(record, links),
-        "due": due_months(desk) if now and desk.reads(Opened.TODAY) else [],
+        "due": due_months(desk) if (now or not typed) and desk.reads(Opened.TODAY) else [],
         "schools": list(desk.schools),
     }
 

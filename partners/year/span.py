@@ -75,6 +75,13 @@ def spans(desk: Desk) -> list[Span]:
     return [Span(year, latest.begins) for year in range(latest.year, min(earliest, latest.year) - 1, -1)]
 
 
-def chosen(known: Sequence[Span], typed: str) -> Span:
-    """The year that was asked for; the latest where that is none of those known."""
-    return next((one for one in known if str(one.year) == typed), known[0])
+def chosen(desk: Desk, known: Sequence[Span], typed: str) -> Span:
+    """The year that was asked for; where that is none of those known, the latest of which something is written down."""
+    asked = next((one for one in known if str(one.year) == typed), None)
+    return asked or (known[0] if len(known) == 1 or is_begun(desk, known[0]) else known[1])
+
+
+def is_begun(desk: Desk, span: Span) -> bool:
+    """Whether anything is told of it: in July it is the year before that is reported on."""
+    days = ((desk.gifts, "day"), (desk.asks, "asked_on"), (desk.trades, "agreed_on"))
+    return any(rows.filter(**span.within(field)).exists() for rows, field in days)

@@ -35,7 +35,7 @@ def rows(request: DeskRequest) -> HttpResponse:
         raise Http404
     if not desk.reads(kind.opened):
         raise PermissionDenied
-    span = chosen(spans(desk), given.get("year", ""))
+    span = chosen(desk, spans(desk), given.get("year", ""))
     table = configured(request, RowsTable(kind.found(desk, span, given), kind=kind, desk=desk))
     return render(request, "year/rows.html", {"table": table, "kind": kind, "span": span})
 

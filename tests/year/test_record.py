@@ -97,4 +97,7 @@ def test_years_go_back_to_the_first_thing_written_down(own: Desk) -> None:
     cast.a_year(own)
     known = spans(own)
     assert [one.name for one in known] == ["2026–27", "2025–26"]
-    assert (chosen(known, "2025"), chosen(known, "1999"), chosen(known, "x")) == (LAST, THIS, THIS)
+    assert [chosen(own, known, typed) for typed in ("2025", "1999", "x")] == [LAST, THIS, THIS]
+    # In a year of which nothing is written down yet, the one before is reported on.
+    later = [Span(2027, known[0].begins), *known]
+    assert [chosen(own, later, typed) for typed in ("", "2027")] == [THIS, later[0]]
