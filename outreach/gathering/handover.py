@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from django.db.models import Max, QuerySet, Sum
@@ -160,7 +161,7 @@ def figures(desk: Desk) -> tuple[tuple[str, str], ...]:
         ("After a gift", f"nobody is asked again for {program.rest_months_after_gift} months"),
         ("Gone quiet", f"when nothing was heard for {program.quiet_after_months} months"),
         ("After a colleague’s ask", f"{program.colleague_days} days are left free"),
-        ("Fiscal year", f"begins in month {program.fiscal_year_starts}"),
+        ("Fiscal year", f"begins in {date(2000, program.fiscal_year_starts, 1):%B}"),
         ("Letters", f"in {program.get_language_display()} on {program.get_paper_display()} paper"),
     )
 

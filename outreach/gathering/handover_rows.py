@@ -10,6 +10,8 @@ from outreach.wording.board import day_of_year
 from outreach.wording.counts import dollars, number
 from outreach.wording.dates import spelled
 from outreach.wording.handover import by_day, sentences, shortened
+from outreach.wording.hours import from_until
+from outreach.wording.hours import hour as hour_words
 from partners.directory.phones import national
 from partners.gifts.models import ThanksFor
 from partners.helpers.words import jobs_words
@@ -32,7 +34,7 @@ def day_words(label: str, value: date | None) -> str:
 
 
 def promise_row(desk: Desk, promise: Any) -> Row:
-    hour = f", {promise.due_hour:%-I:%M %p}" if promise.due_hour else ""
+    hour = f", {hour_words(promise.due_hour, 'en')}" if promise.due_hour else ""
     fetched = "we collect" if promise.collect and promise.side == "them" else ""
     part = "part of a trade" if promise.trade_id else ""
     more = ", ".join(one for one in (part, fetched) if one)
@@ -145,7 +147,7 @@ def project_row(desk: Desk, project: Any) -> Row:
 
 
 def session_row(desk: Desk, session: Any) -> Row:
-    hours = f"{session.starts:%-I:%M %p} to {session.ends:%-I:%M %p}"
+    hours = from_until(session.starts, session.ends, "en")
     return (
         f"{by_day(session.day, desk.day)}, {hours}",
         str(session.get_job_display()),
