@@ -24,6 +24,11 @@ def in_margin(day: date, today: date) -> SafeString:
     return _in_margin(day, day.year >= today.year, day.year != today.year, get_language())
 
 
+def in_story(day: date) -> SafeString:
+    """The day as it stands in the margin of a story: with its year, and no weekday."""
+    return _in_margin(day, False, True, get_language())
+
+
 @lru_cache(KEPT)
 def _spelled(day: date, style: str, language: str | None) -> str:
     return date_format(day, style)

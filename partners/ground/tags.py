@@ -5,12 +5,13 @@ from __future__ import annotations
 from django import template
 from django.utils.translation import get_language
 
-from partners.ground.days import in_margin
+from partners.ground.days import in_margin, in_story
 from partners.ground.look import STYLES
 from partners.ground.money import format_cents
 
 register = template.Library()
 register.filter(in_margin)
+register.filter(in_story)
 
 
 @register.filter
