@@ -35,6 +35,7 @@ class Shown(ReadByTemplates):
     due: date
     hour: time | None
     verb: str
+    alone: str
     what: str
     why: str
     who: str
@@ -60,6 +61,7 @@ class Shown(ReadByTemplates):
             due=line.due,
             hour=line.hour,
             verb=str(line.verb),
+            alone=str(line.alone or line.verb),
             what=line.what,
             why=str(line.why),
             who=line.who,

@@ -93,7 +93,7 @@ def _return(row: tuple[Any, ...], day: date) -> DueLine:
     )
     why = _("lent on %(day)s") % {"day": spelled(one["day"], "MONTH_DAY_FORMAT")}
     what = _what(None, one["first_line"])
-    return _line(RETURN, Hand.CALL, one, verb=_("Return to"), what=what, why=why, acts=acts)
+    return _line(RETURN, Hand.CALL, one, verb=_("Return to"), alone=_("Return"), what=what, why=why, acts=acts)
 
 
 def _hand_in(row: tuple[Any, ...], day: date) -> DueLine:

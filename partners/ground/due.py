@@ -51,7 +51,10 @@ class Act(ReadByTemplates):
 
 @dataclass(frozen=True, slots=True)
 class DueLine(ReadByTemplates):
-    """One thing to do, derived from the record. `key` is "<room>-<source>-<pk>"; `acts[0]` is the main button."""
+    """One thing to do, derived from the record. `key` is "<room>-<source>-<pk>"; `acts[0]` is the main button.
+
+    `verb` reads on with who ("Collect from"), `alone` where who stands elsewhere ("Collect"); empty: the same words.
+    """
 
     source: str
     pk: int
@@ -69,6 +72,7 @@ class DueLine(ReadByTemplates):
     phone: str = ""
     late_from: date | None = None
     acts: tuple[Act, ...] = ()
+    alone: Words = ""
 
     @property
     def key(self) -> str:

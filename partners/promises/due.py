@@ -59,12 +59,12 @@ def _theirs(row: tuple[Any, ...], day: date) -> DueLine:
     if one["turn"] is not None:
         acts.insert(3, Act(_("Skip this time"), settle, code="skip"))
     if one["collect"]:
-        hand, verb = Hand.COLLECT, _("Collect from")
+        hand, verb, alone = Hand.COLLECT, _("Collect from"), _("Collect")
     elif day > one["due"]:
-        hand, verb = Hand.CALL, _("Ask how it stands at")
+        hand, verb, alone = Hand.CALL, _("Ask how it stands at"), _("Ask how it stands:")
     else:
-        hand, verb = Hand.COLLECT, _("They bring it:")
-    return _line(THEIRS_SLUG, row, hand=hand, verb=verb, why=_why(one), acts=tuple(acts))
+        hand, verb, alone = Hand.COLLECT, _("They bring it:"), ""
+    return _line(THEIRS_SLUG, row, hand=hand, verb=verb, alone=alone, why=_why(one), acts=tuple(acts))
 
 
 def _ours(row: tuple[Any, ...], day: date) -> DueLine:
@@ -77,13 +77,17 @@ def _ours(row: tuple[Any, ...], day: date) -> DueLine:
         Act(_("Not this month"), settle, code="not_this_month"),
         Act(_("It will not be"), settle, code="never_came"),
     )
-    return _line(OURS_SLUG, row, hand=Hand.MAKE, verb=_("Make for"), why=_why(one), acts=acts)
+    return _line(OURS_SLUG, row, hand=Hand.MAKE, verb=_("Make for"), alone=_("Make"), why=_why(one), acts=acts)
 
 
 def _why(one: dict[str, Any]) -> str:
     made_on = spelled(one["made_on"], "MONTH_DAY_FORMAT")
     if one["delivered"]:
-        return _("promised on %(day)s; %(count)s came") % {"day": made_on, "count": f"{one['delivered']:,}"}
+        came = {"day": made_on, "count": f"{one['delivered']:,}"}
+        rest = (one["quantity"] or 0) - one["delivered"]
+        if rest > 0:
+            return _("promised on %(day)s; %(count)s came, %(rest)s to come") % {**came, "rest": f"{rest:,}"}
+        return _("promised on %(day)s; %(count)s came") % came
     if one["turn"] is not None:
         return _("part of a standing offer")
     return _("promised on %(day)s") % {"day": made_on}

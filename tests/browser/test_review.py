@@ -145,6 +145,14 @@ def test_today_is_fetched_anew_when_a_line_is_settled(opened: Any, own: Desk) ->
     assert page.evaluate("document.activeElement !== document.body")
 
 
+@pytest.mark.parametrize("path", [TODAY, REVIEW])
+def test_a_button_that_opens_a_page_opens_it(opened: Any, own: Desk, path: str) -> None:
+    make_line(own, "gifts.thanks", own.day)
+    page = opened(path)
+    page.get_by_role("link", name="Write the letter").click()
+    expect(page.get_by_role("link", name="Print")).to_be_visible()
+
+
 def test_a_press_while_it_is_saved_settles_once(opened: Any, own: Desk) -> None:
     lines = fill(own, 2)
     page = opened(REVIEW)

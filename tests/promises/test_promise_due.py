@@ -49,7 +49,7 @@ def test_what_they_bring_is_called_about_only_when_past_its_day(desk, garden):
 
 def test_the_line_says_what_came_so_far_and_an_amount(desk, garden):
     actions.deliver(desk=desk, promise=promised(desk, garden), day=DAY, quantity=20)
-    assert only(due.THEIRS, desk).why == "promised on October 6; 20 came"
+    assert only(due.THEIRS, desk).why == "promised on October 6; 20 came, 40 to come"
     promised(desk, garden, Side.US, what="a card", quantity=None, amount_cents=2500)
     assert only(OURS, desk).what == "$25.00, a card"
 
