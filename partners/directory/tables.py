@@ -15,7 +15,7 @@ from django.utils.translation import gettext_lazy as _
 from partners.directory.models import BusinessKind, Partner, PartnerKind, PartnerQuerySet
 from partners.directory.out import words
 from partners.directory.phones import national, tel_link
-from partners.ground.tables import ASIDE, BARE, BRIEF, BookTable
+from partners.ground.tables import ASIDE, BARE, BookTable
 
 
 def people_class(table: PartnerTable) -> str:
@@ -46,7 +46,7 @@ class PartnerTable(BookTable):
         accessor="last_heard_on",
         orderable=True,
         default="",
-        attrs=BRIEF,
+        attrs={"td": {"class": "brief day"}},
     )
     asking = django_tables2.Column(verbose_name=_("Asking"), accessor="never_ask", attrs=BARE)
 

@@ -12,7 +12,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.exchanges.models import Trade
-from partners.ground.tables import BookTable
+from partners.ground.tables import DAY, NUMBER, BookTable
 from partners.promises.models import Delivery, Part, Promise
 
 
@@ -40,7 +40,7 @@ def so_far(promises: list[Promise]) -> str:
     words = gettext("%(came)s of %(of)s") % {"came": f"{came:,}", "of": f"{of:,}"} if counted else ""
     if not days:
         return ", ".join(filter(None, [words, gettext("settled")]))
-    by = gettext("by %(day)s") % {"day": date_format(min(days), "MONTH_DAY_FORMAT")}
+    by = gettext("by %(day)s") % {"day": date_format(min(days), "SHORT_DATE_FORMAT")}
     return ", ".join(filter(None, [words, by]))
 
 
@@ -49,7 +49,9 @@ class TradeTable(BookTable):
 
     what = django_tables2.Column(verbose_name=_("What we make"), accessor="pk")
     partner = django_tables2.Column(verbose_name=_("With"))
-    agreed_on = django_tables2.Column(verbose_name=_("Agreed on"), orderable=True, order_by=("agreed_on", "pk"))
+    agreed_on = django_tables2.Column(
+        verbose_name=_("Agreed on"), orderable=True, order_by=("agreed_on", "pk"), attrs=DAY
+    )
     ours = django_tables2.Column(verbose_name=_("School makes"), accessor="pk")
     theirs = django_tables2.Column(verbose_name=_("They give"), accessor="pk")
 
@@ -62,7 +64,7 @@ class TradeTable(BookTable):
         return format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.what)
 
     def render_agreed_on(self, value: Any) -> str:
-        return date_format(value, "DATE_FORMAT")
+        return date_format(value, "SHORT_DATE_FORMAT")
 
     def render_ours(self, record: Trade) -> str:
         if record.called_off_on is not None:
@@ -76,10 +78,8 @@ class TradeTable(BookTable):
 class DeliveryTable(BookTable):
     """The deliveries behind a number."""
 
-    day = django_tables2.Column(verbose_name=_("On"))
-    quantity = django_tables2.Column(
-        verbose_name=_("How many"), attrs={"td": {"class": "number"}}, default=_("not counted")
-    )
+    day = django_tables2.Column(verbose_name=_("On"), attrs=DAY)
+    quantity = django_tables2.Column(verbose_name=_("How many"), attrs=NUMBER, default=_("not counted"))
     what = django_tables2.Column(verbose_name=_("What"), accessor="pk")
     partner = django_tables2.Column(verbose_name=_("Partner"), accessor="promise__partner")
 
@@ -89,7 +89,7 @@ class DeliveryTable(BookTable):
         empty_text = _("Nothing was delivered in this year.")
 
     def render_day(self, value: Any) -> str:
-        return date_format(value, "DATE_FORMAT")
+        return date_format(value, "SHORT_DATE_FORMAT")
 
     def render_what(self, record: Delivery) -> str:
         return format_html('<a href="{}">{}</a>', record.promise.get_absolute_url(), record.promise.what)

@@ -12,17 +12,17 @@ from django.utils.translation import gettext_lazy as _
 
 from partners.funding.buying_models import Payer, Purchase
 from partners.ground.money import format_cents
-from partners.ground.tables import BookTable
+from partners.ground.tables import DAY, NUMBER, BookTable
 
 
 class PurchaseTable(BookTable):
     """Sorted by the day of the slip, which an index holds."""
 
-    slip_on = django_tables2.Column(verbose_name=_("Slip of"), orderable=True, order_by=("slip_on", "pk"))
+    slip_on = django_tables2.Column(verbose_name=_("Slip of"), orderable=True, order_by=("slip_on", "pk"), attrs=DAY)
     what = django_tables2.Column(verbose_name=_("What"), accessor="pk")
     vendor = django_tables2.Column(verbose_name=_("Shop"))
     school = django_tables2.Column(verbose_name=_("School"), default="")
-    total = django_tables2.Column(verbose_name=_("Total"), accessor="pk", attrs={"td": {"class": "number"}})
+    total = django_tables2.Column(verbose_name=_("Total"), accessor="pk", attrs=NUMBER)
     stands = django_tables2.Column(verbose_name=_("Where it stands"), accessor="pk")
 
     caption = _("Purchases")
@@ -35,7 +35,7 @@ class PurchaseTable(BookTable):
         self.own_money = own_money
 
     def render_slip_on(self, value: Any) -> str:
-        return date_format(value, "DATE_FORMAT")
+        return date_format(value, "SHORT_DATE_FORMAT")
 
     def render_what(self, record: Purchase) -> str:
         return format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.what)
@@ -63,9 +63,9 @@ def stands(purchase: Purchase, own_money: bool) -> str:
         if purchase.not_claimed:
             return gettext("not asked back")
         if purchase.handed_in_on is not None and purchase.repay_due is not None:
-            return gettext("repaid by %(day)s?") % {"day": date_format(purchase.repay_due, "DATE_FORMAT")}
+            return gettext("repaid by %(day)s?") % {"day": date_format(purchase.repay_due, "SHORT_DATE_FORMAT")}
     if purchase.handed_in_on is not None:
         return gettext("handed in")
     if purchase.claim_due is not None:
-        return gettext("hand in by %(day)s") % {"day": date_format(purchase.claim_due, "DATE_FORMAT")}
+        return gettext("hand in by %(day)s") % {"day": date_format(purchase.claim_due, "SHORT_DATE_FORMAT")}
     return gettext("bought")

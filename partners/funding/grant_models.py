@@ -9,6 +9,7 @@ from django.urls import reverse
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from partners.ground.days import spelled
 from partners.ground.models import Row
 from partners.ground.money import format_cents
 from partners.ground.wall import wall
@@ -209,7 +210,7 @@ class GrantChange(Row):
         ]
 
     def __str__(self) -> str:
-        return f"{self.agreed_by}, {self.agreed_on}"
+        return f"{self.agreed_by}, {spelled(self.agreed_on, 'DATE_FORMAT')}"
 
     @property
     def words(self) -> str:

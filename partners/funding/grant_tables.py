@@ -13,9 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from partners.funding.grant_models import Grant, GrantState
 from partners.ground.money import format_cents
-from partners.ground.tables import BookTable
-
-NUMBER = {"td": {"class": "number"}}
+from partners.ground.tables import NUMBER, BookTable
 
 
 class GrantTable(BookTable):
@@ -73,4 +71,4 @@ def next_date(grant: Grant) -> tuple[date | None, str]:
     if not ahead:
         return None, ""
     due, words = ahead[0]
-    return due, words % {"day": date_format(due, "DATE_FORMAT")}
+    return due, words % {"day": date_format(due, "SHORT_DATE_FORMAT")}

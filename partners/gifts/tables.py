@@ -11,13 +11,13 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.gifts.models import Gift, Source
-from partners.ground.tables import BARE, BRIEF, BookTable
+from partners.ground.tables import BARE, BRIEF, DAY, NUMBER, BookTable
 
 
 class GiftTable(BookTable):
     """Sorted by the day, which an index holds."""
 
-    day = django_tables2.Column(verbose_name=_("Came on"), orderable=True, order_by=("day", "pk"))
+    day = django_tables2.Column(verbose_name=_("Came on"), orderable=True, order_by=("day", "pk"), attrs=DAY)
     what = django_tables2.Column(verbose_name=_("What"), accessor="pk", attrs=BARE)
     giver = django_tables2.Column(verbose_name=_("From"), accessor="pk", attrs=BRIEF)
     form = django_tables2.Column(verbose_name=_("Kind"), attrs=BARE)
@@ -31,7 +31,7 @@ class GiftTable(BookTable):
         empty_text = _("No gift is found.")
 
     def render_day(self, value: Any) -> str:
-        return date_format(value, "DATE_FORMAT")
+        return date_format(value, "SHORT_DATE_FORMAT")
 
     def render_what(self, record: Gift) -> str:
         return format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.what)
@@ -47,8 +47,8 @@ class GiftTable(BookTable):
         if thanks is None:
             return ""
         if thanks.done_on is not None:
-            return date_format(thanks.done_on, "DATE_FORMAT")
-        return gettext("owed by %(day)s") % {"day": date_format(thanks.due, "MONTH_DAY_FORMAT")}
+            return date_format(thanks.done_on, "SHORT_DATE_FORMAT")
+        return gettext("owed by %(day)s") % {"day": date_format(thanks.due, "SHORT_DATE_FORMAT")}
 
 
 class FamilyTable(BookTable):
@@ -56,8 +56,8 @@ class FamilyTable(BookTable):
 
     school = django_tables2.Column(verbose_name=_("School"), default=_("no school named"))
     item = django_tables2.Column(verbose_name=_("What"))
-    count = django_tables2.Column(verbose_name=_("How many"), attrs={"td": {"class": "number"}}, default="")
-    times = django_tables2.Column(verbose_name=_("How often"), attrs={"td": {"class": "number"}})
+    count = django_tables2.Column(verbose_name=_("How many"), attrs=NUMBER, default="")
+    times = django_tables2.Column(verbose_name=_("How often"), attrs=NUMBER)
 
     caption = _("What families gave")
 

@@ -13,6 +13,9 @@ from django.utils.translation import gettext
 from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
 PER_PAGE = 50
+# A day stays on one line, a number stands under the end of its heading.
+DAY = {"td": {"class": "day"}}
+NUMBER = {"th": {"class": "number"}, "td": {"class": "number"}}
 # A list is counted no further.
 COUNTED = 1000
 

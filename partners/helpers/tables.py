@@ -11,7 +11,7 @@ from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.directory.tables import call_link
-from partners.ground.tables import ASIDE, BARE, BookTable
+from partners.ground.tables import ASIDE, BARE, DAY, BookTable
 from partners.helpers.models import Helper
 from partners.helpers.session_models import Session
 from partners.helpers.words import days_words, jobs_words
@@ -74,7 +74,7 @@ def clearance_words(helper: Helper, day: Any, *, today: bool = False) -> str:
 
 
 class SessionTable(BookTable):
-    day = django_tables2.Column(verbose_name=_("Day"), orderable=True, order_by=("day", "pk"))
+    day = django_tables2.Column(verbose_name=_("Day"), orderable=True, order_by=("day", "pk"), attrs=DAY)
     hours = django_tables2.Column(verbose_name=_("Hours"), accessor="starts", attrs=BARE)
     job = django_tables2.Column(verbose_name=_("Job"), attrs=BARE)
     place = django_tables2.Column(verbose_name=_("Place"), attrs=BARE)

@@ -8,6 +8,7 @@ from django.db import models
 from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
 
+from partners.ground.days import spelled
 from partners.ground.models import Row
 from partners.ground.wall import wall
 
@@ -79,7 +80,7 @@ class Approval(Row):
         ]
 
     def __str__(self) -> str:
-        return f"{self.get_what_for_display()}: {self.by}, {self.on}"
+        return f"{self.get_what_for_display()}: {self.by}, {spelled(self.on, 'DATE_FORMAT')}"
 
     def counts_on(self, day: date) -> bool:
         """As `valid_on` finds it."""

@@ -9,6 +9,7 @@ from django.urls import reverse
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from partners.ground.days import spelled
 from partners.ground.models import Row
 from partners.ground.wall import wall
 from partners.school.class_words import grade_words
@@ -16,6 +17,10 @@ from partners.school.class_words import grade_words
 
 def monday_to_friday() -> list[int]:
     return [0, 1, 2, 3, 4]
+
+
+def from_to(stretch: SchoolDays | LostLesson) -> str:
+    return f"{spelled(stretch.first, 'DATE_FORMAT')} – {spelled(stretch.last, 'DATE_FORMAT')}"
 
 
 class School(Row):
@@ -113,7 +118,7 @@ class SchoolDays(Row):
         ]
 
     def __str__(self) -> str:
-        return f"{self.title or self.get_kind_display()}: {self.first} – {self.last}"
+        return f"{self.title or self.get_kind_display()}: {from_to(self)}"
 
 
 class SchoolClass(Row):
@@ -183,7 +188,7 @@ class LostLesson(Row):
         ]
 
     def __str__(self) -> str:
-        return f"{self.title or self._meta.verbose_name}: {self.first} – {self.last}"
+        return f"{self.title or self._meta.verbose_name}: {from_to(self)}"
 
     def concerns(self, school_class: SchoolClass) -> bool:
         return (

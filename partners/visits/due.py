@@ -88,7 +88,7 @@ def _look_after(row: tuple[Any, ...], day: date) -> DueLine:
 
 def _log(partner_id: int) -> Act:
     url = page_link("visits:visit-new")
-    return Act(_("Log what they said"), f"{url}?partner={partner_id}&how=phone", opens=True)
+    return Act(_("What they said"), f"{url}?partner={partner_id}&how=phone", opens=True)
 
 
 def _open_follow_ups(desk: Any) -> QuerySet[Any]:

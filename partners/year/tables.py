@@ -11,7 +11,7 @@ from django.utils.html import format_html
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.due import Words
-from partners.ground.tables import BARE, BookTable
+from partners.ground.tables import BARE, DAY, BookTable
 from partners.program.models import Opened
 from partners.year.rows import Line
 
@@ -30,7 +30,7 @@ class Kind(Protocol):
 class RowsTable(BookTable):
     """Give it the kind of rows as `kind` and the desk as `desk`: links lead only where the person may go."""
 
-    day = django_tables2.Column(verbose_name=_("Day"), accessor="pk")
+    day = django_tables2.Column(verbose_name=_("Day"), accessor="pk", attrs=DAY)
     what = django_tables2.Column(verbose_name=_("What"), accessor="pk", attrs=BARE)
     partner = django_tables2.Column(verbose_name=_("Partner"), accessor="pk", attrs=BARE)
     state = django_tables2.Column(verbose_name=_("How it stands"), accessor="pk", attrs=BARE)
@@ -47,7 +47,7 @@ class RowsTable(BookTable):
 
     def render_day(self, record: Any) -> str:
         day = self.line(record).day
-        return date_format(day, "DATE_FORMAT") if day else ""
+        return date_format(day, "SHORT_DATE_FORMAT") if day else ""
 
     def render_what(self, record: Any) -> str:
         line = self.line(record)
