@@ -15,6 +15,8 @@ from partners.directory.moved import partner_at
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
 
+MOST_OTHERS = 12
+
 
 @require_http_methods(["GET", "POST"])
 @teachers
@@ -39,7 +41,9 @@ def contact_edit(request: DeskRequest, pk: int) -> HttpResponse:
         actions.edit_contact(desk=request.desk, contact=stored, seen=form.version_seen, **form.values())
         said(request, _("%(contact)s is changed.") % {"contact": stored})
         return redirect(partner)
-    return render(request, "directory/contact_form.html", {"form": form, "partner": partner, "contact": contact})
+    others = request.desk.contacts.filter(partner=partner).exclude(pk=pk)[:MOST_OTHERS]
+    shown = {"form": form, "partner": partner, "contact": contact, "others": others}
+    return render(request, "directory/contact_form.html", shown)
 
 
 @require_POST

@@ -26,6 +26,7 @@ from partners.helpers.same_helper import LikelyHelper, likely_helpers
 from partners.helpers.tables import HelperTable, clearance_words
 from partners.helpers.words import days_words, jobs_words, where_words
 from partners.program.access import DeskRequest, readers, teachers
+from partners.program.desk import Desk
 from partners.program.models import Opened
 
 SHOWN = 30
@@ -88,7 +89,14 @@ def shown(request: DeskRequest, helper: Helper) -> dict[str, Any]:
         "turns": turns.order_by("-session__day", "-pk")[:SHOWN],
         "kits": desk.kits.filter(helper=helper).order_by("-out_on", "-pk")[:SHOWN],
         "hours": hours_of(desk, helper),
+        "twice": written_twice(desk, helper) if desk.writes and not helper.forgotten_on else [],
     }
+
+
+def written_twice(desk: Desk, helper: Helper) -> list[LikelyHelper]:
+    """Other rows that may be this helper's, too."""
+    found = likely_helpers(desk, name=helper.name, phone=helper.phone, email=helper.email)
+    return [one for one in found if one.helper.pk != helper.pk]
 
 
 @require_http_methods(["GET", "POST"])

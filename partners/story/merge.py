@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, TypeVar
 
 from django.utils.translation import gettext_noop
 
@@ -18,6 +18,7 @@ from partners.program.desk import Desk
 from partners.story.references import references
 from partners.visits.models import OutingStop
 
+R = TypeVar("R", bound=Row)
 DETAILS = ("role", "phone", "email", "since")
 COLUMNS = [name for names in PARTS.values() for name in names]
 
@@ -39,7 +40,7 @@ def merge(
     words = gettext_noop("%(other)s put together with %(partner)s")
     with change(desk, words, other=other.name, partner=kept.name) as book:
         seen_rows = {kept.pk: seen or kept.version, other.pk: other_seen or other.version}
-        kept, other = _locked(seen_rows, kept.pk), _locked(seen_rows, other.pk)
+        kept, other = locked(Partner, seen_rows, kept.pk)
         book.about(kept)
         values = put_together(of(kept), of(other), choices or {})
         _one_place_each(book, kept, other)
@@ -62,13 +63,16 @@ def of(partner: Partner) -> dict[str, Any]:
     return {name: getattr(partner, name) for name in COLUMNS}
 
 
-def _locked(seen: Mapping[int, int], pk: int) -> Partner:
+def locked(model: type[R], seen: Mapping[int, int], kept: int) -> tuple[R, R]:
+    """The row with the number `kept` and the other one, if both still have the versions that were `seen`."""
     # Always both and in the order of their numbers: two people who merge the same two never wait for each other.
-    rows = {row.pk: row for row in Partner.objects.select_for_update().filter(pk__in=seen).order_by("pk")}
+    found = model._base_manager.select_for_update().filter(pk__in=seen).order_by("pk")
+    rows: dict[int, R] = {row.pk: row for row in found}
     for one, version in seen.items():
         if one not in rows or rows[one].version != version:
             raise ChangedMeanwhile(rows.get(one))
-    return rows[pk]
+    (other,) = (row for pk, row in rows.items() if pk != kept)
+    return rows[kept], other
 
 
 def move_all(book: Change, kept: Row, other: Row) -> None:

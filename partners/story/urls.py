@@ -3,7 +3,7 @@ school room's."""
 
 from django.urls import path
 
-from partners.story import file_views, forget_views, merge_views, project_views, views
+from partners.story import file_views, forget_views, merge_people_views, merge_views, project_views, views
 
 app_name = "story"
 urlpatterns = [
@@ -24,6 +24,8 @@ urlpatterns = [
     path("partners/same/", merge_views.same_list, name="same-list"),
     path("partners/<int:pk>/two/", merge_views.partner_two, name="partner-two"),
     path("partners/<int:pk>/merge/", merge_views.partner_merge, name="partner-merge"),
+    path("helpers/<int:pk>/same/", merge_people_views.helper_merge, name="helper-merge"),
+    path("people/<int:pk>/same/", merge_people_views.contact_merge, name="contact-merge"),
     path("partners/<int:pk>/changes/", views.partner_history, name="partner-history"),
 ]
 
