@@ -182,7 +182,11 @@ def again_numbers(record: YearRecord, links: Links) -> Sequence[Number]:
     told = record.renewal
     if told.rate is None:
         return ()
-    before = _("%(count)s gave the year before") % {"count": grouped(told.before)}
-    again = _("%(count)s gave again") % {"count": grouped(told.again)}
-    url = links.rows("givers", again="yes") if told.again else ""
-    return (Number(again, url), Number(before, links.rows("givers")))
+    counted = (
+        (_("%(count)s gave again"), told.again, "again"),
+        (_("%(count)s did not"), told.before - told.again, "not-again"),
+        (_("%(count)s gave the year before"), told.before, "givers"),
+    )
+    return [
+        Number(words % {"count": grouped(count)}, links.rows(what) if count else "") for words, count, what in counted
+    ]

@@ -135,13 +135,21 @@ def grants(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
     return asked.select_related("partner").order_by("asked_on", "pk")
 
 
-def givers(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
-    """Partners that gave in the year before; `again=yes`, those of them that gave in this year too."""
-    gave = strict_gifts(desk).from_partners().order_by()
-    found: QuerySet[Any] = desk.partners.filter(pk__in=gave.filter(**span.before.within("day")).values("partner"))
-    if given.get("again") == "yes":
-        found = found.filter(pk__in=gave.filter(**span.within("day")).values("partner"))
-    return found.order_by("name_key", "pk")
+def gave_before(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
+    """Partners that gave in the year before."""
+    return desk.partners.filter(pk__in=givers_in(desk, span.before)).order_by("name_key", "pk")
+
+
+def gave_again(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
+    return gave_before(desk, span, given).filter(pk__in=givers_in(desk, span))
+
+
+def not_again(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
+    return gave_before(desk, span, given).exclude(pk__in=givers_in(desk, span))
+
+
+def givers_in(desk: Desk, span: Span) -> QuerySet[Any]:
+    return strict_gifts(desk).from_partners().order_by().filter(**span.within("day")).values("partner")
 
 
 def projects(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
@@ -244,6 +252,8 @@ ROWS: dict[str, Rows] = {
         lambda desk, span, given: out_of_pocket(desk, span).order_by("bought_on", "pk"),
         purchase_line,
     ),
-    "givers": Rows(gettext_lazy("Partners that gave"), Opened.PARTNERS, givers, partner_line),
+    "givers": Rows(gettext_lazy("Gave the year before"), Opened.PARTNERS, gave_before, partner_line),
+    "again": Rows(gettext_lazy("Gave again"), Opened.PARTNERS, gave_again, partner_line),
+    "not-again": Rows(gettext_lazy("Gave the year before, and not again"), Opened.PARTNERS, not_again, partner_line),
     "projects": Rows(gettext_lazy("What projects became"), Opened.PROJECTS, projects, project_line),
 }
