@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
+from partners.asking.outing_page import Draft, stops
 from partners.asking.said import Said
 from partners.directory.actions import add_contact, add_partner, never_ask, rest
 from partners.directory.models import Contact, Partner
@@ -26,12 +28,13 @@ from partners.visits.actions import (
     follow_up_done,
     look_after,
     plan_follow_up,
+    plan_outing,
     reach_stop,
     record_ask,
     record_visit,
 )
 from partners.visits.follow_up_rule import after_no
-from partners.visits.models import Answer, Ask, Happened, Visit
+from partners.visits.models import Answer, Ask, Happened, Outing, Visit
 
 
 def log_visit(*, desk: Desk, said: Said) -> Visit:
@@ -239,3 +242,11 @@ def _approval(desk: Desk, school: School | None, day: date) -> Approval | None:
 def in_a_week(desk: Desk, day: date, school: School | None = None) -> date:
     """What is taken where no day was said: a week later, on a school day."""
     return clock(desk.program, school.pk if school else None).on_or_after(day + timedelta(days=7))
+
+
+def plan_places(*, desk: Desk, draft: Draft) -> Outing:
+    """The outing as it was put together; its new places are written down as partners with it."""
+    with change(desk, gettext_noop("Outing on %(day)s planned"), day=draft.day):
+        new = [add_partner(desk=desk, name=name) for name in draft.new]
+        whole = replace(draft, partners=[*draft.partners, *new])
+        return plan_outing(desk=desk, day=draft.day, stops=stops(desk, whole), school=draft.school)

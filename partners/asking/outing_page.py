@@ -16,6 +16,7 @@ from partners.asking.quiet_hours import busy_all_day, when_to_go
 from partners.asking.shown import Shown, show
 from partners.asking.who_asks import Step, clashes, steps
 from partners.directory.models import Partner, PartnerKind
+from partners.ground.names import name_key
 from partners.program.desk import Desk
 from partners.school.models import School
 from partners.visits.actions import Stop
@@ -24,6 +25,7 @@ from partners.wish_list.models import Need
 LOOKED_AT = 30
 SUGGESTED = 6
 MOST_PLACES = 30
+LONGEST_NAME = 120
 # A grantmaker is asked on its form, a family group or a colleague at school: nobody walks in there on an outing.
 WITH_A_DOOR = (PartnerKind.BUSINESS, PartnerKind.ARTS_GROUP, PartnerKind.LIBRARY, PartnerKind.CIVIC_GROUP)
 
@@ -43,13 +45,14 @@ class Place:
 
 @dataclass
 class Draft:
-    """What the address says so far: the places in order, each with its need."""
+    """What the address says so far: the places in order, each with its need; `new` ones by their names."""
 
     day: date
     school: School | None
     need: Need | None
     partners: list[Partner] = field(default_factory=list)
     needs: dict[int, Need | None] = field(default_factory=dict)
+    new: list[str] = field(default_factory=list)
 
     def need_for(self, partner: Partner) -> Need | None:
         return self.needs.get(partner.pk, self.need)
@@ -60,7 +63,9 @@ def draft_of(desk: Desk, form: OutingForm, address: QueryDict) -> Draft:
     form.is_valid()
     told = getattr(form, "cleaned_data", {})
     draft = Draft(day=told.get("day", desk.day), school=told.get("school"), need=told.get("need"))
-    draft.partners = read_places(desk, address, told.get("add"))
+    added = told.get("add")
+    draft.partners = read_places(desk, address, added if isinstance(added, Partner) else None)
+    draft.new = read_new(address, added if isinstance(added, str) else "")
     draft.needs = read_needs(desk, address, draft.partners)
     return draft
 
@@ -90,6 +95,12 @@ def read_places(desk: Desk, address: QueryDict, added: Partner | None) -> list[P
     if len(found) < len(pks):
         raise Http404
     return [found[pk] for pk in pks]
+
+
+def read_new(address: QueryDict, added: str) -> list[str]:
+    """The names of places that are not in the book yet, each once; `not_new` takes one away."""
+    names = {name_key(name): name.strip()[:LONGEST_NAME] for name in [*address.getlist("new"), added]}
+    return [name for key, name in names.items() if key and name != address.get("not_new")][:MOST_PLACES]
 
 
 def read_needs(desk: Desk, address: QueryDict, partners: list[Partner]) -> dict[int, Need | None]:

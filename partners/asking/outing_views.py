@@ -10,10 +10,11 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_GET, require_http_methods
 
+from partners.asking.actions import plan_places
 from partners.asking.looked_at import worked_out
 from partners.asking.may_ask_form import MayAskForm
 from partners.asking.outing_form import OutingForm
-from partners.asking.outing_page import draft_of, lay_out, need_choices, stops
+from partners.asking.outing_page import draft_of, lay_out, need_choices
 from partners.asking.stops import stops_shown
 from partners.directory.moved import partner_at
 from partners.ground.said import said
@@ -21,7 +22,6 @@ from partners.program.access import DeskRequest, readers, teachers
 from partners.program.models import Opened
 from partners.school.approval_models import ApprovalFor
 from partners.school.approvals import lacking
-from partners.visits.actions import plan_outing
 
 PER_PAGE = 30
 
@@ -43,12 +43,13 @@ def outing_new(request: DeskRequest) -> HttpResponse:
     address = request.POST if saving else request.GET
     form = OutingForm(address if "day" in address else None, desk=desk, initial={"day": desk.day})
     draft = draft_of(desk, form, address)
-    if saving and form.is_valid() and not draft.partners:
+    if saving and form.is_valid() and not draft.partners and not draft.new:
         form.add_error("add", _("Choose at least one place."))
     if saving and form.is_valid():
-        outing = plan_outing(desk=desk, day=draft.day, stops=stops(desk, draft), school=draft.school)
-        words = ngettext("Outing planned: %(count)d place.", "Outing planned: %(count)d places.", len(draft.partners))
-        said(request, words % {"count": len(draft.partners)})
+        outing = plan_places(desk=desk, draft=draft)
+        count = len(draft.partners) + len(draft.new)
+        words = ngettext("Outing planned: %(count)d place.", "Outing planned: %(count)d places.", count)
+        said(request, words % {"count": count})
         return redirect(outing)
     if form.is_bound and form.is_valid():
         form = OutingForm(desk=desk, initial={"day": draft.day, "school": draft.school, "need": draft.need})

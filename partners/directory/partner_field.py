@@ -50,8 +50,8 @@ class Suggestion:
 
 def suggested(partners: Iterable[Partner], picked: int | None = None) -> list[Suggestion]:
     return [
-        Suggestion(partner.pk, partner.name, partner.city or partner.street, partner.pk == picked)
-        for partner in partners
+        Suggestion(one.pk, one.name, ", ".join(part for part in (one.street, one.city) if part), one.pk == picked)
+        for one in partners
     ]
 
 

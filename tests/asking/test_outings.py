@@ -142,6 +142,17 @@ def test_an_outing_is_saved_in_order_with_its_verdicts_frozen_as_one_event(signe
     assert rows(desk.program) == before
 
 
+def test_a_name_that_is_not_in_the_book_is_kept_and_written_down_with_the_outing(signed_in, desk, garden):
+    draft = signed_in.get(NEW, {"day": THURSDAY, "add": "Mossy Wall Florist"}).context["draft"]
+    assert (draft.new, desk.partners.count()) == (["Mossy Wall Florist"], 1)
+    signed_in.post(NEW, {"day": THURSDAY, "place": garden.pk, "new": draft.new, "add": "Ink & Quire"})
+    assert [stop.partner.name for stop in desk.outing_stops.order_by("position")] == [
+        garden.name, "Mossy Wall Florist", "Ink & Quire",
+    ]  # fmt: skip
+    undo_newest(desk)
+    assert (desk.partners.count(), differences(desk.program)) == (1, [])
+
+
 def test_an_outing_that_is_sent_twice_is_saved_once(signed_in, garden):
     for _time in range(2):
         signed_in.post(NEW, {"day": THURSDAY, "place": garden.pk, "once": "a token"})
@@ -154,7 +165,7 @@ def test_an_outing_that_is_sent_twice_is_saved_once(signed_in, garden):
         ({"day": "2026-10-05"}, "day", "That day has gone by."),
         ({"day": "2036-10-05"}, "day", "That is more than a year ahead."),
         ({"day": "soon"}, "day", "Enter a valid date."),
-        ({"day": THURSDAY, "add": "Nowhere"}, "add", "No partner of this name is in the book. Add it first."),
+        ({"day": THURSDAY, "add": "Riverbend Garden Centre"}, "add", "A place with a name like this is in your book."),
     ],
 )
 def test_nonsense_is_told_and_the_places_stay(signed_in, garden, values, field, sentence):
