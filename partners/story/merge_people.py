@@ -57,9 +57,15 @@ def put_together(kept: Helper, other: Helper) -> dict[str, Any]:
         values |= {name: getattr(other, name) for name in CLEARANCE}
     values["note"] = "\n\n".join(dict.fromkeys(filter(None, (kept.note, other.note))))
     values["unreadable"] = kept.unreadable and other.unreadable
-    if other.stopped_on is None:
-        values["stopped_on"] = None
+    values["stopped_on"] = _stopped(kept, other)
     return values
+
+
+def _stopped(*rows: Helper) -> date | None:
+    """Their no holds, unless a row was written down after it."""
+    last = max((row.stopped_on for row in rows if row.stopped_on), default=None)
+    again = any(row.stopped_on is None and last and row.created_at.date() > last for row in rows)
+    return None if again else last
 
 
 def _until(helper: Helper) -> date:

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_http_methods
 
 from partners.asking.address import number
 from partners.ground.said import said
+from partners.helpers.tables import clearance_words
 from partners.program.access import DeskRequest, teachers
 from partners.story.merge_people import merge_contacts, merge_helpers
 
@@ -23,8 +24,10 @@ def helper_merge(request: DeskRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         merge_helpers(desk=request.desk, kept=kept, other=other)
         return one_now(request, kept, other, kept)
-    names = ("school", "room", "phone", "email", "language", "skills", "note")
-    return render(request, "story/person_merge.html", side_by_side(kept, other, names))
+    shown = side_by_side(kept, other, ("school", "room", "phone", "email", "language", "skills", "note", "stopped_on"))
+    cleared = [clearance_words(helper, request.desk.day, today=True) for helper in (kept, other)]
+    shown["told"].append((_("Clearance (the longer one holds)"), *cleared))
+    return render(request, "story/person_merge.html", shown)
 
 
 @require_http_methods(["GET", "POST"])

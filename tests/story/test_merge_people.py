@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, time
+from datetime import date, time, timedelta
 from typing import Any
 
 import pytest
@@ -81,13 +81,23 @@ def test_the_longer_clearance_holds_and_what_changed_meanwhile_stops_it(own: Des
     assert (one.cleared_until, one.cleared_by) == (date(2027, 9, 1), "the office")
 
 
+@pytest.mark.parametrize("days", [0, -1, 1])
+def test_who_helps_no_longer_does_so_again_only_where_a_slip_came_later(own: Desk, rosa, again, days) -> None:
+    said_on = again.created_at.date() + timedelta(days=days)
+    Helper.objects.filter(pk=rosa.pk).update(stopped_on=said_on)
+    one = merge_helpers(desk=own, kept=Helper.objects.get(pk=rosa.pk), other=again)
+    assert one.stopped_on == (None if days < 0 else said_on)
+
+
 def test_their_page_offers_it_and_who_may(client: Client, own: Desk, rosa, again, grace, june) -> None:
     address = reverse("story:helper-merge", args=[rosa.pk])
     assert status(enter(client, grace), address, "post", other=str(again.pk)) == 403
     enter(client, june)
     page = flat(client.get(rosa.get_absolute_url()))
     assert f"{address}?other={again.pk}" in page
-    assert "rosa@example.org" in flat(client.get(address, {"other": again.pk}))
+    shown = flat(client.get(address, {"other": again.pk}))
+    assert "rosa@example.org" in shown
+    assert "not cleared" in shown
     for other in (str(UNKNOWN), "x", str(rosa.pk)):
         assert status(client, address, "post", other=other) == 404
     assert "are one now" in flat(client.post(address, {"other": again.pk}, follow=True))
