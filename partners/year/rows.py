@@ -47,7 +47,8 @@ class Line:
 class Rows:
     """One kind of rows. `opened` is what a guest needs to read them; TEACHERS_ONLY where no guest ever does.
 
-    `edits`: the page of such a row is there to change it, and no guest is led to it.
+    `edits`: the page of such a row is there to change it, and no guest is led to it. `named`: such a row is a name alone,
+    without a day or a partner.
     """
 
     title: Words
@@ -55,6 +56,7 @@ class Rows:
     found: Callable[[Desk, Span, Given], QuerySet[Any]]
     line: Callable[[Any], Line]
     edits: bool = False
+    named: bool = False
 
 
 def days(span: Span, given: Given, field: str) -> dict[str, date]:
@@ -239,7 +241,7 @@ FATES: dict[str, Words] = {
 }
 
 ROWS: dict[str, Rows] = {
-    "classes": Rows(gettext_lazy("Classes"), Opened.YEAR, classes, class_line, edits=True),
+    "classes": Rows(gettext_lazy("Classes"), Opened.YEAR, classes, class_line, edits=True, named=True),
     "asks": Rows(gettext_lazy("Asks"), Opened.PARTNERS, asks, ask_line),
     "gifts": Rows(gettext_lazy("Gifts"), Opened.GIFTS, gifts, gift_line),
     "thanks": Rows(gettext_lazy("Thanks"), Opened.GIFTS, thanks, thanks_line),
@@ -252,8 +254,10 @@ ROWS: dict[str, Rows] = {
         lambda desk, span, given: out_of_pocket(desk, span).order_by("bought_on", "pk"),
         purchase_line,
     ),
-    "givers": Rows(gettext_lazy("Gave the year before"), Opened.PARTNERS, gave_before, partner_line),
-    "again": Rows(gettext_lazy("Gave again"), Opened.PARTNERS, gave_again, partner_line),
-    "not-again": Rows(gettext_lazy("Gave the year before, and not again"), Opened.PARTNERS, not_again, partner_line),
+    "givers": Rows(gettext_lazy("Gave the year before"), Opened.PARTNERS, gave_before, partner_line, named=True),
+    "again": Rows(gettext_lazy("Gave again"), Opened.PARTNERS, gave_again, partner_line, named=True),
+    "not-again": Rows(
+        gettext_lazy("Gave the year before, and not again"), Opened.PARTNERS, not_again, partner_line, named=True
+    ),
     "projects": Rows(gettext_lazy("What projects became"), Opened.PROJECTS, projects, project_line),
 }

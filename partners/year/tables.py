@@ -24,6 +24,8 @@ class Kind(Protocol):
     @property
     def edits(self) -> bool: ...
     @property
+    def named(self) -> bool: ...
+    @property
     def line(self) -> Callable[[Any], Line]: ...
 
 
@@ -40,7 +42,7 @@ class RowsTable(BookTable):
 
     def __init__(self, *args: Any, kind: Kind, desk: Any, **kwargs: Any) -> None:
         self.kind, self.desk, self.caption = kind, desk, kind.title
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, exclude=("day", "partner") if kind.named else (), **kwargs)
 
     def line(self, record: Any) -> Line:
         return self.kind.line(record)
