@@ -47,8 +47,8 @@ class Line:
 class Rows:
     """One kind of rows. `opened` is what a guest needs to read them; TEACHERS_ONLY where no guest ever does.
 
-    `edits`: the page of such a row is there to change it, and no guest is led to it. `named`: such a row is a name alone,
-    without a day or a partner.
+    `edits`: the page of such a row is there to change it, and no guest is led to it.
+    `named`: such a row is a name alone, without a day or a partner.
     """
 
     title: Words

@@ -76,6 +76,7 @@ def works(user: Any) -> dict[str, Callable[[], Any]]:
     client = Client(SERVER_NAME="localhost")
     client.force_login(user, backend=settings.AUTHENTICATION_BACKENDS[-1])
     coming = desk.sessions.filter(day__gt=desk.day).order_by("pk")[1].pk
+    begun = desk.sessions.filter(day__lte=desk.day).order_by("-day", "pk")[0].pk
     helper = desk.helpers.order_by("pk")[21].pk
 
     def get(name: str, *args: Any, query: str = "") -> Callable[[], Any]:
@@ -96,7 +97,7 @@ def works(user: Any) -> dict[str, Callable[[], Any]]:
         "not yet called": get("helpers:helper-to-call"),
         "sessions": get("helpers:session-list"),
         "a session": get("helpers:session-detail", coming),
-        "check-in": get("helpers:session-check-in", coming),
+        "check-in": get("helpers:session-check-in", begun),
         "whom to ask": get("helpers:session-ask", coming),
         "fill several": get("helpers:session-fill"),
         "kits": get("helpers:kit-list"),
