@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from outreach.page.blocks import Paragraph, set_lines
+from outreach.page.blocks import Paragraph, Side, set_lines
 from outreach.page.groups import HALF_A_PAGE
 from outreach.page.laid import NOTHING, Block, Laid, repeated, tagged
 from outreach.page.parts import Part
@@ -33,13 +33,14 @@ def cells(*words: Words) -> tuple[Block, ...]:
 
 @dataclass(frozen=True)
 class _Title:
-    """What heads a column."""
+    """What heads a column, at the side at which the cells below stand."""
 
     text: str
+    side: Side = "left"
     before: float = 0
 
     def lay(self, measure: float, look: Look) -> Laid:
-        return set_lines(break_lines(self.text, measure, look.size, "bold"), look.size, look)
+        return set_lines(break_lines(self.text, measure, look.size, "bold"), look.size, look, self.side, measure)
 
 
 @dataclass(frozen=True)
@@ -59,7 +60,9 @@ class Table:
             return NOTHING
         edges = self._edges(measure)
         titled = any(column.title for column in self.columns)
-        head = _row([_Title(column.title) for column in self.columns], edges, look, 0, "Column") if titled else None
+        sides: list[Side] = [cell.side if isinstance(cell, Paragraph) else "left" for cell in self.rows[0]]
+        titles = [_Title(column.title, side) for column, side in zip(self.columns, sides, strict=True)]
+        head = _row(titles, edges, look, 0, "Column") if titled else None
         rows = [_row(row, edges, look, self.room * look.size, "" if titled else "Row") for row in self.rows]
         again = repeated(head) if head else None
         begins, *others = [piece for row in rows for piece in row.pieces()]
