@@ -219,7 +219,9 @@ def _asked(desk: Desk, said: Said, visit: Visit) -> Ask:
 
 
 def _what(said: Said) -> str:
-    return said.what or (said.need.what if said.need else _("something for the art room"))
+    if said.what or said.need:
+        return said.what or str(said.need)
+    return _("for the art room") if said.amount_cents else _("something for the art room")
 
 
 def _school(desk: Desk, said: Said) -> School | None:

@@ -11,7 +11,6 @@ from django.utils.translation import gettext as _
 
 from partners.asking.prefill import open_stops
 from partners.ground.models import Event
-from partners.ground.money import format_cents
 from partners.program.desk import Desk
 from partners.promises.counted import counted
 from partners.promises.models import Promise, Side
@@ -65,10 +64,8 @@ def facts(desk: Desk, visit: Visit) -> Iterator[str]:
 
 
 def _promised(promise: Promise) -> str:
-    if promise.amount_cents is not None:
-        what = _("%(amount)s for %(what)s") % {"amount": format_cents(promise.amount_cents), "what": promise.what}
-    else:
-        what = counted(promise.quantity, promise.unit, promise.what)
+    money = promise.amount_cents is not None
+    what = promise.words if money else counted(promise.quantity, promise.unit, promise.what)
     sentence = _("We promised %(what)s by %(by)s.")
     if promise.side == Side.THEM:
         sentence = _("Collect %(what)s by %(by)s.") if promise.collect else _("They bring %(what)s by %(by)s.")

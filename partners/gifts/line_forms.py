@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy
 from partners.gifts.actions import Line, LineEdit
 from partners.gifts.models import Gift, GiftLine, Risk
 from partners.ground.forms import DeskForm
+from partners.ground.names import name_key
 from partners.promises.forms import how_many
 from partners.promises.models import Promise
 from partners.wish_list.models import Need
@@ -23,6 +24,9 @@ AT_MOST = 40
 
 class LineForm(DeskForm):
     """One thing. A line in which nothing was typed is no line."""
+
+    # In a gift that is put right, "not on the wish list" was said.
+    fresh = True
 
     description = forms.CharField(label=gettext_lazy("What"), required=False, max_length=160)
     quantity = how_many(gettext_lazy("How many"))
@@ -43,10 +47,18 @@ class LineForm(DeskForm):
         need = data.get("need")
         if need is not None and not data.get("description"):
             data["description"] = need.what
+        elif need is None and self.fresh:
+            data["need"] = self._need_called(data.get("description") or "")
         others = ("quantity", "unit", "condition", "risk")
         if not data.get("description") and any(data.get(name) for name in others):
             self.add_error("description", _("Say what it is."))
         return data
+
+    def _need_called(self, what: str) -> Need | None:
+        """What bears the very name of something on the wish list is meant for it."""
+        key = name_key(what)
+        found = (need for need in self.desk.needs.open() if key and name_key(need.what) == key)
+        return next(found, None)
 
     @property
     def is_there(self) -> bool:
@@ -58,6 +70,8 @@ class LineForm(DeskForm):
 
 class LineEditForm(LineForm):
     """A line that is written down already, or a new one. Emptied, it is taken out."""
+
+    fresh = False
 
     row = forms.ModelChoiceField(GiftLine.objects.all(), required=False, widget=forms.HiddenInput)
 

@@ -39,7 +39,7 @@ def log(signed_in, partner):
 SAID = [
     ("yes", {"what": "yarn", "quantity": 12, "collect_by": "2026-10-16", "collect_at": "15:30"},
      "Collect 12 yarn by Friday, October 16, 2026, 3:30 p.m."),
-    ("yes", {"what": "frames", "amount": "50"}, "Collect $50.00 for frames by Tuesday, October 13, 2026."),
+    ("yes", {"what": "frames", "amount": "50"}, "Collect $50.00, frames by Tuesday, October 13, 2026."),
     ("some", {"what": "yarn", "part": 3, "they_bring": "on"}, "They bring 3 yarn by Tuesday, October 13, 2026."),
     ("yes", {"our_promise": "a card"}, "We promised a card by Tuesday, October 13, 2026."),
     ("offered", {"offer": "tubes", "every": "two_weeks"}, "It comes again: every two weeks."),

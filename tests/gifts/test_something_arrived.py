@@ -60,6 +60,12 @@ def test_what_does_not_belong_to_the_kind_is_not_kept(signed_in, garden):
     assert (gift.amount_cents, gift.money_kind, gift.return_on) == (None, "", None)
 
 
+def test_what_bears_the_name_of_a_need_counts_for_it(signed_in, program, garden):
+    need = Need.objects.create(program=program, what="Terracotta pots", quantity=60)
+    signed_in.post(NEW, typed(POTS, partner=garden.name))
+    assert Gift.objects.get().lines.get().need == need
+
+
 def test_families_are_never_named(signed_in, garden):
     named = {"partner": garden.name, "purpose": "from Ana", "given_value_cents": "20", "gave_back": "a card"}
     signed_in.post(NEW, typed(("egg cartons", "40", ""), source="families", **named))
