@@ -18,7 +18,7 @@ from outreach.gap import Gap
 from outreach.gathering.session import sessions
 from outreach.gathering.session_mail import SessionMail, mail_file, session_mail
 from outreach.preparing import to_print
-from outreach.wording.session_mail import DAY, SHORT, WEEK
+from outreach.wording.session_mail import CAME, DAY, SHORT, WEEK
 from partners.helpers.session_models import Session
 from partners.program.access import DeskRequest, teachers
 from partners.program.models import Language
@@ -77,12 +77,14 @@ def sheet_line(request: DeskRequest, slug: str, pk: int) -> SheetLine:
 
 
 def mail_lines(request: DeskRequest, session: Session) -> list[MailLine]:
-    """The mails that make sense while the session is to come."""
-    if session.called_off_on is not None or session.day < request.desk.day:
-        return []
-    titles: list[tuple[str, Any]] = [(WEEK, _("Confirm a week before")), (DAY, _("Confirm a day before"))]
-    if session.said_yes < session.needed:
-        titles.append((SHORT, _("Helpers are still missing")))
+    """The mails that make sense while the session is to come; thanks once it is noted who came."""
+    titles: list[tuple[str, Any]] = []
+    if session.counted_on is not None:
+        titles = [(CAME, _("Thank all who came"))]
+    elif session.called_off_on is None and session.day >= request.desk.day:
+        titles = [(WEEK, _("Confirm a week before")), (DAY, _("Confirm a day before"))]
+        if session.said_yes < session.needed:
+            titles.append((SHORT, _("Helpers are still missing")))
     return [
         MailLine(
             title,

@@ -15,6 +15,7 @@ from outreach import (
     views,
     words_views,
 )
+from outreach.wording.session_mail import NAMES
 
 app_name = "outreach"
 urlpatterns = [
@@ -47,9 +48,10 @@ urlpatterns = [
     path("cards/partners/<int:pk>/", card_views.partner_card, name="partner-card"),
     path("cards/people/<int:pk>/", card_views.contact_card_file, name="contact-card"),
     path("sessions/<int:pk>/", helper_views.session_sheets, name="session-sheets"),
-    path("sessions/<int:pk>/mail/week/", helper_views.session_mail_file, {"kind": "week"}, name="session-mail-week"),
-    path("sessions/<int:pk>/mail/day/", helper_views.session_mail_file, {"kind": "day"}, name="session-mail-day"),
-    path("sessions/<int:pk>/mail/short/", helper_views.session_mail_file, {"kind": "short"}, name="session-mail-short"),
+    *(
+        path(f"sessions/<int:pk>/mail/{kind}/", helper_views.session_mail_file, {"kind": kind}, f"session-mail-{kind}")
+        for kind in NAMES
+    ),
     path("shows/<int:pk>/", helper_views.show_sheets, name="show-sheets"),
     path("<slug:slug>/<int:pk>/", views.document_prepare, name="document-prepare"),
     path("<slug:slug>/<int:pk>/pdf/", views.document, name="document"),

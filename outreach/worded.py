@@ -172,6 +172,7 @@ WORDED: tuple[Worded, ...] = (
             (session_mail.WEEK, _("Mail to helpers, a week before")),
             (session_mail.DAY, _("Mail to helpers, a day before")),
             (session_mail.SHORT, _("Mail when helpers are missing")),
+            (session_mail.CAME, _("Mail of thanks to who came")),
         )
     ),
     Worded(

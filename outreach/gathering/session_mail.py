@@ -17,7 +17,7 @@ from outreach.wording.dates import with_weekday
 from outreach.wording.helping import job_words, speaks_spanish
 from outreach.wording.hours import when_words
 from outreach.wording.own_words import OwnWords
-from outreach.wording.session_mail import SHORT, THANKS, missing_words, reach_words, voice
+from outreach.wording.session_mail import CAME, SHORT, THANKS, missing_words, reach_words, voice
 from partners.helpers.models import Helper
 from partners.helpers.session_models import Reply, Session
 from partners.program.desk import Desk
@@ -36,8 +36,8 @@ class SessionMail:
 
 
 def session_mail(desk: Desk, session: Session, kind: str) -> SessionMail:
-    """`kind` is "week", "day" or "short". In both languages where both are spoken among the receivers."""
-    helpers = wanted(desk, session) if kind == SHORT else said_yes(desk, session)
+    """`kind` is one of `NAMES`. In both languages where both are spoken among the receivers."""
+    helpers = {SHORT: wanted, CAME: came}.get(kind, said_yes)(desk, session)
     reached = [helper for helper in helpers if can_be_mailed(helper.email)][:MOST_RECEIVERS]
     languages = spoken(desk, [helper.language for helper in reached])
     own = own_words(desk)
@@ -52,6 +52,11 @@ def session_mail(desk: Desk, session: Session, kind: str) -> SessionMail:
 
 def said_yes(desk: Desk, session: Session) -> list[Helper]:
     rows = desk.helpers.filter(turns__session=session, turns__reply=Reply.YES, forgotten_on=None)
+    return list(rows.order_by("name_key", "pk"))
+
+
+def came(desk: Desk, session: Session) -> list[Helper]:
+    rows = desk.helpers.filter(turns__session=session, turns__came=True, forgotten_on=None)
     return list(rows.order_by("name_key", "pk"))
 
 
@@ -102,7 +107,7 @@ def text_of(desk: Desk, session: Session, kind: str, language: str, own: OwnWord
         "how many are missing": missing_words(missing, language),
     }
     say = voice(kind, language, own, values)
-    sign_in = "" if kind == SHORT else sentence(welcome_of(desk, school).get("sign_in", ""))
+    sign_in = "" if kind in (SHORT, CAME) else sentence(welcome_of(desk, school).get("sign_in", ""))
     when = when_words(session.day, session.starts, session.ends, language)
     lines = (
         say("greeting"),

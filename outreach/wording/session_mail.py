@@ -1,4 +1,4 @@
-"""The words of mails to helpers: a week before, a day before, and when somebody is still missing."""
+"""The words of mails to helpers: a week before, a day before, when somebody is still missing, and thanks afterwards."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from outreach.wording.own_words import OwnWords, Part, Voice
 
-WEEK, DAY, SHORT = "week", "day", "short"
+WEEK, DAY, SHORT, CAME = "week", "day", "short", "thanks"
 
 
 class MailWords(NamedTuple):
@@ -39,6 +39,12 @@ MAIL: dict[str, dict[str, MailWords]] = {
             first="[how many are missing] for this:",
             last="Would you like to come? [how to reach you] If it does not suit you, you need not answer.",
         ),
+        CAME: MailWords(
+            subject="Thank you: [job], [day]",
+            greeting="Dear helpers,",
+            first="Thank you for your time and your hands. You helped us here:",
+            last="Because of you, our students’ work is where others can see and use it.",
+        ),
     },
     "es": {
         WEEK: MailWords(
@@ -59,6 +65,12 @@ MAIL: dict[str, dict[str, MailWords]] = {
             first="[how many are missing] para esto:",
             last="¿Le gustaría venir? [how to reach you] Si no le conviene, no hace falta que responda.",
         ),
+        CAME: MailWords(
+            subject="Gracias: [job], [day]",
+            greeting="Buenos días:",
+            first="Gracias por su tiempo y por su trabajo. Nos ayudó aquí:",
+            last="Gracias a usted, el trabajo de nuestros estudiantes está donde otros lo ven y lo usan.",
+        ),
     },
 }
 REACH = {
@@ -71,7 +83,12 @@ _NUMBERS = {
 }
 
 
-NAMES = {WEEK: "mail-week-before", DAY: "mail-day-before", SHORT: "mail-helpers-wanted"}
+NAMES = {
+    WEEK: "mail-week-before",
+    DAY: "mail-day-before",
+    SHORT: "mail-helpers-wanted",
+    CAME: "mail-thanks-after",
+}
 BLANKS = ("job", "day", "teacher", "school", "how to reach you", "how many are missing")
 PARTS = (
     Part("subject", _("Subject")),

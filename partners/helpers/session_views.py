@@ -54,7 +54,7 @@ def turn_of(request: DeskRequest, pk: int) -> Turn:
 def session_list(request: DeskRequest) -> HttpResponse:
     given = request.GET if "when" in request.GET or "job" in request.GET else {"when": "coming"}
     narrowed = SessionFilter(given, desk=request.desk)
-    table = configured(request, SessionTable(narrowed.qs))
+    table = configured(request, SessionTable(narrowed.qs, day=request.desk.day))
     shown = {"times": [*WHEN, ("", _("all"))], "when": given.get("when", ""), "job": given.get("job", "")}
     return render(request, "helpers/session_list.html", {"table": table, "filter": narrowed, **shown})
 

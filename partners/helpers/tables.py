@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 import django_tables2  # type: ignore[import-untyped]
@@ -93,7 +94,13 @@ class SessionTable(BookTable):
     def render_hours(self, record: Session) -> str:
         return f"{time_format(record.starts)} – {time_format(record.ends)}"
 
+    def __init__(self, *args: Any, day: date, **kwargs: Any) -> None:
+        self.day = day
+        super().__init__(*args, **kwargs)
+
     def render_state(self, record: Session) -> str:
+        if record.day < self.day and record.counted_on is None and record.called_off_on is None:
+            return gettext("who came is not noted yet")
         return state_words(record)
 
 

@@ -18,7 +18,7 @@ from outreach.gathering.session_mail import mail_file, session_mail
 from partners.helpers import actions as people_actions
 from partners.helpers.card_actions import add_card, write_welcome
 from partners.helpers.models import Helper
-from partners.helpers.session_actions import add_session, ask_helpers, came, reply
+from partners.helpers.session_actions import add_session, ask_helpers, came, count, reply
 from partners.helpers.show_actions import add_show
 from partners.letters.models import Letter
 from tests.ladder import UNKNOWN, enter, flat, status
@@ -153,6 +153,16 @@ def test_two_short_goes_to_whoever_has_not_answered(desk, session):
     assert "One helper is still missing for this:" in mail.body
 
 
+def test_thanks_go_to_who_came(signed_in, desk, session):
+    ana = with_answers(desk, session)["Ana"]
+    came(desk=desk, turn=session.turns.get(helper=ana))
+    count(desk=desk, session=session, day=DAY)
+    page = flat(signed_in.get(reverse("outreach:session-sheets", args=[session.pk])))
+    assert reverse("outreach:session-mail-thanks", args=[session.pk]) in page
+    mail = session_mail(desk, session, "thanks")
+    assert (mail.receivers, mail.subject[:8]) == (("ana@example.org",), "Gracias:")
+
+
 @pytest.mark.parametrize("kind", ["week", "day", "short"])
 def test_no_address_of_a_receiver_is_seen_by_another(desk, session, kind):
     with_answers(desk, session)
@@ -222,7 +232,15 @@ def test_a_note_goes_out_through_the_register_under_its_helper(signed_in, desk, 
 
 
 @pytest.mark.parametrize(
-    "name", ["session-sheets", "session-mail-week", "session-mail-day", "session-mail-short", "show-sheets"]
+    "name",
+    [
+        "session-sheets",
+        "session-mail-week",
+        "session-mail-day",
+        "session-mail-short",
+        "session-mail-thanks",
+        "show-sheets",
+    ],
 )
 def test_the_ladder(client, grace, june, otto, name):
     foreign = make_desk(otto.program)
