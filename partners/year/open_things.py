@@ -39,6 +39,7 @@ class OpenThings:
     line: Callable[[Any], Line]
     opened: str = TEACHERS_ONLY
     edits: bool = False
+    named: bool = False
 
 
 def promises_of(desk: Desk, side: str) -> QuerySet[Any]:
