@@ -95,8 +95,8 @@ def school_edit(request: DeskRequest, pk: int) -> HttpResponse:
 def after_the_principal(desk: Desk, school: School, former: str) -> str:
     """Where somebody else is principal now: the page that asks which approvals went with the former one."""
     if somebody_else(former, school.principal):
-        holding = desk.approvals.filter(school=school).holding_on(desk.day)
-        if any(likely_theirs(by, former) for by in holding.values_list("by", flat=True)):
+        theirs = desk.approvals.filter(school=school).may_lapse(desk.day)
+        if any(likely_theirs(by, former) for by in theirs.values_list("by", flat=True)):
             return reverse("school:approvals-lapse", args=[school.pk]) + "?" + urlencode({"former": former})
     return school.get_absolute_url()
 
@@ -113,7 +113,10 @@ def day_new(request: DeskRequest, pk: int) -> HttpResponse:
         stretches = [(typed.first, typed.last, typed.kind, typed.title), *summer(typed)]
         done = told(form, lambda: actions.close_days(desk=request.desk, school=school, stretches=stretches))
         if done:
-            said(request, _("The calendar is changed. %(moved)s") % {"moved": moved_words(done[1])})
+            words = _("The calendar is changed. %(moved)s") % {"moved": moved_words(done[1])}
+            if typed.kind == ClosureKind.YEAR and request.desk.classes.filter(school=school).exists():
+                words += " " + _("Are its classes and their numbers still right?")
+            said(request, words)
             return redirect(school)
     heading = _("First and last day of school") if year else _("Closed days, or a school year")
     return render(request, "school/form.html", {"form": form, "heading": heading, "back": school})

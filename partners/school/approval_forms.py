@@ -80,9 +80,6 @@ class LapseForm(DeskForm):
     def __init__(self, *args: Any, school: Any, former: str = "", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         field: Any = self.fields["approvals"]
-        own = field.queryset.filter(school=school)
-        # What has ended and is asked for again is asked of whoever came after them, too.
-        ended = own.filter(ask_on__isnull=False, lapsed_on__isnull=True, renewed=False)
-        listed = (own.holding_on(self.desk.day) | ended).order_by("what_for", "-on", "pk")
+        listed = field.queryset.filter(school=school).may_lapse(self.desk.day).order_by("what_for", "-on", "pk")
         field.queryset = listed
         field.initial = [one.pk for one in listed if former and likely_theirs(one.by, former)]

@@ -34,6 +34,10 @@ class ApprovalQuerySet(models.QuerySet["Approval"]):
         """Neither over nor lapsed, to whatever they are; also those that begin later."""
         return self.filter(Q(until=None) | Q(until__gte=day), Q(lapsed_on=None) | Q(lapsed_on__gt=day))
 
+    def may_lapse(self, day: date) -> ApprovalQuerySet:
+        """What holds, and what has ended and is asked for again: both go with who gave them."""
+        return self.holding_on(day) | self.filter(ask_on__isnull=False, lapsed_on__isnull=True, renewed=False)
+
 
 class Approval(Row):
     """Somebody in authority said yes: to what, when, until when, and where the paper lies.
