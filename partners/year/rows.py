@@ -139,7 +139,8 @@ def grants(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
 
 def gave_before(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
     """Partners that gave in the year before."""
-    return desk.partners.filter(pk__in=givers_in(desk, span.before)).order_by("name_key", "pk")
+    found: QuerySet[Any] = desk.partners.filter(pk__in=givers_in(desk, span.before)).order_by("name_key", "pk")
+    return found
 
 
 def gave_again(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
