@@ -120,7 +120,7 @@ def remembered(one: Chosen, moved_to: date | None) -> dict[str, Any]:
         "who": line.who,
         "who_url": line.who_url,
         "what": line.what,
-        "verb": str(line.verb),
+        "verb": str(line.alone or line.verb),
         "due": line.due.isoformat(),
         "school": line.school,
         "school_id": line.school_id,

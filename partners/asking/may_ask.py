@@ -238,7 +238,8 @@ def _no_approval(situation: Situation, day: date, figures: AskFigures) -> Reason
     if not situation.approval_needed or any(approved.covers(day) for approved in situation.approvals):
         return None
     usable = (a.on for a in situation.approvals if a.on > day and a.covers(a.on))
-    return Reason(Code.NO_APPROVAL, min(usable, default=None))
+    ended = max((a.until for a in situation.approvals if a.until and a.on <= a.until < day), default=None)
+    return Reason(Code.NO_APPROVAL, min(usable, default=None), {"runs_until": ended} if ended else {})
 
 
 def _colleague_asked(situation: Situation, day: date, figures: AskFigures) -> Reason | None:

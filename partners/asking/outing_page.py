@@ -163,8 +163,13 @@ def _place(known: Gathered, draft: Draft, partner: Partner) -> Place:
 
 
 def _candidates(desk: Desk, draft: Draft) -> list[Partner]:
-    """Partners to think of: never visited, and not heard of for the longest time; each list by its index."""
+    """Partners to think of: never visited, and not heard of for the longest time; each list by its index.
+
+    Who still has something to bring is not asked for more meanwhile.
+    """
+    owing = desk.promises.by_them().open().values("partner_id")
     open_to_us: QuerySet[Partner] = desk.partners.not_resting_on(draft.day).filter(kind__in=WITH_A_DOOR)
+    open_to_us = open_to_us.exclude(pk__in=owing)
     chosen = {partner.pk for partner in draft.partners}
     never = open_to_us.filter(last_heard_on=None).order_by("pk")[:LOOKED_AT]
     long_ago = open_to_us.filter(last_heard_on__isnull=False).order_by("last_heard_on", "pk")[:LOOKED_AT]

@@ -37,6 +37,7 @@ CLAUSES: Mapping[str, Lazy] = {
 }
 RESTING_BECAUSE = gettext_lazy("don’t ask %(partner)s before %(until)s (%(why)s)")
 COLLEAGUE_WAITS = gettext_lazy("%(by)s’s ask of %(on)s still waits for an answer")
+APPROVAL_ENDS = gettext_lazy("the approval to ask runs until %(runs_until)s only")
 NEED_IS_OVER = gettext_lazy("it is needed by %(needed_by)s")
 SCHOOL_NOT_YET = gettext_lazy("not yet for %(school)s")
 APPROVAL_LATER = gettext_lazy("the approval to ask begins on %(until)s")
@@ -55,6 +56,8 @@ TO_DO: Mapping[str, Lazy] = {
     Code.THANKS_OWED: gettext_lazy("write the thanks"),
     Code.NO_APPROVAL: gettext_lazy("get the approval and record it"),
 }
+
+RENEW = gettext_lazy("have the approval renewed and record it")
 
 HINTS: Mapping[str, Lazy] = {
     "lunch": pgettext_lazy("a busy time", "they are busy with lunch"),
@@ -95,6 +98,8 @@ def _sentence(reason: Reason) -> Lazy:
         return NEED_IS_OVER
     if reason.code == Code.NO_APPROVAL and reason.until:
         return APPROVAL_LATER
+    if reason.code == Code.NO_APPROVAL and "runs_until" in reason.facts:
+        return APPROVAL_ENDS
     if reason.code == Code.NOT_THIS_SCHOOL and not reason.until:
         return SCHOOL_NOT_YET
     return CLAUSES[reason.code]
@@ -102,6 +107,8 @@ def _sentence(reason: Reason) -> Lazy:
 
 def to_do(reason: Reason) -> str:
     """What the teacher does so that this reason ends; empty for one that only a date ends, or nothing."""
+    if "runs_until" in reason.facts and reason.until is None:
+        return str(RENEW)
     return str(TO_DO[reason.code]) if reason.code in DOABLE and reason.until is None else ""
 
 

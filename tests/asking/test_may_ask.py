@@ -158,7 +158,7 @@ def test_an_approval_that_begins_and_lapses_during_the_rest_has_to_be_fetched_an
     situation = Situation(rest_until=date(2027, 1, 1), approval_needed=True, approvals=(november,))
     verdict = may_ask(situation, DAY)
     assert [reason.until for reason in verdict.reasons] == [date(2027, 1, 1), date(2026, 11, 1)]
-    assert verdict.later == verdict.to_do == (Reason(Code.NO_APPROVAL),)
+    assert verdict.later == verdict.to_do == (Reason(Code.NO_APPROVAL, facts={"runs_until": date(2026, 11, 30)}),)
 
 
 def test_what_holds_now_and_then_is_named_once():

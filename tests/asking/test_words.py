@@ -133,6 +133,14 @@ def test_too_late_after_the_rest_is_said_in_advance():
     assert "Earliest" not in sentence
 
 
+def test_an_approval_that_ends_meanwhile_is_to_be_renewed():
+    approvals = (Approved(date(2026, 8, 3), date(2027, 6, 16)),)
+    sentence = said(rest_until=date(2027, 10, 1), approval_needed=True, approvals=approvals)
+    assert (
+        "And by then: the approval to ask runs until June 16, 2027 only. First: have the approval renewed" in sentence
+    )
+
+
 def test_a_name_that_looks_like_a_placeholder_stays_a_name():
     reason = Reason(Code.THANKS_OWED, None, {"on": MARCH})
     assert words.clause(reason, "100%(on)s Cotton") == "thanks have been owed to 100%(on)s Cotton since March 3, 2026"
