@@ -9,7 +9,7 @@ from django.db.models import Prefetch, Q, QuerySet
 
 from outreach.documents.gratitude_letter import Facts
 from outreach.gathering.remembered import remembered
-from outreach.gathering.school import legal_name, letterhead, school_meant
+from outreach.gathering.school import legal_name, letterhead, school_meant, tax_number
 from outreach.page import Address
 from outreach.wording import gratitude
 from outreach.wording.counts import Item, counted
@@ -177,7 +177,7 @@ def letter(
         role=desk.program.title,
         address=address_of(partner),
         paragraphs=tuple(words.get("paragraphs", ())),
-        number=school.ein if school else "",
+        number=school.ein if school else tax_number(desk),
         receipts_by=school.receipts_by if school else "",
         enclosures=tuple(words.get("enclosures", ())),
     )

@@ -73,6 +73,13 @@ def legal_name(desk: Desk) -> str:
 
 
 @remembered
+def tax_number(desk: Desk) -> str:
+    """The district's number, where it is the same for all schools."""
+    numbers = set(desk.schools.values_list("ein", flat=True))
+    return numbers.pop() if len(numbers) == 1 else ""
+
+
+@remembered
 def taught(desk: Desk, school: School | None, language: str) -> dict[str, Any]:
     """`students` and `grades` of the school, or of the whole program; only counted, never listed."""
     classes = desk.classes.filter(school=school) if school else desk.classes

@@ -7,6 +7,7 @@ from partners.gifts import settle_views, views
 app_name = "gifts"
 urlpatterns = [
     path("", views.gift_list, name="gift-list"),
+    path("gifts.csv", views.gift_export, name="gift-export"),
     path("new/", views.gift_new, name="gift-new"),
     path("families/", views.family_list, name="family-list"),
     path("<int:pk>/", views.gift_detail, name="gift-detail"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.http import HttpResponse
+from django.http import HttpResponse, HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
@@ -16,7 +16,9 @@ from partners.gifts.forms import ArrivalForm, GiftForm
 from partners.gifts.gift_page import context
 from partners.gifts.line_forms import edit_forms, line_forms
 from partners.gifts.models import Gift
+from partners.gifts.out import HEADER, gift_rows
 from partners.gifts.tables import FamilyTable, GiftTable
+from partners.ground.csv_out import csv_response
 from partners.ground.narrowed import narrowed
 from partners.ground.plain import PlainError
 from partners.ground.said import said
@@ -93,6 +95,13 @@ def gift_list(request: DeskRequest) -> HttpResponse:
     table = configured(request, GiftTable(rows))
     shown = {"table": table, "filter": chosen, "narrowed": narrowed(request, chosen)}
     return render(request, "gifts/gift_list.html", shown)
+
+
+@require_GET
+@readers(Opened.GIFTS)
+def gift_export(request: DeskRequest) -> HttpResponseBase:
+    """The list as it is narrowed, as a file."""
+    return csv_response("gifts.csv", HEADER, gift_rows(GiftFilter(request.GET or None, desk=request.desk).qs))
 
 
 @require_GET

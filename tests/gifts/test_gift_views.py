@@ -192,6 +192,14 @@ def test_the_list_is_searched_for_things_and_givers(signed_in, gift, typed, foun
     assert len(signed_in.get(reverse("gifts:gift-list"), {"q": typed}).context["table"].data) == found
 
 
+def test_the_list_is_a_spreadsheet_as_it_is_narrowed_without_the_givers_figure(signed_in, gift):
+    address = reverse("gifts:gift-export")
+    told = b"".join(signed_in.get(address, {"q": "pots"}).streaming_content).decode()
+    assert '"60 terracotta pots","Riverbend Garden Center","goods"' in told
+    assert "999" not in told
+    assert b"terracotta" not in b"".join(signed_in.get(address, {"q": "paper"}).streaming_content)
+
+
 def test_an_empty_list_says_what_to_do_first(signed_in):
     page = signed_in.get(reverse("gifts:gift-list")).content.decode()
     assert "No gift is in the book yet." in page
