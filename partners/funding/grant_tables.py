@@ -13,13 +13,13 @@ from django.utils.translation import gettext_lazy as _
 
 from partners.funding.grant_models import Grant, GrantState
 from partners.ground.money import format_cents
-from partners.ground.tables import NUMBER, BookTable
+from partners.ground.tables import BARE, NUMBER, BookTable
 
 
 class GrantTable(BookTable):
     title = django_tables2.Column(verbose_name=_("What for"))
-    partner = django_tables2.Column(verbose_name=_("Grantmaker"))
-    state = django_tables2.Column(verbose_name=_("State"))
+    partner = django_tables2.Column(verbose_name=_("Grantmaker"), attrs=BARE)
+    state = django_tables2.Column(verbose_name=_("State"), attrs=BARE)
     amount = django_tables2.Column(verbose_name=_("Amount"), accessor="pk", attrs=NUMBER)
     left = django_tables2.Column(verbose_name=_("Still to spend"), accessor="pk", attrs=NUMBER)
     coming = django_tables2.Column(verbose_name=_("Next date"), accessor="pk")
