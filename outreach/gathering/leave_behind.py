@@ -9,7 +9,7 @@ from django.db.models import F, QuerySet
 
 from outreach.documents.leave_behind import Facts
 from outreach.gathering.gratitude import writes_to
-from outreach.gathering.school import approval, letterhead, only_school, taught
+from outreach.gathering.school import approval, letterhead, only_school, school_meant, taught
 from outreach.wording.counts import Item, is_less
 from partners.asking.progress import still_needed_of
 from partners.directory.models import Partner, PartnerQuerySet
@@ -37,7 +37,8 @@ def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
         email=desk.program.email,
         partner=partner.name if partner else "",
         contact=contact.name if contact else "",
-        **taught(desk, school, language),
+        # Where nobody says for which school, the sentence on the program counts the children of all.
+        **taught(desk, said_school(desk, need, words) or school_meant(desk), language),
         **asked(desk, need, words),
         offer_back=words.get("offer_back"),
         last_year=words.get("last_year", last_year(desk, partner)),
@@ -80,10 +81,15 @@ def promised_by(desk: Desk, partner: Partner | None) -> QuerySet[Any, Any]:
 
 
 def chosen_school(desk: Desk, need: Need | None, words: dict[str, Any]) -> School | None:
+    """Whose letterhead it has."""
+    return said_school(desk, need, words) or (None if words.get("school") else only_school(desk))
+
+
+def said_school(desk: Desk, need: Need | None, words: dict[str, Any]) -> School | None:
     if words.get("school"):
         picked: School | None = desk.schools.filter(pk=words["school"]).first()
         return picked
-    return need.school if need and need.school else only_school(desk)
+    return need.school if need else None
 
 
 def asked(desk: Desk, need: Need | None, words: dict[str, Any]) -> dict[str, Any]:
