@@ -132,7 +132,7 @@ def test_a_session_goes_from_empty_to_confirmed(opened: Any, desk: Any) -> None:
     clear(desk=desk, helper=rosa, cleared=True, by="the office")
     helper(desk, "Walter Okoye", show_day=True)
     page = opened("/helpers/sessions/", **DESK)
-    page.get_by_role("link", name="New session").click()
+    page.get_by_role("link", name="New session").first.click()
     page.get_by_label("Day", exact=True).fill(day.isoformat())
     page.get_by_label("From", exact=True).fill("13:00")
     page.get_by_label("Until", exact=True).fill("15:00")
