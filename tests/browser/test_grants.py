@@ -49,6 +49,7 @@ def test_a_grant_from_ask_to_report(browser: Browser, live_server: Any, june: Me
     page.get_by_label("Grantmaker").fill("Alder Falls Education Fund")
     page.get_by_label("What for").fill("clay tiles")
     page.get_by_label("Asked for").fill("500")
+    page.get_by_text("More lines", exact=True).click()
     for number, (what, cost) in enumerate((("clay", "360"), ("tools", "98")), start=1):
         line = page.get_by_role("group", name=f"Line {number}", exact=True)
         line.get_by_label("What").fill(what)
