@@ -1,10 +1,10 @@
-"""Letters in one go on the screen: put together, looked through, printed in one file, gone out, taken back."""
+"""Letters in one go on the screen: put together, looked through, printed in one file."""
 
 from __future__ import annotations
 
 import io
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -16,41 +16,33 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from outreach import batch_page
-from outreach.batches import BatchSheets, make_outing, make_thanks, make_year_end
+from outreach.batches import make_outing
 from outreach.documents import gratitude_letter
-from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
 from partners.asking.may_ask import Situation, may_ask
 from partners.directory.actions import add_partner
 from partners.directory.models import Partner
-from partners.gifts.actions import Line, owe_thanks, receive, thanks_said
-from partners.gifts.models import Gift, Thanks
-from partners.ground.models import Event
+from partners.gifts.actions import Line, owe_thanks, receive
+from partners.gifts.models import Gift
 from partners.ground.traces import REMOVED
-from partners.letters.models import Batch, Letter
+from partners.letters.models import Batch
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.promises.actions import promise
 from partners.visits.actions import Stop, plan_outing
-from partners.year.span import this_year
-from tests import people, whole_book
+from tests import people
 from tests.ladder import UNKNOWN, enter, flat, status
+from tests.outreach.batch_book import PLACES, body, come, thanks_batch, titles, went, year_end
 from tests.outreach.sheets import LETTER, thanking
 from tests.people import TUESDAY, make_partner
 
 pytestmark = pytest.mark.django_db
-PLACES = {"Marigold Framing": "19 Second Street", "Bluebird Bakery": "7 Second Street", "Quill Printing": ""}
 
 
 @pytest.fixture(autouse=True)
 def tuesday() -> Iterator[None]:
     with time_machine.travel("2026-10-06 15:00 -0400", tick=False):
         yield
-
-
-def come(desk: Desk, partner: Partner, day: date = TUESDAY, what: str = "pots", **values: Any) -> Gift:
-    lines = [Line(description=what, quantity=60)]
-    return receive(desk=desk, source="partner", partner=partner, day=day, form="goods", lines=lines, **values)
 
 
 @pytest.fixture
@@ -61,24 +53,6 @@ def givers(desk: Desk) -> list[Partner]:
     for partner in found:
         come(desk, partner)
     return found
-
-
-def thanks_batch(desk: Desk) -> Batch:
-    batch = make_thanks(desk, date(2026, 10, 1))
-    assert batch is not None
-    return batch
-
-
-def year_end(desk: Desk) -> Batch | None:
-    return make_year_end(desk, this_year(desk))
-
-
-def titles(desk: Desk, batch: Batch) -> list[str]:
-    return [letter.title for letter in BatchSheets(desk, batch).letters]
-
-
-def body(answer: Any) -> bytes:
-    return b"".join(answer.streaming_content)
 
 
 def test_thanks_of_a_month_go_street_by_street_and_nobody_is_written_to_twice(desk: Desk, givers: Any) -> None:
@@ -148,96 +122,6 @@ def test_many_sheets_are_looked_through_on_a_page_of_their_own(
     page = " ".join(body(signed_in.get(look)).decode().split())
     assert "0 of 3 sheets" in page
     assert "3 of 3 sheets lack something." in page
-
-
-def went(client: Client, batch: Batch, *here: Letter, **values: Any) -> Any:
-    typed = {"state": "mailed", "day": "2026-10-05", "here": [one.pk for one in here], **values}
-    return client.post(reverse("outreach:batch-went", args=[batch.pk]), typed)
-
-
-def test_all_but_the_ticked_one_are_frozen_as_printed_and_thanked(
-    signed_in: Client, desk: Desk, givers: list[Partner]
-) -> None:
-    batch = thanks_batch(desk)
-    printed = PdfReader(io.BytesIO(body(signed_in.get(reverse("outreach:batch-file", args=[batch.pk]))))).pages
-    kept = batch.letters.get(partner=givers[2])
-    before = whole_book.rows(desk.program)
-    with time_machine.travel("2026-10-08 15:00 -0400", tick=False):
-        answer = signed_in.post(
-            reverse("outreach:batch-went", args=[batch.pk]), {"state": "mailed", "day": "2026-10-07", "here": kept.pk}
-        )
-    assert answer["Location"] == batch.get_absolute_url()
-    gone = list(batch.letters.exclude(state="draft").order_by("place"))
-    assert [(one.state, one.day) for one in gone] == [("mailed", date(2026, 10, 7))] * 2
-    for one, page in zip(gone, printed, strict=False):
-        assert one.sheet is not None
-        (frozen,) = PdfReader(io.BytesIO(bytes(one.sheet.pdf))).pages
-        assert frozen.extract_text() == page.extract_text()
-    assert list(Thanks.objects.owed().values_list("partner", flat=True)) == [givers[2].pk]
-    assert differences(desk.program) == []
-    take_back(desk=desk, event=Event.objects.latest("pk"))
-    assert whole_book.rows(desk.program) == before
-
-
-def test_what_is_still_here_stays_a_due_line_until_it_goes(signed_in: Client, desk: Desk, givers: Any) -> None:
-    batch = thanks_batch(desk)
-    went(signed_in, batch, batch.letters.get(partner=givers[2]))
-    assert batch.get_absolute_url() in signed_in.get(reverse("agenda:review")).content.decode()
-    went(signed_in, batch)
-    assert batch.get_absolute_url() not in signed_in.get(reverse("agenda:review")).content.decode()
-    assert "All of it went out." in flat(signed_in.get(batch.get_absolute_url()))
-    assert went(signed_in, batch).status_code == 302
-
-
-@pytest.mark.parametrize("many", [False, True])
-def test_one_sheet_that_must_not_go_like_this_stops_them_all(
-    signed_in: Client, desk: Desk, givers: Any, monkeypatch: pytest.MonkeyPatch, many: bool
-) -> None:
-    monkeypatch.setattr("outreach.batch_going_views.SHORT", 2 if many else 40)
-    batch = thanks_batch(desk)
-    batch.letters.filter(partner=givers[0]).update(words={"paragraphs": ["Could you give us 40 more?"]})
-    before = whole_book.rows(desk.program)
-    answer = went(signed_in, batch)
-    page = body(answer).decode() if many else answer.content.decode()
-    assert "A thank-you never holds another ask." in page
-    assert ("Nothing was saved." if many else "Not saved yet.") in page
-    assert whole_book.rows(desk.program) == before
-
-
-def test_many_go_out_behind_a_page_that_says_how_far_it_is(
-    signed_in: Client, desk: Desk, givers: Any, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("outreach.batch_going_views.SHORT", 2)
-    monkeypatch.setattr("outreach.batches.AT_ONCE", 2)
-    batch = thanks_batch(desk)
-    page = " ".join(body(went(signed_in, batch, once="a token")).decode().split())
-    for said in ("0 of 3 sheets", "2 of 3 sheets", "All are kept.", "3 sheets are kept in the register"):
-        assert said in page
-    assert page.rstrip().endswith("</html>")
-    assert Event.objects.filter(once="a token").count() == 1
-    assert differences(desk.program) == []
-
-
-def test_what_was_typed_wrong_is_said_and_the_ticks_stay(signed_in: Client, desk: Desk, givers: Any) -> None:
-    batch = thanks_batch(desk)
-    letter = batch.letters.get(partner=givers[1])
-    page = flat(went(signed_in, batch, letter, day="2026-10-07", state="emailed"))
-    assert "That day is still to come." in page
-    assert f'value="{letter.pk}" checked' in page
-    everything = flat(went(signed_in, batch, *batch.letters.all()))
-    assert "Every sheet is ticked as still here" in everything
-
-
-def test_what_is_ticked_leaves_the_batch_and_what_was_thanked_leaves_by_itself(
-    signed_in: Client, desk: Desk, givers: list[Partner]
-) -> None:
-    batch = thanks_batch(desk)
-    leave = reverse("outreach:batch-leave-out", args=[batch.pk])
-    assert "Tick the sheets" in flat(signed_in.post(leave))
-    signed_in.post(leave, {"here": batch.letters.get(partner=givers[0]).pk})
-    thanks_said(desk=desk, thanks=Thanks.objects.get(partner=givers[1]), day=desk.day, how="in person")
-    signed_in.post(reverse("outreach:batch-renew", args=[batch.pk]))
-    assert titles(desk, batch) == ["Gratitude letter: Marigold Framing", "Gratitude letter: Quill Printing"]
 
 
 def test_envelopes_and_labels_are_for_whom_the_post_reaches(signed_in: Client, desk: Desk, givers: Any) -> None:

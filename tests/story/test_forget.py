@@ -16,45 +16,15 @@ from partners.directory.actions import add_contact, add_partner, edit_contact, e
 from partners.ground.changes import change
 from partners.ground.models import Event
 from partners.ground.undo import CannotUndo
-from partners.helpers.models import Helper
 from partners.helpers.session_models import Session, Turn
 from partners.letters.actions import gone_out, keep_words
-from partners.visits.actions import record_visit
 from tests.dump import holding
-from tests.ladder import UNKNOWN, enter, flat, status
+from tests.ladder import flat
 from tests.outreach.sheets import SHEET
 from tests.people import TUESDAY, make_desk
-from tests.whole_site.pages import Page
+from tests.story.forgetting import EMAIL, NAME, NEEDLES, PHONE, add_helper, forget, visited
 
 pytestmark = pytest.mark.django_db
-
-NAME, PHONE, EMAIL = "María-José Núñez O’Brien", "+15555550142", "mj.nunez@example.org"
-NEEDLES = ("Núñez", "O’Brien", "maria jose", "5555550142", EMAIL)
-
-
-def address(kind, row):
-    return reverse(f"story:forget-{kind}", args=[row.pk])
-
-
-def sent(answer, **more):
-    """What the page's own form sends."""
-    forms = [form for form in Page.read(answer.content.decode()).forms if "written" in form.sent]
-    return {**forms[0].sent, **more}
-
-
-def forget(client, kind, row, *, but=(), and_also=()):
-    """Both pages, as somebody goes through them; `but` are boxes that are cleared, `and_also` boxes that are ticked."""
-    first = sent(client.get(address(kind, row)), step="ask")
-    first["tick"] = [key for key in [*first.get("tick", []), *and_also] if key not in but]
-    second = client.post(address(kind, row), first)
-    assert "story/forget_sure.html" in [template.name for template in second.templates]
-    return client.post(address(kind, row), sent(second, step="ask", sure="yes"))
-
-
-def add_helper(desk, name=NAME, **values):
-    with change(desk, "Helper %(helper)s added", helper=name) as book:
-        reached = {"phone": PHONE, "phone_key": PHONE, "email": EMAIL, "name_key": "maria jose nunez obrien"}
-        return book.add(Helper(name=name, **{**reached, **values}))
 
 
 @pytest.fixture
@@ -67,10 +37,6 @@ def contact(desk, shop):
     contact = add_contact(desk=desk, partner=shop, name=NAME, phone=PHONE, email=EMAIL, role="owner")
     edit_contact(desk=desk, contact=contact, role="manager")
     return contact
-
-
-def visited(desk, shop, contact, note):
-    return record_visit(desk=desk, partner=shop, happened="hello", day=TUESDAY, contact=contact, note=note)
 
 
 def test_a_contact_is_gone_from_rows_history_keys_and_notes(signed_in, desk, shop, contact):
@@ -116,33 +82,11 @@ def test_what_they_were_called_before_is_forgotten_too(signed_in, desk, shop, co
     assert holding("Quesada", *NEEDLES) == []
 
 
-def test_other_spellings_are_looked_for_when_they_are_typed(signed_in, desk, shop, contact):
-    visited(desk, shop, contact, "Chepita has tubes for us")
-    looked = sent(signed_in.get(address("contact", contact)), step="look", written="Chepita")
-    page = signed_in.post(address("contact", contact), looked)
-    assert "<mark>Chepita</mark>" in page.content.decode()
-    second = signed_in.post(address("contact", contact), sent(page, step="ask", written="Chepita"))
-    signed_in.post(address("contact", contact), sent(second, step="ask", sure="yes"))
-    assert holding("Chepita") == []
-
-
 def test_a_removed_row_in_the_history_is_scrubbed_like_one_that_stands(signed_in, desk, shop, contact):
     again = add_contact(desk=desk, partner=shop, name=NAME, phone=PHONE)
     remove_contact(desk=desk, contact=again)
     forget(signed_in, "contact", contact)
     assert holding(*NEEDLES) == []
-
-
-def test_part_of_a_name_is_left_until_it_is_ticked(signed_in, desk, shop, contact):
-    visit = visited(desk, shop, contact, "Brien is a street here; Núñez is not in")
-    before = desk.visits.get().note
-    key = f"visit-{visit.pk}-note"
-    page = signed_in.get(address("contact", contact))
-    assert key in sent(page)["shown"]
-    assert key not in sent(page).get("tick", [])
-    forget(signed_in, "contact", contact, and_also=[key])
-    assert desk.visits.get().note == before.replace("Núñez", "(removed)")
-    assert holding("Núñez") == []
 
 
 def test_somebody_else_of_the_same_name_stays(signed_in, desk, contact):
@@ -222,49 +166,11 @@ def test_a_message_that_waits_for_somebody_is_dropped(signed_in, desk, contact):
     assert holding(*NEEDLES) == []
 
 
-def test_nothing_is_done_without_the_second_yes(signed_in, desk, contact):
-    first = sent(signed_in.get(address("contact", contact)), step="ask")
-    second = signed_in.post(address("contact", contact), first)
-    third = signed_in.post(address("contact", contact), sent(second, step="ask"))
-    assert "Tick the box if it shall be so" in flat(third)
-    contact.refresh_from_db()
-    assert contact.name == NAME
-
-
-def test_what_came_up_meanwhile_is_shown_before_it_is_done(signed_in, desk, shop, contact):
-    second = signed_in.post(address("contact", contact), sent(signed_in.get(address("contact", contact)), step="ask"))
-    visited(desk, shop, contact, f"{NAME} called")
-    third = signed_in.post(address("contact", contact), sent(second, step="ask", sure="yes"))
-    assert "More was found" in flat(third)
-    contact.refresh_from_db()
-    assert contact.name == NAME
-
-
-def test_only_a_person_can_be_forgotten(signed_in, shop):
-    assert "is a place and not a person" in flat(signed_in.get(address("partner", shop)))
-
-
 def test_another_programs_book_is_not_touched(signed_in, desk, contact, otto):
     theirs = add_partner(desk=make_desk(otto.program), name=NAME, kind="person")
     forget(signed_in, "contact", contact)
     theirs.refresh_from_db()
     assert theirs.name == NAME
-
-
-def test_only_a_keeper_forgets(client, omar, grace, contact):
-    for member in (omar, grace):
-        assert status(enter(client, member), address("contact", contact)) == 403
-
-
-def test_unknown_rows_and_other_methods(signed_in, june):
-    gone = reverse("story:forget-contact", args=[UNKNOWN])
-    assert (status(signed_in, gone), status(signed_in, gone, "put")) == (404, 405)
-
-
-def test_forgetting_twice_says_that_it_was_done(signed_in, desk, contact):
-    forget(signed_in, "contact", contact)
-    answer = signed_in.get(address("contact", contact), follow=True)
-    assert "forgotten already" in flat(answer)
 
 
 def test_dates_of_the_register_stay(signed_in, desk):
@@ -288,36 +194,3 @@ def test_sqlite_wipes_what_is_overwritten(db):
     if connection.vendor == "sqlite":
         with connection.cursor() as cursor:
             assert cursor.execute("PRAGMA secure_delete").fetchone() == (1,)
-
-
-def test_somebody_whose_page_is_gone_is_forgotten_by_name_and_number(signed_in, desk, shop, contact):
-    remove_contact(desk=desk, contact=contact)
-    edit_partner(desk=desk, partner=shop, notes=f"{NAME} left in May, now at 555 555 0142")
-    place = reverse("story:forget-named")
-    written = "\n".join([NAME, "(555) 555-0142", EMAIL])
-    looked = signed_in.post(place, {"step": "look", "written": written})
-    second = signed_in.post(place, sent(looked, step="ask", written=written))
-    answer = signed_in.post(place, sent(second, step="ask", sure="yes"))
-    assert answer.status_code == 302
-    assert holding(*NEEDLES) == []
-    shop.refresh_from_db()
-    assert shop.notes == "(removed) left in May, now at (removed)"
-    assert Event.objects.latest("pk").is_scrubbed
-
-
-def test_only_the_history_names_them(signed_in, desk, shop, contact):
-    remove_contact(desk=desk, contact=contact)
-    place = reverse("story:forget-named")
-    second = signed_in.post(place, {"step": "ask", "written": NAME})
-    assert "3 entries of the history lose the name" in flat(second)
-    signed_in.post(place, sent(second, step="ask", sure="yes"))
-    assert holding(NAME, "maria jose") == []
-    assert str(Event.objects.latest("pk")) == "Somebody was forgotten at their request"
-
-
-def test_nobody_named_is_nobody_forgotten(client, signed_in, desk, omar, contact):
-    events = Event.objects.count()
-    page = signed_in.post(reverse("story:forget-named"), {"step": "ask", "sure": "yes", "written": " "})
-    assert "Their name, phone and e-mail" in flat(page)
-    assert Event.objects.count() == events
-    assert status(enter(client, omar), reverse("story:forget-named")) == 403
