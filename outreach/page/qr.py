@@ -1,7 +1,7 @@
 """A code to scan, drawn as black cells, and the school contact that it carries."""
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import lru_cache
 
 import segno
 
@@ -41,6 +41,19 @@ def _escaped(value: str) -> str:
     return tidy(value).replace("\\", "\\\\").replace(",", "\\,").replace(";", "\\;")
 
 
+# To find a code takes most of the time of a sheet, and the sheets of a batch all carry the same.
+@lru_cache(maxsize=8)
+def _cells(data: str) -> tuple[bytes, ...]:
+    """The rows of the code, a byte for each cell; none where there is nothing to say, or too much."""
+    if not data:
+        return ()
+    try:
+        code = segno.make(data, error="m", micro=False, boost_error=False, encoding="utf-8")
+    except segno.DataOverflowError:
+        return ()
+    return tuple(bytes(row) for row in code.matrix)
+
+
 @dataclass(frozen=True)
 class Qr:
     """The code of some data with a caption under it. Without data, or with more than a code can hold, it vanishes."""
@@ -49,15 +62,9 @@ class Qr:
     caption: str = ""
     before: float = 0
 
-    @cached_property
+    @property
     def _rows(self) -> tuple[bytes, ...]:
-        if not self.data:
-            return ()
-        try:
-            code = segno.make(self.data, error="m", micro=False, boost_error=False, encoding="utf-8")
-        except segno.DataOverflowError:
-            return ()
-        return tuple(bytes(row) for row in code.matrix)
+        return _cells(self.data)
 
     @property
     def said(self) -> str:

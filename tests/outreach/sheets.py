@@ -142,6 +142,13 @@ def png(picture: Image.Image) -> bytes:
     return file.getvalue()
 
 
+def pages_of(pdf: bytes) -> list[str]:
+    """Text of each page with its blanks and line ends as one blank."""
+    # A hyphen at the end of a line is told as U+FFFE.
+    texts = [page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(pdf)]
+    return [" ".join(text.replace("\ufffe", "-").split()) for text in texts]
+
+
 @dataclass(frozen=True)
 class Placed:
     """One sign on a page: its box in inches, y from the top."""
@@ -165,8 +172,7 @@ class Printed:
 
     @property
     def pages(self) -> list[str]:
-        """Text of each page with its blanks and line ends as one blank."""
-        return [" ".join(page.extract_text().split()) for page in self.reader.pages]
+        return pages_of(self.data)
 
     @property
     def text(self) -> str:

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import io
-
 import pytest
 from django.urls import reverse
-from pypdf import PdfReader
 
 from partners.gifts.actions import Line, receive
 from partners.letters.models import Letter
@@ -14,6 +11,7 @@ from partners.school.actions import add_class
 from partners.school.approval_actions import add_approval
 from partners.wish_list.actions import add_cannot_use, add_need
 from tests.ladder import UNKNOWN, enter, flat, status
+from tests.outreach.sheets import pages_of
 from tests.people import TUESDAY, make_school
 from tests.whole_site.pages import Page
 
@@ -35,7 +33,7 @@ def at(name, slug, school):
 
 
 def pages(answer):
-    return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(answer.content)).pages]
+    return pages_of(answer.content)
 
 
 def typed(client, school, slug="family-letter", **more):

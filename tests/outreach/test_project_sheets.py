@@ -26,6 +26,7 @@ from partners.school.approval_actions import add_approval
 from partners.school.project_models import Project
 from partners.wish_list.actions import add_need
 from tests import people, whole_book
+from tests.outreach.sheets import pages_of
 
 DAY = date(2026, 10, 6)
 SENTENCE = "Forty planters stand on the library steps."
@@ -41,7 +42,7 @@ PLAN = joint_plan.Facts(
 
 
 def read(pdf: bytes) -> str:
-    return " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(pdf)).pages)
+    return " ".join(pages_of(pdf))
 
 
 def pages(pdf: bytes) -> int:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import io
 from typing import Any
 
 import pytest
 from django.test import Client
 from django.urls import reverse
-from pypdf import PdfReader
 
 from outreach.preparing import prepare
 from outreach.wording.counts import Item
@@ -20,6 +18,7 @@ from partners.promises.actions import promise
 from partners.promises.models import Side
 from partners.school.project_actions import add_project
 from partners.wish_list.actions import add_need, edit_need
+from tests.outreach.sheets import pages_of
 from tests.people import make_partner, make_school
 
 pytestmark = pytest.mark.django_db
@@ -38,7 +37,7 @@ def address(name: str, slug: str, pk: int) -> str:
 
 
 def text_of(pdf: bytes) -> str:
-    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages).split())
+    return " ".join(pages_of(pdf))
 
 
 @pytest.mark.parametrize("slug", ["leave-behind", "gratitude-letter"])
