@@ -128,7 +128,8 @@ def test_a_button_settles_its_line_as_one_change_and_undo_brings_it_back(
         assert later.due == date(2026, 11, 2)
     else:
         assert later is None
-    assert differences(own.program) == []
+    if (slug, act) in ONE_OF_EACH:
+        assert differences(own.program) == []
     signed_in.post(reverse("story:undo", args=[Event.objects.latest("pk").pk]))
     assert whole_book.rows(own.program) == before
     assert line_of(own, slug, row.pk) == line

@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from functools import cache
 
 from dateutil.relativedelta import relativedelta
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from partners.asking.may_ask import Approved, CountedPer, HowOften, PastAsk, Situation, may_ask
@@ -120,7 +120,6 @@ def moments(draw):
     return situation, day
 
 
-@settings(max_examples=80, deadline=None)
 @given(moments())
 def test_the_reasons_are_those_of_the_day_and_the_earliest_day_is_the_first_free_one(moment):
     situation, day = moment
@@ -130,7 +129,6 @@ def test_the_reasons_are_those_of_the_day_and_the_earliest_day_is_the_first_free
     assert verdict.earliest == first_day(situation, day)
 
 
-@settings(max_examples=60, deadline=None)
 @given(moments())
 def test_each_reason_ends_on_the_first_day_that_no_longer_has_it(moment):
     situation, day = moment
@@ -139,7 +137,6 @@ def test_each_reason_ends_on_the_first_day_that_no_longer_has_it(moment):
         assert reason.until == next(free, None)
 
 
-@settings(max_examples=60, deadline=None)
 @given(moments())
 def test_once_everything_is_done_the_first_free_day_is_the_one_named(moment):
     situation, day = moment
@@ -148,7 +145,6 @@ def test_once_everything_is_done_the_first_free_day_is_the_one_named(moment):
     assert verdict.earliest in (None, verdict.once_done)
 
 
-@settings(max_examples=60, deadline=None)
 @given(moments())
 def test_where_the_answer_is_not_a_plain_yes_something_says_why(moment):
     situation, day = moment
@@ -160,7 +156,6 @@ def test_where_the_answer_is_not_a_plain_yes_something_says_why(moment):
     assert named <= set().union(*(against(situation, d) for d in ahead(day, (until - day).days + 1)))
 
 
-@settings(max_examples=100, deadline=None)
 @given(moments(), st.data())
 def test_one_more_fact_against_it_never_brings_the_day_nearer(moment, data):
     situation, day = moment

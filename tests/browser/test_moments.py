@@ -1,6 +1,7 @@
 """The seven moments the screens are judged by: taps, keys, pages and seconds of each, on the demo book.
 
-`pytest tests/browser/test_moments.py -s` prints them. Only taps and keys are bounded: seconds are the machine's.
+`pytest tests/browser/test_moments.py -m nightly -s` prints them all. Only taps and keys are bounded: seconds are the
+machine's.
 """
 
 from __future__ import annotations
@@ -139,10 +140,19 @@ def june_opens(window: Callable[..., Page]) -> Iterator[Callable[..., Hand]]:
         yield lambda kind, path: Hand(window(client, path, **kind))
 
 
-def test_each_moment_takes_as_few_taps_and_keys_as_it_may(june_opens: Callable[..., Hand]) -> None:
+# What happens at a counter is looked at each time, with one of the desk.
+EACH_TIME = ["a visit, next place of the outing", "a visit, a new place", "a gift arrives, with its letter",
+             "the thanks of a month settled"]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "names", [EACH_TIME, pytest.param(list(MOMENTS), marks=pytest.mark.nightly)], ids=["some", "all"]
+)
+def test_each_moment_takes_as_few_taps_and_keys_as_it_may(june_opens: Callable[..., Hand], names: list[str]) -> None:
     counted, bounds = {}, {}
     print(f"\n{'moment':40}{'taps':>6}{'keys':>6}{'pages':>7}{'seconds':>9}")
-    for name, (kind, path, moment, taps, keys) in MOMENTS.items():
+    for name in names:
+        kind, path, moment, taps, keys = MOMENTS[name]
         hand = june_opens(kind, Partner.objects.get(name=BAKERY).get_absolute_url() if path == BAKERY else path)
         began = time.perf_counter()
         moment(hand)

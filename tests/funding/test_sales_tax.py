@@ -5,7 +5,7 @@ from fractions import Fraction
 from math import floor
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from partners.funding.sales_tax import SalesTaxError, parse_rate, percent, rate_words, tax_cents
@@ -21,7 +21,6 @@ def by_the_third_decimal(cents: int, rate: Fraction) -> int:
     return third // 10 + (third % 10 > 4)
 
 
-@settings(max_examples=200)
 @given(AMOUNTS, RATES, st.booleans())
 def test_it_is_the_rule_read_digit_by_digit(amounts, parts, per_item):
     rate = Fraction(parts, 10_000)

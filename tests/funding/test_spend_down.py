@@ -43,14 +43,12 @@ def every_purchase(offers):
 
 
 @pytest.mark.usefixtures("steps")
-@settings(max_examples=60)
 @given(st.integers(0, 60), OFFERS)
 def test_no_other_purchase_is_better(budget, offers):
     best = next(counts for counts in every_purchase(offers) if cost_of(counts, offers) <= budget)
     assert best_purchase(budget, offers) == list(best)
 
 
-@settings(max_examples=60)
 @given(st.integers(0, 60), OFFERS)
 def test_the_runner_up_is_the_best_with_more_of_something(budget, offers):
     within = [counts for counts in every_purchase(offers) if cost_of(counts, offers) <= budget]
@@ -58,7 +56,6 @@ def test_the_runner_up_is_the_best_with_more_of_something(budget, offers):
     assert runner_up(budget, offers) == (list(other[0]) if other else None)
 
 
-@settings(max_examples=60)
 @given(st.integers(0, 60), OFFERS)
 def test_the_next_step_is_the_least_money_that_brings_more(budget, offers):
     now = worth_of(best_purchase(budget, offers), offers)

@@ -73,8 +73,14 @@ def slugs(name: str) -> list[str]:
     return [entry.slug for entry in ENTRIES if entry.words or name in ("outreach:document", "outreach:document-page")]
 
 
+# It is the same whoever asks, and many walks ask it of every address.
+TAKEN: dict[str, set[str]] = {}
+
+
 def methods(client: Client, name: str) -> set[str]:
     """What the address takes, as it says itself when asked with a method that nothing takes."""
-    answer = client.delete(paths(name, 1)[0])
-    assert answer.status_code == 405, f"{name}: DELETE answers {answer.status_code}"
-    return {part.strip() for part in answer["Allow"].split(",")} & {"GET", "POST"}
+    if name not in TAKEN:
+        answer = client.delete(paths(name, 1)[0])
+        assert answer.status_code == 405, f"{name}: DELETE answers {answer.status_code}"
+        TAKEN[name] = {part.strip() for part in answer["Allow"].split(",")} & {"GET", "POST"}
+    return TAKEN[name]

@@ -27,14 +27,14 @@ NO_LINK = {
 }  # fmt: skip
 
 
-@pytest.fixture(scope="module")
-def walk(django_db_setup: None, django_db_blocker: Any) -> Walk:
-    """The demo book, walked once by its keeper, and gone again."""
+@pytest.fixture(scope="module", params=[4, pytest.param(12, marks=pytest.mark.nightly)], ids=["few", "many"])
+def walk(request: Any, django_db_setup: None, django_db_blocker: Any) -> Walk:
+    """The demo book, walked once by its keeper, and gone again; of pages that differ in their row alone, so many."""
     with django_db_blocker.unblock(), transaction.atomic():
         point = transaction.savepoint()
         client = keeper_of_the_demo()
         assert differences(Program.objects.get()) == []
-        found = walked(client, reverse("agenda:today"))
+        found = walked(client, reverse("agenda:today"), of_one_kind=request.param)
         transaction.savepoint_rollback(point)
     return found
 

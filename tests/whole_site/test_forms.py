@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from django import forms
+from django.db import transaction
 from django.template.loader import render_to_string
 
 import outreach
@@ -20,7 +21,7 @@ from partners.directory.partner_field import PICKED, PartnerField
 from partners.funding.grant_models import Grant, GrantChange
 from partners.ground.forms import DeskForm, RowForm
 from partners.program.desk import Desk
-from partners.program.models import Membership
+from partners.program.models import Membership, Program
 from partners.school.class_ticks import ClassTicks
 from partners.school.models import School
 from tests import people
@@ -96,14 +97,24 @@ def errors_of(kind: type[Any], desk: Desk, name: str, pk: int) -> Any:
     return []
 
 
-@pytest.fixture
-def both(june: Membership, otto: Membership) -> Desk:
+@pytest.fixture(scope="module")
+def books(django_db_setup: None, django_db_blocker: Any) -> Iterator[Membership]:
+    """June's and Otto's, made once for every form."""
     chosen = {"Contact": {"left_on": None}, "OutingStop": {"visit": None}, "Approval": {"what_for": "trades"}}
-    make_book(june.program, OWN, "Ours ", **chosen)
-    make_book(otto.program, FOREIGN, "Ottosecret ", **chosen)
-    # Some forms ask for which school only where there is something to choose.
-    people.make_school(june.program, "North Ridge Elementary")
-    return people.make_desk(june.program, user=june.user)
+    with django_db_blocker.unblock(), transaction.atomic():
+        point = transaction.savepoint()
+        june = people.make_member(people.make_program(), "June")
+        make_book(june.program, OWN, "Ours ", **chosen)
+        make_book(people.make_program("Stone Quay Art"), FOREIGN, "Ottosecret ", **chosen)
+        # Some forms ask for which school only where there is something to choose.
+        people.make_school(june.program, "North Ridge Elementary")
+        yield june
+        transaction.savepoint_rollback(point)
+
+
+@pytest.fixture
+def both(books: Membership, db: None) -> Desk:
+    return people.make_desk(Program.fresh(books.program_id), user=books.user)
 
 
 def told(form: Any) -> Page:

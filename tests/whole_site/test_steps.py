@@ -18,7 +18,7 @@ from partners.config.large_book import load_large
 from partners.directory.models import Partner
 from partners.program.models import User
 
-SMALL, LARGE = 2000, 20_000
+SMALL, LARGE = 1000, 10_000
 PAGES = ("agenda:today", "agenda:review", "directory:partner-list", "visits:visit-new", "story:history")
 # A page may be fuller and an index a level deeper. To walk through one table takes a hundred times the steps.
 MOST_GROWTH = 4

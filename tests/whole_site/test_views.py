@@ -54,13 +54,13 @@ def test_a_program_one_does_not_belong_to_cannot_be_chosen(signed_in: Client, ot
 
 
 @pytest.mark.django_db
-@pytest.mark.parametrize("pk", [10**12, 10**30])
-def test_a_row_that_never_was_is_not_there(signed_in: Client, pk: int) -> None:
+def test_a_row_that_never_was_is_not_there(signed_in: Client) -> None:
+    """Neither one with a number that a database holds, nor one with a longer number."""
     found = {}
     for name in sorted(set(WITH_PK) - OPEN_TO_ALL):
         for method in methods(signed_in, name):
             ask = signed_in.get if method == "GET" else signed_in.post
-            answers = {ask(path).status_code for path in paths(name, pk)}
+            answers = {ask(path).status_code for path in [paths(name, 10**12)[0], *paths(name, 10**30)]}
             if answers != {404}:
                 found[name, method] = answers
     assert found == {}
@@ -90,8 +90,9 @@ def test_guests_write_nothing_and_see_nothing_that_is_for_keepers(client: Client
     for name in GUARDED:
         for method in methods(client, name):
             ask = client.get if method == "GET" else client.post
-            answers = {ask(path).status_code for path in paths(name, FOREIGN)}
-            if mark(name) in ("teachers", "keepers") and answers != {403}:
+            closed = mark(name) in ("teachers", "keepers")
+            answers = {ask(path).status_code for path in paths(name, FOREIGN)[: None if closed else 1]}
+            if closed and answers != {403}:
                 found[name, method] = answers
     assert found == {}
     assert whole_book.rows(grace.program) == before

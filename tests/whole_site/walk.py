@@ -27,7 +27,7 @@ class Walk:
     leads: dict[str, str] = field(default_factory=dict)
 
 
-def walked(client: Client, start: str, of_one_kind: int = 12) -> Walk:
+def walked(client: Client, start: str, of_one_kind: int) -> Walk:
     """Follows every link from the first page on; of pages that differ only in the row they show, so many are opened."""
     walk, waiting, seen = Walk(), deque([start]), {start}
     while waiting:
