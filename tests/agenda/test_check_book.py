@@ -108,9 +108,9 @@ def test_a_gift_that_owes_no_thanks_is_named(book: Desk) -> None:
     assert differences(book.program) == [f"gift {gift}: no thanks are owed or said"]
 
 
-@pytest.mark.parametrize("slug", sorted(MAKERS))
-def test_each_line_of_what_is_due_comes_from_a_sound_book(desk: Desk, slug: str) -> None:
-    make_line(desk, slug)
+def test_each_line_of_what_is_due_comes_from_a_sound_book(desk: Desk) -> None:
+    for slug in sorted(MAKERS):
+        make_line(desk, slug)
     assert differences(desk.program) == []
 
 

@@ -170,11 +170,11 @@ class Printed:
     def reader(self) -> PdfReader:
         return PdfReader(BytesIO(self.data))
 
-    @property
+    @cached_property
     def pages(self) -> list[str]:
         return pages_of(self.data)
 
-    @property
+    @cached_property
     def text(self) -> str:
         return " ".join(self.pages)
 

@@ -98,10 +98,10 @@ def foreign(otto: Membership) -> Membership:
     return otto
 
 
-def visited(client: Client, pk: int, search: dict[str, str]) -> Iterator[tuple[str, Any]]:
+def visited(client: Client, pk: int, search: dict[str, str], *, together: bool) -> Iterator[tuple[str, Any]]:
     """Every page that is read, plain and with everything that the page asks its address for.
 
-    A page that reads its whole address, as lists do, is told all rows at once and all words at once.
+    A page that reads its whole address, as lists do, may be told all rows at once and all words at once.
     """
     rows = dict.fromkeys(ROWS_SAID, str(FOREIGN))
     said = [{key: value} for key, value in {**rows, **search}.items()]
@@ -112,18 +112,19 @@ def visited(client: Client, pk: int, search: dict[str, str]) -> Iterator[tuple[s
         asked = set(Watched.asked)
         for path in others:
             yield path, client.get(path)
-        for query in [rows, search] if ALL in asked else said:
+        for query in [rows, search] if together and ALL in asked else said:
             if asked & {ALL, *query}:
                 yield f"{first}?{query}", client.get(first, query)
 
 
+@pytest.mark.parametrize("together", [True, pytest.param(False, marks=pytest.mark.nightly)], ids=["together", "alone"])
 def test_no_page_shows_a_word_of_another_program(
-    signed_in: Client, june: Membership, foreign: Membership, monkeypatch: pytest.MonkeyPatch
+    signed_in: Client, june: Membership, foreign: Membership, monkeypatch: pytest.MonkeyPatch, together: bool
 ) -> None:
     monkeypatch.setattr(MAKES_WORDS, Watched)
     own_book(june.program)
     leaks, opened = [], set()
-    for path, answer in visited(signed_in, OWN, WORDS_SAID):
+    for path, answer in visited(signed_in, OWN, WORDS_SAID, together=together):
         assert answer.status_code in (200, 302, 404), f"{path}: {answer.status_code}"
         opened |= {path} if answer.status_code == 200 else set()
         if SECRET.strip().lower() in words_of(answer):

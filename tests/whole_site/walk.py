@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, deque
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -27,13 +28,16 @@ class Walk:
     leads: dict[str, str] = field(default_factory=dict)
 
 
-def walked(client: Client, start: str, of_one_kind: int) -> Walk:
-    """Follows every link from the first page on; of pages that differ only in the row they show, so many are opened."""
+def walked(client: Client, start: str, of_one_kind: int, more: Collection[str] = ()) -> Walk:
+    """Follows every link from the first page on; of pages that differ only in the row they show, so many are opened.
+
+    Of those named in `more` it is a dozen: their rows are in many states, and what they lead to depends on it.
+    """
     walk, waiting, seen = Walk(), deque([start]), {start}
     while waiting:
         path = waiting.popleft()
         name = resolve(path.partition("?")[0]).view_name
-        if walk.reached[name] >= of_one_kind:
+        if walk.reached[name] >= (12 if name in more else of_one_kind):
             continue
         walk.reached[name] += 1
         answer: Any = client.get(path)
