@@ -18,15 +18,18 @@ from tests.whole_site.walk import Walk, keeper_of_the_demo, walked
 # Of every test here: those with the database run first, and for the others the book would be walked a second time.
 pytestmark = pytest.mark.django_db
 # Not led to by any link: asked by script (some while somebody types), open only to who cannot work here yet, for a
-# partner who is a person, or for more sheets in a batch, of which the demo book has none.
+# partner who is a person, for somebody written down twice, or for more sheets in a batch; the demo book has none of
+# these.
 NO_LINK = {
     "directory:partner-suggest", "program:no-program", "program:components", "school:set-up", "program:sign-in",
     "outreach:document-reading", "story:forget-partner", "program:worker", "asking:kept-pages", "asking:kept-state",
     "outreach:batch-look", "outreach:own-words-try", "health", "program:join", "program:join-link",
-    "program:member-link", "program:letter-picture",
+    "program:member-link", "program:letter-picture", "story:contact-merge", "story:helper-merge",
 }  # fmt: skip
 
-IN_MANY_STATES = {"funding:grant-detail", "letters:letter-detail", "outreach:document-prepare"}
+IN_MANY_STATES = {
+    "funding:grant-detail", "letters:letter-detail", "outreach:document-prepare", "outreach:document-mail",
+}  # fmt: skip
 
 
 @pytest.fixture(scope="module", params=[4, pytest.param(12, marks=pytest.mark.nightly)], ids=["few", "many"])
