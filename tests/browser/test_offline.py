@@ -179,3 +179,14 @@ def test_a_slow_page_that_is_not_kept_is_waited_for(phone, monkeypatch):
     page.goto("/")
     expect(page.get_by_text("No signal")).to_have_count(0)
     expect(page).to_have_title(re.compile("^Today"))
+
+
+@pytest.mark.nightly
+def test_once_something_was_sent_the_signal_is_back(phone):
+    phone.set_offline(True)
+    page = phone.new_page()
+    log_visit(page, "in the car park")
+    phone.set_offline(False)
+    expect(page.get_by_role("heading", name="Saved")).to_be_visible()
+    page.goto(KEPT)
+    expect(page.locator("body[data-kept-at]")).to_have_count(0)

@@ -71,6 +71,7 @@ self.Phone = (() => {
     const entries = await Kept.all();
     if (entries.some(Kept.toSend)) {
       const saved = navigator.onLine ? await Kept.sendAll(words.state, told) : 0;
+      if (saved && worker.controller) worker.controller.postMessage({ weak: false });
       if (saved) keepFresh(true);
       timer = setTimeout(sync, 30000);
     }

@@ -134,7 +134,7 @@ function nothing() {
 
 self.addEventListener("message", (event) => {
   const { keep, anew, weak } = event.data || {};
-  if (weak) dead = Date.now() + DEAD_FOR;
+  if (weak !== undefined) dead = weak ? Date.now() + DEAD_FOR : 0;
   if (keep) event.waitUntil(keeping(keep, anew));
   if (keep === "") event.waitUntil(forget());
 });
