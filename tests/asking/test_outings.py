@@ -1,4 +1,4 @@
-"""Planning an outing, its page, the list; and the page that says how a verdict was worked out."""
+"""Planning an outing, its page and the list."""
 
 from __future__ import annotations
 
@@ -225,26 +225,6 @@ def test_the_list_counts_the_places_that_were_visited(signed_in, desk, outing, g
 
 def test_an_empty_list_says_what_to_do_first(signed_in):
     assert "No outing is planned yet." in flat(signed_in.get(LIST))
-
-
-def test_the_verdict_page_gives_every_rule_and_the_earliest_yes(signed_in, desk, garden, pots):
-    log_visit(desk=desk, said=Said(where=garden, happened="no", day=TUESDAY))
-    page = flat(signed_in.get(f"/partners/{garden.pk}/may-ask/", {"need": pots.pk}))
-    assert "Don’t ask Riverbend Garden Center before October 1, 2027 (they said no)" in page
-    assert "How was this worked out?" in page
-    assert page.count("nothing against it") >= 6
-    assert "Earliest: October 1, 2027." in page or "too late for this need" in page
-
-
-def test_the_verdict_page_for_a_yes(signed_in, garden):
-    page = flat(signed_in.get(f"/partners/{garden.pk}/may-ask/"))
-    assert "<p>You may ask</p>" in page
-    assert "A quiet school day to go: Tuesday, October 6, 2026." in page
-
-
-def test_a_need_nobody_knows_is_told_on_the_verdict_page(signed_in, garden, otto):
-    answer = signed_in.get(f"/partners/{garden.pk}/may-ask/", {"need": make_row(Need, otto.program).pk})
-    assert "need" in answer.context["form"].errors
 
 
 def pages(outing, partner):
