@@ -37,7 +37,7 @@ CLAUSES: Mapping[str, Lazy] = {
 }
 RESTING_BECAUSE = gettext_lazy("don’t ask %(partner)s before %(until)s (%(why)s)")
 COLLEAGUE_WAITS = gettext_lazy("%(by)s’s ask of %(on)s still waits for an answer")
-APPROVAL_ENDS = gettext_lazy("the approval to ask runs until %(runs_until)s only")
+APPROVAL_ENDS = gettext_lazy("there is approval to ask only until %(runs_until)s")
 NEED_IS_OVER = gettext_lazy("it is needed by %(needed_by)s")
 SCHOOL_NOT_YET = gettext_lazy("not yet for %(school)s")
 APPROVAL_LATER = gettext_lazy("the approval to ask begins on %(until)s")

@@ -20,9 +20,9 @@ def shown(approved_until: date) -> tuple[str, ...]:
 
 def test_an_approval_that_ends_before_the_rest_is_not_called_missing_today() -> None:
     sentences = shown(approved_until=date(2027, 7, 3))
-    assert "By then: no approval to ask is recorded" in sentences
-    assert "No approval to ask is recorded" not in sentences
+    assert "By then: there is approval to ask only until July 3, 2027" in sentences
+    assert not any(sentence.startswith("There is approval") for sentence in sentences)
 
 
 def test_an_approval_that_is_missing_today_is_called_so() -> None:
-    assert "No approval to ask is recorded" in shown(approved_until=date(2026, 11, 24))
+    assert "There is approval to ask only until November 24, 2026" in shown(approved_until=date(2026, 11, 24))

@@ -137,7 +137,7 @@ def test_an_approval_that_ends_meanwhile_is_to_be_renewed():
     approvals = (Approved(date(2026, 8, 3), date(2027, 6, 16)),)
     sentence = said(rest_until=date(2027, 10, 1), approval_needed=True, approvals=approvals)
     assert (
-        "And by then: the approval to ask runs until June 16, 2027 only. First: have the approval renewed" in sentence
+        "And by then: there is approval to ask only until June 16, 2027. First: have the approval renewed" in sentence
     )
 
 

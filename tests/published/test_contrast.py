@@ -35,8 +35,9 @@ def colors(scheme: str) -> dict[str, str]:
     """The variables of the style sheets, as a browser of that scheme resolves them."""
     text = (CSS / "tokens.css").read_text(encoding="utf-8")
     light, dark = text.partition("prefers-color-scheme: dark")[::2]
+    year = (CSS / "year.css").read_text(encoding="utf-8")
     text = f"{light.partition('@media')[0]}{dark.partition('@media')[0] if scheme == 'dark' else ''}"
-    found = dict(re.findall(r"--([\w-]+):\s*([^;]+);", f"{text}{(CSS / 'year.css').read_text(encoding='utf-8')}"))
+    found = dict(re.findall(r"--([\w-]+):\s*([^;]+);", f"{text}{year.partition('@media (forced-colors')[0]}"))
     while refers := {name: value for name, value in found.items() if value.startswith("var(")}:
         found |= {name: found[value[6:-1]] for name, value in refers.items()}
     return found
