@@ -26,6 +26,7 @@ from tests.people import make_desk
 pytestmark = pytest.mark.django_db(transaction=True)
 PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True}
 NEW = "/visits/new/"
+OTHERS = ("/outings/", "/outings/new/", "/outings/{outing}/", "/partners/{garden}/may-ask/")
 
 
 @pytest.fixture
@@ -186,9 +187,7 @@ def test_going_back_and_saving_again_logs_nothing_at_the_next_place(phone: Any, 
     assert Visit.objects.exclude(partner=book["framing"]).count() == 1
 
 
-@pytest.mark.parametrize(
-    "path", [NEW, "/outings/", "/outings/new/", "/outings/{outing}/", "/partners/{garden}/may-ask/"]
-)
+@pytest.mark.parametrize("path", [NEW, *(pytest.param(path, marks=pytest.mark.nightly) for path in OTHERS)])
 @narrow_and_nightly_wide
 def test_every_page_holds_at_any_width_and_for_every_reader(phone: Any, book: Any, path: str, width: int) -> None:
     outing = OutingStop.objects.first().outing_id

@@ -17,8 +17,10 @@ from tests import people
 from tests.browser.measured import FAULTS, faults
 
 pytestmark = pytest.mark.django_db(transaction=True)
-SMALLEST, WIDEST = (320, 256), (1280, 860)
-BETWEEN = [pytest.param(size, "light", marks=pytest.mark.nightly) for size in ((360, 740), (768, 1024))]
+SMALLEST = (320, 256)
+LARGER = [
+    pytest.param(size, "light", marks=pytest.mark.nightly) for size in (SMALLEST, (360, 740), (768, 1024), (1280, 860))
+]
 
 
 @pytest.fixture
@@ -30,7 +32,7 @@ def due(june: Membership) -> None:
     plan_follow_up(desk=desk, partner=partner, base=today - timedelta(days=30))
 
 
-@pytest.mark.parametrize(("size", "scheme"), [(SMALLEST, "light"), (SMALLEST, "dark"), (WIDEST, "light"), *BETWEEN])
+@pytest.mark.parametrize(("size", "scheme"), [(SMALLEST, "dark"), *LARGER])
 def test_every_part_is_within_reach(opened: Any, size: tuple[int, int], scheme: str) -> None:
     page = opened(reverse("program:components") + "?bound=yes", size, color_scheme=scheme)
     found = Axe().run(page, options={"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"]})

@@ -103,7 +103,9 @@ def test_an_offer_makes_it_fit_with_one_press(opened: Any, own: Desk) -> None:
 
 
 @pytest.mark.parametrize("size", [SMALLEST, pytest.param(TABLE, marks=pytest.mark.nightly)])
-@pytest.mark.parametrize("name", ["exchanges:trade-plan", "exchanges:trade-classes"])
+@pytest.mark.parametrize(
+    "name", ["exchanges:trade-plan", pytest.param("exchanges:trade-classes", marks=pytest.mark.nightly)]
+)
 def test_everybody_can_use_it(opened: Any, own: Desk, name: str, size: tuple[int, int]) -> None:
     page = opened(reverse(name, args=[make_plan(own, 5000).pk]), size)
     found = Axe().run(page, options=RULES)

@@ -176,7 +176,7 @@ def test_what_was_settled_elsewhere_is_told(opened: Any, own: Desk) -> None:
 
 
 @pytest.mark.parametrize("size", [(320, 640), pytest.param(TABLE, marks=pytest.mark.nightly)])
-@pytest.mark.parametrize("path", [TODAY, REVIEW])
+@pytest.mark.parametrize("path", [REVIEW, pytest.param(TODAY, marks=pytest.mark.nightly)])
 def test_everybody_can_use_it(opened: Any, own: Desk, path: str, size: tuple[int, int]) -> None:
     for slug in ("visits.follow-up", "promises.theirs", "gifts.thanks", "gifts.accept", "directory.quiet"):
         make_line(own, slug, own.day - timedelta(days=3))
