@@ -11,15 +11,8 @@ from django.utils.translation import gettext_lazy as _
 from partners.gifts.models import Gift
 
 HEADER = [
-    _("Came on"),
-    _("What"),
-    _("From"),
-    _("Kind"),
-    _("School"),
-    _("Taken in by"),
-    _("Accepted on"),
-    _("Thanked on"),
-]
+    _("Came on"), _("What"), _("From"), _("Kind"), _("School"), _("Taken in by"), _("Accepted on"), _("Thanked on"),
+]  # fmt: skip
 
 
 def gift_rows(gifts: QuerySet[Gift]) -> Iterator[list[Any]]:
