@@ -127,8 +127,8 @@ ENTRIES: tuple[Entry, ...] = (
         note=trade.version_of,
         caution=_("A trade is no gift. A business that trades may have tax duties of its own; state no value."),
     ),
-    Entry(class_plan, rows=trade.trades, gather=classes.gather, opened=Opened.TRADES),
-    Entry(wall_plan, rows=trade.trades, gather=classes.gather, opened=Opened.TRADES),
+    Entry(class_plan, rows=trade.in_the_making, gather=classes.gather, opened=Opened.TRADES),
+    Entry(wall_plan, rows=trade.in_the_making, gather=classes.gather, opened=Opened.TRADES),
     Entry(
         trade_receipt,
         rows=lambda desk: desk.deliveries.filter(promise__trade__isnull=False).select_related("promise__trade__school"),

@@ -27,6 +27,11 @@ def trades(desk: Desk) -> QuerySet[Trade]:
     return rows
 
 
+def in_the_making(desk: Desk) -> QuerySet[Trade]:
+    """Trades of which we still owe our part: the sheets by which classes work are of no other."""
+    return trades(desk).filter(called_off_on=None, pk__in=desk.promises.open().part(Side.MAKE).values("trade"))
+
+
 def gather_memo(desk: Desk, trade: Trade, words: dict[str, Any]) -> trade_memo.Facts:
     """What a memo said besides goes on being said until it is changed."""
     gone = gone_out(desk, trade)

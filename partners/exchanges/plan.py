@@ -5,8 +5,10 @@
 
 Before work begins, items are shared by enrolment alone (the published method), and a class that cannot make its share
 says by how many it falls short; offers say what would help. Once something is done or spoiled, what is left is shared
-over the classes that still have room for it, so that a class whose lessons are over passes the rest on. A share set by
-hand stands; the others take up the difference.
+over the classes that still have room for it, so that a class whose lessons are over passes the rest on. To `keep` is
+that a class does not pass on what it may have made in lessons in which nothing was counted yet: so it is after each
+count, and only planning anew takes what is not counted for not made. A share set by hand stands; the others take up the
+difference.
 """
 
 from __future__ import annotations
@@ -37,6 +39,7 @@ class Why(StrEnum):
     NO_MEETING = "no_meeting"  # it does not meet any more by that day
     LIMIT = "limit"  # it meets often enough, but its lesson limit is used up before
     TOO_FEW = "too_few"  # it meets too few times by that day
+    UNCOUNTED = "uncounted"  # it may be made: lessons are over in which nothing was counted
 
 
 @dataclass(frozen=True)
@@ -106,16 +109,21 @@ class Plan:
         return not self.short_by and self.trouble is None
 
     @property
+    def uncounted(self) -> int:
+        """What is missing and may be made all the same, in lessons in which nothing was counted."""
+        return sum(row.short_by for row in self.rows if row.why is Why.UNCOUNTED)
+
+    @property
     def first_start(self) -> date | None:
         """The latest day on which the first class must begin."""
         return min((row.start for row in self.rows if row.start), default=None)
 
 
-def plan(wish: Wish, classes: Sequence[PlannedClass]) -> Plan:
+def plan(wish: Wish, classes: Sequence[PlannedClass], *, keep: bool = False) -> Plan:
     """The plan for these classes; never raises for what a teacher can enter: see `Plan.trouble` and `Plan.short_by`."""
     rooms = [one.room(wish.work_until, wish.minutes_per_item) for one in classes]
     re_shared = begun(classes)
-    shared = share_out(wish, classes, rooms if re_shared else None)
+    shared = share_out(wish, classes, rooms if re_shared else None, keep=keep and re_shared)
     rows = tuple(_row(wish, one, share, room) for one, share, room in zip(classes, shared.shares, rooms, strict=True))
     total, done = sum(shared.shares), sum(one.done for one in classes)
     short_by = max(0, wish.at_least - sum(row.share - row.short_by for row in rows))
@@ -160,15 +168,17 @@ def _row(wish: Wish, one: PlannedClass, share: int, room: int) -> Row:
         meetings=meetings,
         room=room,
         short_by=short_by,
-        why=_why(wish, one, lessons) if short_by else None,
+        why=_why(wish, one, lessons, short_by) if short_by else None,
     )
 
 
-def _why(wish: Wish, one: PlannedClass, lessons: int | None) -> Why:
+def _why(wish: Wish, one: PlannedClass, lessons: int | None, short_by: int) -> Why:
     if not one.taking_part:
         return Why.NOBODY
     if lessons is None:
         return Why.NO_MINUTES
+    if one.uncounted and one.held(wish.minutes_per_item) - one.done >= short_by:
+        return Why.UNCOUNTED
     met = one.met_by(wish.work_until)
     if not met:
         return Why.NO_MEETING

@@ -89,7 +89,7 @@ def set_share(*, desk: Desk, trade_class: TradeClass, share: int | None, seen: i
 def replan(*, desk: Desk, trade: Trade) -> Plan:
     """What is left is shared over the classes that have room for it by now. Raises PlainError."""
     with change(desk, gettext_noop("Planned anew: %(what)s, %(partner)s"), **_named(trade)) as book:
-        made = plan_again(book, desk, trade)
+        made = plan_again(book, desk, trade, keep=False)
         book.about(trade)
         return made
 
@@ -112,7 +112,7 @@ def take_offer(*, desk: Desk, trade: Trade, kind: str) -> tuple[Offer, date] | N
         for pk, share in offer.by_hand.items():
             book.update(rows[pk], share=share, by_hand=True)
         book.about(trade)
-        plan_again(book, desk, trade)
+        plan_again(book, desk, trade, keep=False)
         return offer, due
 
 

@@ -75,6 +75,7 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
         "groups": [(school, list(group)) for school, group in groupby(rows, key=lambda one: one.row.school)],
         "weeks": [(week, place == 0 or week.day <= 7) for place, week in enumerate(weeks)],
         "short_by": short_by,
+        "uncounted": bool(short_by) and stands.uncounted >= short_by,
         "unshared": max(0, gathered.wish.at_least - stands.total),
         "trouble": gettext(fresh.trouble.sentence) % fresh.trouble.facts if fresh.trouble else "",
         "fits": bool(rows) and not short_by and fresh.trouble is None,

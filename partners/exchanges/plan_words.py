@@ -26,7 +26,7 @@ def day_words(day: date) -> str:
 
 def why_words(why: Why | None, school_class: Any) -> str:
     """Why a class cannot make its share, as a heading over all of which that is so."""
-    if why is Why.NO_MEETING and not school_class.meets_on:
+    if why in (Why.NO_MEETING, Why.UNCOUNTED) and not school_class.meets_on:
         return _("Days of art not entered")
     return {
         Why.NOBODY: _("Nobody takes part"),
@@ -34,6 +34,7 @@ def why_words(why: Why | None, school_class: Any) -> str:
         Why.NO_MEETING: _("No lesson left by then"),
         Why.LIMIT: _("Lessons for this year used up"),
         Why.TOO_FEW: _("Too few lessons left by then"),
+        Why.UNCOUNTED: _("Lessons are over, and nothing was counted in them"),
         None: "",
     }[why]
 

@@ -52,7 +52,8 @@ class PlannedClass:
     the plain items are there). They may go on past the last day for work: from what comes after, a later date is
     offered. `lesson_minutes` 0 is a length not known. `lessons_left` is the lesson limit of the year less what the
     class has used of it; None is no limit. `fixed` is a share set by hand. `done` and `spoiled` are the items made so
-    far; spoiled ones do not count as done.
+    far; spoiled ones do not count as done. `share` is what it was to make so far, `uncounted` the lessons that are over
+    and in which nothing was counted yet; None where nobody knows when or how long it meets.
     """
 
     key: int
@@ -66,6 +67,8 @@ class PlannedClass:
     fixed: int | None = None
     done: int = 0
     spoiled: int = 0
+    share: int = 0
+    uncounted: int | None = 0
 
     @property
     def taking_part(self) -> int:
@@ -79,6 +82,13 @@ class PlannedClass:
         """How many lessons the class can give to it through `day`, within its limit."""
         met = self.met_by(day)
         return met if self.lessons_left is None else max(0, min(met, self.lessons_left))
+
+    def held(self, minutes_per_item: int) -> int:
+        """What it has done, and what of its share it may have done although nobody has counted it yet."""
+        if self.uncounted is None:
+            return max(self.done, self.share)
+        made = items_in(self.uncounted, self.taking_part, self.lesson_minutes, minutes_per_item)
+        return max(self.done, min(self.share, self.done + made))
 
     def room(self, day: date, minutes_per_item: int) -> int:
         """The most items that it finishes from now on through `day`, besides those done."""

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Any
+
+from django.db.models import Max
 
 from partners.exchanges.models import Trade, TradeClass
 from partners.exchanges.plan import Plan, PlannedClass, Wish, last_day_for_work, plan
@@ -33,13 +35,13 @@ class Gathered:
     first: date
 
 
-def plan_of(program: Program, trade: Trade, day: date, *, counting: bool = False) -> Plan:
+def plan_of(program: Program, trade: Trade, day: date, *, counting: bool = False, keep: bool = False) -> Plan:
     """The plan as it stands on `day`: what is done is taken off, and only meetings that are still to come count.
 
     Raises PlainError where what was agreed, or a calendar, does not allow any.
     """
     gathered = gather(program, trade, day, counting=counting)
-    return plan(gathered.wish, gathered.classes)
+    return plan(gathered.wish, gathered.classes, keep=keep)
 
 
 def gather(program: Program, trade: Trade, day: date, *, counting: bool = False) -> Gathered:
@@ -51,20 +53,21 @@ def gather(program: Program, trade: Trade, day: date, *, counting: bool = False)
     promises = {promise.part: promise for promise in program.promises.filter(trade=trade).select_related("trade")}
     calendar = calendar_of(calendars(program), trade, rows)
     wish = wish_of(promises[Part.MAKE], calendar)
-    first = max(day, _plain_there(program, promises.get(Part.PLAIN)) or day)
-    met = class_meetings(program, school_classes(rows), first, max(wish.work_until, first) + LOOK_AHEAD)
+    there = _plain_there(program, promises.get(Part.PLAIN)) or trade.agreed_on
+    first, since = max(day, there), max(trade.agreed_on, there)
+    met = class_meetings(program, school_classes(rows), min(since, first), max(wish.work_until, first) + LOOK_AHEAD)
     worked = days_worked(program, school_classes(rows), wish.due)
     if counting:
         worked = defaultdict(set, {pk: days - {day} for pk, days in worked.items()})
-    classes = [
-        planned_class(
-            trade,
-            row,
-            [one for one in met[row.school_class_id] if one != day or day not in worked[row.school_class_id]],
-            len(worked[row.school_class_id]),
-        )
-        for row in rows
-    ]
+    counted = last_counts(program, rows, before=day if counting else None)
+    classes = []
+    for row in rows:
+        days, own = met[row.school_class_id], worked[row.school_class_id]
+        ahead = [one for one in days if one >= first and (one != day or day not in own)]
+        over = [one for one in days if since <= one < day or one == day > wish.work_until]
+        over = [one for one in over if one > counted.get(row.pk, date.min) and one not in own]
+        planned = planned_class(trade, row, ahead, len(own))
+        classes.append(replace(planned, uncounted=len(over) if days and row.school_class.minutes else None))
     return Gathered(trade, rows, wish, classes, calendar, first)
 
 
@@ -92,6 +95,14 @@ def days_worked(program: Program, classes: Collection[SchoolClass], due: date) -
     return found
 
 
+def last_counts(program: Program, rows: Collection[TradeClass], before: date | None) -> dict[int, date]:
+    """The last day on which something was counted of each class for its trade, by the row's id."""
+    counted = program.trade_tallies.filter(trade_class__in=rows)
+    if before is not None:
+        counted = counted.filter(day__lt=before)
+    return dict(counted.order_by().values_list("trade_class_id").annotate(last=Max("day")))
+
+
 def school_year_from(program: Program, day: date) -> date:
     """The first day of the school year around `day`: as entered, else the first of the month the fiscal year begins."""
     years = program.school_days.filter(kind=ClosureKind.YEAR, first__lte=day, last__gte=day)
@@ -116,6 +127,7 @@ def planned_class(trade: Trade, row: TradeClass, met: Sequence[date], used: int)
         fixed=row.share if row.by_hand else None,
         done=row.done,
         spoiled=row.spoiled,
+        share=row.share,
     )
 
 

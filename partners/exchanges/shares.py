@@ -37,16 +37,23 @@ def begun(classes: Sequence[PlannedClass]) -> bool:
     return any(one.done or one.spoiled for one in classes)
 
 
-def share_out(wish: Wish, classes: Sequence[PlannedClass], rooms: Sequence[int] | None = None) -> Shares:
+def share_out(
+    wish: Wish, classes: Sequence[PlannedClass], rooms: Sequence[int] | None = None, *, keep: bool = False
+) -> Shares:
     """Shares of all items, those done included, that come to `wish.at_least` wherever that is possible.
 
     `rooms` are the most items that each class can still make; None shares by enrolment alone, whether it fits or not.
-    A share set by hand stands either way, and nobody's share falls below what the class has done. Shares come to more
+    A share set by hand stands either way, and nobody's share falls below what the class has done; to `keep` is that it
+    does not fall below what the class may have done uncounted, either. Shares come to more
     than was promised only where so many are done or set by hand already, and to less only where there is no room or
     nobody to take the rest.
     """
     total = wish.at_least
-    bounds = [_bounds(one, total, None if rooms is None else rooms[place]) for place, one in enumerate(classes)]
+    held = [one.held(wish.minutes_per_item) if keep else one.done for one in classes]
+    bounds = [
+        _bounds(one, total, low, None if rooms is None else rooms[place])
+        for place, (one, low) in enumerate(zip(classes, held, strict=True))
+    ]
     least, most = [low for low, _high in bounds], [high for _low, high in bounds]
     lifted = [max(low, min(wish.minimum, high)) for low, high in bounds]
     kept = sum(lifted) <= max(total, sum(least))
@@ -61,13 +68,13 @@ def share_out(wish: Wish, classes: Sequence[PlannedClass], rooms: Sequence[int] 
     return Shares(sharing.shares, sharing.held, sharing.rule, kept, trouble)
 
 
-def _bounds(one: PlannedClass, total: int, room: int | None) -> tuple[int, int]:
+def _bounds(one: PlannedClass, total: int, held: int, room: int | None) -> tuple[int, int]:
     """The least and the most of a class."""
     if one.fixed is not None:
         return (max(one.fixed, one.done),) * 2
     if not one.taking_part:
         return one.done, one.done
-    return one.done, one.done + room if room is not None else max(one.done, total)
+    return held, held + room if room is not None else max(held, total)
 
 
 def _minimum_too_large(total: int, needed: int) -> PlainError:

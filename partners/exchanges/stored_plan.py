@@ -30,9 +30,12 @@ LARGEST = 32_767
 Stored = tuple[TradeClass, dict[str, Any]]
 
 
-def plan_again(book: Change, desk: Desk, trade: Trade, *, counting: bool = False) -> Plan:
-    """Store the share, the lessons and the start of every class as the plan says them now. Raises PlainError."""
-    made = plan_of(desk.program, trade, desk.day, counting=counting)
+def plan_again(book: Change, desk: Desk, trade: Trade, *, counting: bool = False, keep: bool = True) -> Plan:
+    """Store the share, the lessons and the start of every class as the plan says them now. Raises PlainError.
+
+    Classes `keep` what they may have made uncounted, unless somebody plans anew.
+    """
+    made = plan_of(desk.program, trade, desk.day, counting=counting, keep=keep)
     book.update_each(differing_rows(desk.program, trade, {row.key: row.share for row in made.rows}))
     return made
 

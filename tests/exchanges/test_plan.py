@@ -112,6 +112,21 @@ def test_a_class_without_lessons_left_passes_the_rest_on():
     assert made.fits
 
 
+def test_what_may_be_made_and_is_only_not_counted_stays_until_somebody_plans_anew():
+    """60, 20 each; 40 minutes make two items a child. Monday's has a lesson left; the second's two are over, nothing
+    counted; the third made 15 in its last. So 5 pass to Monday's: 25, 20, 15. Planned anew the second's 20 go, too,
+    and Monday's class has room for 40.
+    """
+    over = {"share": 20, "meetings": []}
+    classes = [
+        make_class(1, share=20, meetings=weekly(date(2026, 11, 2), 1)), make_class(2, uncounted=2, **over),
+        make_class(3, done=15, **over),
+    ]  # fmt: skip
+    kept, anew = plan(make_wish(60), classes, keep=True), plan(make_wish(60), classes)
+    assert (shares(kept), kept.rows[1].why) == ([25, 20, 15], Why.UNCOUNTED)
+    assert shares(anew) == [40, 0, 15]
+
+
 def test_a_minimum_that_no_longer_fits_is_left_out_once_work_has_begun():
     made = plan(make_wish(60, minimum=20), [make_class(1, done=50), make_class(2), make_class(3)])
     assert (shares(made), made.minimum_kept, made.trouble) == ([50, 5, 5], False, None)

@@ -104,6 +104,26 @@ def test_planning_anew_is_offered_once_something_changed(
     assert press(signed_in, "trade-replan", trade.pk) == "The plan stands so already. Nothing was changed."
 
 
+def test_counting_after_the_last_lessons_leaves_the_shares_of_who_is_not_counted_yet(
+    signed_in: Client, own: Desk, school: School, trade: Trade
+) -> None:
+    """200 over 24, 24 and 2 children: 96, 96, 8. The last lessons are on 30 November to 2 December.
+
+    On the 3rd the first has made 90 of its 96. Nobody has a lesson left for the six, nor has anybody counted the 104.
+    """
+    first, second, _third = chosen(own, trade, *make_classes(school, 24, 24, 2))
+    SchoolClass.objects.filter(pk=second.school_class_id).update(minutes=None)
+    with time_machine.travel("2026-12-03 15:00 -0500", tick=False):
+        enter(signed_in, own.program.memberships.get(user=own.user))
+        press(signed_in, "class-tally", first.pk, tap="5")
+        assert press(signed_in, "class-tally", first.pk, tap="number", count="85") == "0-A: 85 done."
+        assert shares(trade) == [96, 96, 8]
+        page = plan_page(signed_in, trade)
+    assert "Lessons are over, and nothing was counted in them: <" in page
+    assert "0-A 96 → 90" in page
+    assert differences(own.program) == []
+
+
 @pytest.mark.parametrize(
     ("day", "due", "sentence"),
     [

@@ -229,10 +229,14 @@ def test_a_start_that_went_by_is_told_unless_the_class_began(desk: Desk, planned
 
 @pytest.mark.django_db
 @pytest.mark.parametrize("slug", ["class-plan", "wall-plan"])
-def test_they_open_in_one_click_and_cannot_be_handed_over(signed_in: Client, planned: Any, slug: str):
+def test_they_open_in_one_click_until_all_is_delivered_and_cannot_be_handed_over(
+    signed_in: Client, desk: Desk, planned: Any, slug: str
+):
     answer = signed_in.get(reverse("outreach:document", args=[slug, planned.pk]))
     assert (answer.status_code, answer["Content-Type"]) == (200, "application/pdf")
     assert signed_in.get(reverse("outreach:document-prepare", args=[slug, planned.pk])).status_code == 404
+    deliver_part(desk=desk, promise=planned.make, day=desk.day, quantity=planned.make.quantity)
+    assert signed_in.get(reverse("outreach:document", args=[slug, planned.pk])).status_code == 404
 
 
 @pytest.mark.django_db
