@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
-from django.db.models import QuerySet, Sum
+from django.db.models import Sum
 from django.utils.formats import date_format
 from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
@@ -15,7 +15,7 @@ from partners.exchanges.due import GIVES, SOURCES, START
 from partners.exchanges.models import Trade
 from partners.exchanges.plain_items import Stock
 from partners.exchanges.promotion import promoting
-from partners.ground.due import DueLine, DueSource
+from partners.ground.due import DueLine
 from partners.ground.models import Event
 from partners.ground.months import add_months
 from partners.program.desk import Desk
@@ -176,14 +176,9 @@ def steps(desk: Desk, trade: Trade) -> list[DueLine]:
     until = add_months(desk.day, AHEAD_MONTHS)
     lines: list[DueLine] = []
     for source in (*SOURCES, GIVES):
-        rows = source.rows(desk)
-        own = rows.filter(pk=trade.pk) if rows.model is Trade else rows.filter(trade=trade)
-        lines += only(source, own).page(desk, until=until, limit=CLASSES if source.slug == START else STEPS)
+        own = source.of("pk" if source.model(desk) is Trade else "trade", trade.pk)
+        lines += own.page(desk, until=until, limit=CLASSES if source.slug == START else STEPS)
     return sorted(lines, key=lambda line: line.due)[:STEPS]
-
-
-def only(source: DueSource, rows: QuerySet[Any]) -> DueSource:
-    return replace(source, rows=lambda _desk: rows)
 
 
 def changes(desk: Desk, trade: Trade) -> list[Event]:

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, time
 from enum import StrEnum
 from typing import Any
 
-from django.db.models import Q, QuerySet
+from django.db.models import Model, Q, QuerySet
 from django.utils.functional import Promise as LazyText
 
+from partners.ground.kept_queries import kept_rows
+
 Words = str | LazyText
+
+# The kind of the rows of each source, by its slug, so that nobody begins them only to learn this.
+MODELS: dict[str, type[Model]] = {}
 
 
 class Hand(StrEnum):
@@ -109,6 +114,8 @@ class DueSource:
     `partner` is the way from a row to the partner whose page shows the line; else it is the row's own, if any.
     `settle` maps an act's code (what a button or a choice for many lines sends) to a verb called as
     verb(desk=…, row=…, day=…, **extra).
+    `by_day`: which rows are open depends on the day or on what the program says, not on the person and program alone.
+    `part` and `of_row` tell how it was narrowed.
     """
 
     slug: str
@@ -121,17 +128,31 @@ class DueSource:
     runs_out: bool = False
     partner: str = ""
     splits: Callable[[date], dict[Hand, Q]] | None = None
+    by_day: bool = False
+    part: tuple[Hand, date] | None = None
+    of_row: tuple[str, int] | None = None
+
+    def model(self, desk: Any) -> type[Model]:
+        """Of which kind its rows are."""
+        if self.slug not in MODELS:
+            MODELS[self.slug] = self.rows(desk).model
+        return MODELS[self.slug]
 
     def of_hand(self, hand: Hand, day: date) -> DueSource | None:
         """The source with only those of its rows that the hand settles; None where it has none for it."""
         others = self.splits(day) if self.splits else {}
-        if hand is self.hand:
-            return (
-                replace(self, rows=lambda desk: self.rows(desk).exclude(Q(*others.values(), _connector=Q.OR)))
-                if others
-                else self
+        rows = self.rows
+        if hand is self.hand and others:
+            return replace(
+                self, rows=lambda desk: rows(desk).exclude(Q(*others.values(), _connector=Q.OR)), part=(hand, day)
             )
-        return replace(self, rows=lambda desk: self.rows(desk).filter(others[hand])) if hand in others else None
+        if hand in others:
+            return replace(self, rows=lambda desk: rows(desk).filter(others[hand]), part=(hand, day))
+        return self if hand is self.hand else None
+
+    def of(self, path: str, pk: int) -> DueSource:
+        """The source with only those of its rows that lead this way to the row of that number."""
+        return replace(self, of_row=(path, pk))
 
     def open_until(self, desk: Any, until: date) -> QuerySet[Any]:
         """Its rows due by the day, in no order."""
@@ -145,9 +166,24 @@ class DueSource:
         self, desk: Any, *, until: date, limit: int, after: tuple[date, int] | None = None
     ) -> list[tuple[Any, ...]]:
         """What `page` makes its lines of."""
-        name = self.date_field
-        rows = self.open_until(desk, until)
+        values: dict[str, date | int] = {"until": until}
         if after is not None:
-            due, pk = after
-            rows = rows.filter(**{f"{name}__gte": due}).exclude(Q(**{name: due, "pk__lte": pk}))
-        return list(rows.order_by(name, "pk").values_list(*self.columns)[:limit])
+            values["due"], values["pk"] = after
+        if self.of_row is not None:
+            values["row"] = self.of_row[1]
+        if self.by_day:
+            return list(self.asked(desk, limit, values))
+        shape = (self.slug, self.part, self.of_row and self.of_row[0], limit, after is None, *desk.sees)
+        return kept_rows(shape, values, lambda stand_ins: self.asked(desk, limit, stand_ins))
+
+    def asked(self, desk: Any, limit: int, values: Mapping[str, Any]) -> QuerySet[Any, Any]:
+        """The columns of its first rows by `values["until"]`, behind (`due`, `pk`), of `row`, where these are given."""
+        name = self.date_field
+        rows = self.open_until(desk, values["until"])
+        if self.of_row is not None:
+            rows = rows.filter(**{self.of_row[0]: values["row"]})
+        if "due" in values:
+            rows = rows.filter(**{f"{name}__gte": values["due"]}).exclude(
+                Q(**{name: values["due"], "pk__lte": values["pk"]})
+            )
+        return rows.order_by(name, "pk").values_list(*self.columns)[:limit]

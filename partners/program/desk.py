@@ -73,6 +73,11 @@ class Desk:
         return rows.filter(Q(**{f"{path}__in": self.school_ids}) | Q(**{path: None})) if path else rows
 
     @property
+    def sees(self) -> tuple[Any, ...]:
+        """All that decides which rows the desk leads to, whatever stands in them."""
+        return self.program.pk, self.role, self.opened, self.school_ids
+
+    @property
     def writes(self) -> bool:
         return self.role != Role.GUEST
 

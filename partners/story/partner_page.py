@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any
+from functools import cache
 
-from django.db.models import QuerySet
+from django.db.models import Model
 from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -57,12 +57,13 @@ def next_steps(desk: Desk, partner: Partner) -> list[ShownLine]:
 
 def about(source: DueSource, desk: Desk, partner: Partner) -> DueSource | None:
     """The source narrowed to one partner; None where its rows belong to no partner."""
-    rows = source.rows(desk)
-    has_own = any(field.name == "partner" for field in rows.model._meta.concrete_fields)
-    if not source.partner and not has_own:
-        return None
-    narrowed: QuerySet[Any] = rows.filter(**{source.partner or "partner": partner})
-    return replace(source, rows=lambda _desk: narrowed)
+    path = source.partner or ("partner" if leads_to_partner(source.model(desk)) else "")
+    return source.of(path, partner.pk) if path else None
+
+
+@cache
+def leads_to_partner(model: type[Model]) -> bool:
+    return any(field.name == "partner" for field in model._meta.concrete_fields)
 
 
 def promises(desk: Desk, partner: Partner) -> dict[str, list[Promised]]:
