@@ -13,9 +13,10 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.agenda.actions import next_month
+from partners.agenda.errands import One, errands
 from partners.agenda.hands import chips, sources_of
 from partners.agenda.lines import Place, Placed, Stretch, due_in_stretches, group_by_hand, place_of, place_of_key
-from partners.agenda.shown import SettledLine, settled_on, show, tally
+from partners.agenda.shown import SettledLine, settled_on, show_errands, tally
 from partners.ground.due import Hand, Words
 from partners.program.desk import Desk
 
@@ -63,11 +64,13 @@ def review(desk: Desk, after: Place | None = None, hand: Hand | None = None) -> 
     stretches = [Stretch(ends, PAGE + 1), Stretch(then, NEXT_MONTH_SHOWN)]
     whole: dict[str, list[Placed]] | None = None if after or hand else {}
     found, coming = due_in_stretches(desk, stretches, after=after, sources=sources_of(hand, desk.day), whole=whole)
-    page, more = [one.line(desk.day) for one in found[:PAGE]], len(found) > PAGE
-    ahead = [] if more else [one.line(desk.day) for one in coming]
+    more = len(found) > PAGE
+    page = errands(desk, found[:PAGE], PAGE, reviewed=True)
+    ahead = [] if more else [[One(one.line(desk.day))] for one in coming]
     settled = settled_on(desk)
-    shown = show(desk, [*page, *ahead])
-    stood_here = between(settled, after, place_of(page[-1]) if more else None)
+    shown = show_errands(desk, [*page, *ahead])
+    ended = place_of(found[PAGE - 1].line(desk.day)) if more else None
+    stood_here = between(settled, after, ended)
     groups = groups_of(shown[: len(page)], [one for one in stood_here if hand in (None, one.hand)])
     if ahead:
         groups.append(Group("next", _("Next month"), shown[len(page) :], read_only=True))
@@ -78,7 +81,7 @@ def review(desk: Desk, after: Place | None = None, hand: Hand | None = None) -> 
         "groups": groups,
         "tally": tally(settled),
         "hands": chips(desk, ends, hand, TITLES, whole) if more or after or hand else (),
-        "after": f"?{f'hand={hand}&' if hand else ''}after={place_of(page[-1])}" if more else "",
+        "after": f"?{f'hand={hand}&' if hand else ''}after={ended}" if more else "",
         "many": MANY if desk.writes else (),
         "many_url": reverse("agenda:settle-many"),
     }
@@ -99,7 +102,7 @@ def between(settled: Sequence[SettledLine], after: Place | None, through: Place 
 def groups_of(lines: Sequence[Any], settled: Sequence[SettledLine]) -> list[Group]:
     """Settled lines stay in their group, struck through; one that is open again is shown once, as open."""
     by_hand: dict[Hand, list[Any]] = group_by_hand([])
-    open_keys = {line.key for line in lines}
+    open_keys = {key for line in lines for key in line.keys.split()}
     for line in [*(one for one in settled if one.key not in open_keys), *lines]:
         by_hand.setdefault(Hand(line.hand), []).append(line)
     return [

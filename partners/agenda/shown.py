@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
+from itertools import islice
 from typing import Any
 
 from django.db.models import OuterRef, Subquery
@@ -12,6 +13,7 @@ from django.utils import timezone
 from django.utils.text import Truncator
 from django.utils.translation import ngettext
 
+from partners.agenda.errands import REVIEWED, Errand, lines_of, told
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, Hand, ReadByTemplates
 from partners.ground.links import row_link
@@ -51,6 +53,12 @@ class Shown(ReadByTemplates):
     last_word: str
     settled: str = ""
     undo_url: str = ""
+    each: tuple[Shown, ...] = ()
+
+    @property
+    def keys(self) -> str:
+        """What ticking it ticks."""
+        return " ".join(one.key for one in self.each) or self.key
 
     @classmethod
     def of(cls, line: DueLine, *, late: str, last_word: str) -> Shown:
@@ -95,6 +103,9 @@ class SettledLine(ReadByTemplates):
     late: str = ""
     moved: bool = False
     together: int = 1
+    # Taken back where it stands; else the whole page comes anew.
+    in_place: bool = True
+    each: tuple[Shown, ...] = ()
 
 
 def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalendar] | None = None) -> list[Shown]:
@@ -110,6 +121,17 @@ def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalenda
             Shown.of(line, late=late, last_word=words.get(line.partner_id or 0, "") if names_partner(line) else "")
         )
     return shown
+
+
+def show_errands(desk: Desk, found: Sequence[Errand], known: Mapping[int, SchoolCalendar] | None = None) -> list[Shown]:
+    """One line for each errand; that of several has the first one's day, place and lateness, and unfolds."""
+    each = iter(show(desk, lines_of(found), known))
+    parts = [(tuple(islice(each, len(errand))), errand) for errand in found]
+    return [several[0] if len(several) == 1 else as_one(several, errand) for several, errand in parts]
+
+
+def as_one(several: tuple[Shown, ...], errand: Errand) -> Shown:
+    return replace(several[0], each=several, **told(errand))
 
 
 def names_partner(line: DueLine) -> bool:
@@ -170,7 +192,8 @@ def settled_line(event_pk: int, kept: dict[str, Any], together: int) -> SettledL
     words = {name: kept[name] for name in ("key", "hand", "who", "who_url", "what", "verb", "school", "settled")}
     due = date.fromisoformat(kept["due"])
     url = row_link("story:undo", event_pk)
-    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=url, together=together)
+    in_place = together < 2 and not kept["key"].startswith(REVIEWED)
+    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=url, together=together, in_place=in_place)
 
 
 def tally(lines: Sequence[SettledLine]) -> str:

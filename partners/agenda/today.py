@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, time, timedelta
-from itertools import islice
 from operator import itemgetter
 from typing import Any
 
@@ -15,8 +14,9 @@ from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from partners.agenda.errands import errands, lines_of
 from partners.agenda.lines import LASTING, RUNNING_OUT, Stretch, due_in_stretches
-from partners.agenda.shown import show
+from partners.agenda.shown import show_errands
 from partners.ground.due import DueLine, Hand
 from partners.program.desk import Desk
 from partners.program.last_copy import is_overdue
@@ -57,28 +57,32 @@ def today(desk: Desk) -> dict[str, Any]:
     lasting = due_in_stretches(desk, stretches, sources=LASTING)
     pages = zip(out, lasting, strict=True)
     late, due_today, coming = (sorted([*ours, *others], key=itemgetter(0)) for ours, others in pages)
-    running_out = (one.line(day) for one in out[1])
-    runs_out = [line for line in running_out if line.hour is not None or line.hand in (Hand.COLLECT, Hand.MAKE)]
-    runs_out.sort(key=lambda line: line.hour or time.max)
-    out_keys = {line.key for line in runs_out}
+    over = [one for one in out[1] if is_over(one.line(day))]
+    out_ranks = {one.rank for one in over}
     waiting = [*late, *due_today][:CAP]
-    worst = (one.line(day) for one in waiting)
-    lines = list(islice((line for line in worst if line.key not in out_keys), THINGS))
+    first = errands(desk, over, len(over))
+    then = errands(desk, (one for one in waiting if one.rank not in out_ranks), THINGS)
     known = calendars(desk.program)
-    shown = show(desk, [*runs_out, *lines], known)
+    shown = show_errands(desk, [*first, *then], known)
+    lines = lines_of([*first, *then])
     return {
         "day": day,
         "sentence": sentence(desk, known),
-        "runs_out": shown[: len(runs_out)],
-        "lines": shown[len(runs_out) :],
+        "runs_out": sorted(shown[: len(first)], key=lambda line: line.hour or time.max),
+        "lines": shown[len(first) :],
         "first_steps": [] if shown or not desk.writes else first_steps(desk),
         "school_year": school_year(desk) if desk.writes else None,
-        "more": max(0, len(waiting) - len(shown)),
+        "more": max(0, len(waiting) - len(lines)),
         "more_at_least": len(waiting) == CAP,
-        "bring": bring(desk, [*runs_out, *lines]),
+        "bring": bring(desk, lines),
         "week": week([one.line(day) for one in coming[: WEEK_LINES * 6]]),
         "copy_overdue": desk.keeps and is_overdue(day, desk.program.created_at.date()),
     }
+
+
+def is_over(line: DueLine) -> bool:
+    """Whether there is no tomorrow for what is due today: it has its hour, or somebody stands there for it."""
+    return line.hour is not None or line.hand in (Hand.COLLECT, Hand.MAKE)
 
 
 def first_steps(desk: Desk) -> list[Entry]:

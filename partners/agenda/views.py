@@ -67,7 +67,9 @@ def settle_many(request: DeskRequest) -> HttpResponse:
     if act not in MANY_LABELS:
         raise Http404
     ticked: dict[DueSource, list[int]] = {}
-    for key in request.POST.getlist("line")[:AT_MOST]:
+    # A tick stands for all lines of an errand.
+    keys = [key for tick in request.POST.getlist("line") for key in tick.split(" ")]
+    for key in keys[:AT_MOST]:
         slug, _dash, pk = key.rpartition("-")
         if slug not in BY_KEY or not pk.isdecimal() or not pk.isascii() or len(pk) > 18:
             raise Http404

@@ -259,3 +259,12 @@ def test_whoever_is_asked_about_a_gift_does_not_get_the_givers_last_word(own: De
     lines = {line.key: line.last_word for group in review(own)["groups"] for line in group.lines}
     assert "Likes fish." in lines[f"gifts-thanks-{thanks.pk}"]
     assert lines[f"gifts-accept-{gift.pk}"] == ""
+
+
+def test_a_tick_stands_for_all_sums_of_one_office_and_each_stays_struck_through(signed_in: Client, own: Desk) -> None:
+    rows = [make_line(own, "gifts.hand-in") for _n in range(2)]
+    (line,) = review(own)["groups"][-1].lines
+    assert line.keys.split() == [f"gifts-hand-in-{row.pk}" for row in rows]
+    signed_in.post(reverse("agenda:settle-many"), {"line": line.keys, "do": "done"})
+    settled = review(own)["groups"][-1].lines
+    assert [(one.settled, one.in_place) for one in settled] == [("Handed in", False)] * 2

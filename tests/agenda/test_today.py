@@ -190,3 +190,35 @@ def test_in_summer_a_school_without_a_year_is_asked_about_and_then_the_yes_to_as
     assert [step.url for step in today(august)["first_steps"]][1:3] == asked
     add_days(desk=august, school=school, first=date(2027, 8, 26), last=date(2028, 6, 16), kind=ClosureKind.YEAR)
     assert [step.url for step in today(august)["first_steps"]][1:2] == asked[1:]
+
+
+def test_sums_for_one_office_are_one_line_that_unfolds_and_one_press_hands_them_in(
+    signed_in: Client, own: Desk
+) -> None:
+    rows = [make_line(own, "gifts.hand-in", DAY - timedelta(days=n)) for n in (1, 5, 4)]
+    promised = make_line(own, "promises.ours", DAY - timedelta(days=2))
+    (sums, ours) = today(own)["lines"]
+    assert (sums.verb, sums.what, sums.due) == ("Hand to the office:", "3 sums, $75.00", DAY - timedelta(days=5))
+    assert [one.pk for one in sums.each] == [rows[1].pk, rows[2].pk, rows[0].pk]
+    assert ours.pk == promised.pk
+    said = signed_in.post(sums.main.url, {"line": sums.keys, "do": sums.main.code}, follow=True).content.decode()
+    assert "3 lines: Handed in" in said
+    assert not own.gifts.to_hand_in().exists()
+
+
+def test_pick_ups_at_one_place_are_one_line_and_those_at_another_are_not(own: Desk) -> None:
+    first, second, other = (make_line(own, "promises.theirs") for _n in range(3))
+    own.promises.filter(pk=second.pk).update(partner=first.partner)
+    one, elsewhere = today(own)["runs_out"]
+    assert ([each.pk for each in one.each], one.who) == ([first.pk, second.pk], first.partner.name)
+    assert (elsewhere.pk, elsewhere.each) == (other.pk, ())
+
+
+def test_three_letters_are_one_line_and_two_stand_where_they_are_due(own: Desk) -> None:
+    late, between, soon = (DAY - timedelta(days=n) for n in (8, 5, 4))
+    for day in (late, soon):
+        make_line(own, "gifts.thanks", day)
+    make_line(own, "promises.ours", between)
+    assert [line.due for line in today(own)["lines"]] == [late, between, soon]
+    make_line(own, "gifts.thanks", soon)
+    assert [line.due for line in today(own)["lines"]] == [late, between]

@@ -195,6 +195,11 @@
     const line = event.target.closest("[id^='line-']");
     pressedIn = line ? line.id.replace("line-", "act-") : "";
   });
+  // What was unfolded stays so, while its lines are settled one after the other.
+  let unfolded = [];
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    unfolded = [...event.detail.target.querySelectorAll("details.each[open]")].map((fold) => fold.id);
+  });
   // A part that comes late puts nothing in the place of what was picked or typed meanwhile; what data-stays marks keeps
   // it in any case.
   document.addEventListener("htmx:oobBeforeSwap", (event) => {
@@ -205,6 +210,7 @@
   });
   document.addEventListener("htmx:afterSettle", () => {
     scripted(document);
+    for (const id of unfolded.splice(0)) document.getElementById(id)?.setAttribute("open", "");
     if (document.activeElement !== document.body) return;
     const next = document.getElementById(pressedIn) || document.getElementById("messages");
     if (next) next.focus({ preventScroll: true });
