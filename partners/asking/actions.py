@@ -17,6 +17,7 @@ from partners.gifts.actions import owe_thanks
 from partners.gifts.models import ThanksFor
 from partners.ground.changes import change
 from partners.ground.names import name_key
+from partners.letters.actions import left_there
 from partners.program.desk import Desk
 from partners.promises.actions import make_offer, promise
 from partners.promises.models import Side
@@ -53,6 +54,9 @@ def log_visit(*, desk: Desk, said: Said) -> Visit:
             note=said.note,
         )
         book.about(visit)
+        if said.sheet_left:
+            # First of all: what follows changes what the sheet would ask for.
+            left_there(desk=desk, partner=partner, day=visit.day)
         if said.stop is not None and said.stop.visit_id is None:
             reach_stop(desk=desk, stop=said.stop, visit=visit)
         _went_back(desk, visit)

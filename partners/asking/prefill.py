@@ -11,6 +11,7 @@ from django.db.models import F, QuerySet
 
 from partners.directory.models import Contact, Partner
 from partners.directory.partner_field import Suggestion
+from partners.letters.actions import LEAVE_BEHIND, SHEET_DAYS
 from partners.program.desk import Desk
 from partners.school.calendar import NoSchoolDay
 from partners.school.clock import clock
@@ -22,9 +23,6 @@ from partners.wish_list.models import Need
 RECENT, FEWEST_RECENT = 6, 2
 NEEDS_SHOWN, NEEDS_KNOWN = 5, 60
 PEOPLE_SHOWN = 8
-LEAVE_BEHIND = "leave-behind"
-# A sheet printed longer ago was for another visit.
-SHEET_DAYS = 21
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 
 from partners.asking.prefill import open_stops
 from partners.ground.models import Event
+from partners.letters.actions import LEAVE_BEHIND
 from partners.program.desk import Desk
 from partners.promises.counted import counted
 from partners.promises.models import Promise, Side
@@ -60,7 +61,10 @@ def facts(desk: Desk, visit: Visit) -> Iterator[str]:
     elif partner.rest_until and partner.rest_until > visit.day:
         yield _("%(partner)s rests until %(day)s.") % {"partner": partner, "day": spelled(partner.rest_until)}
     if visit.sheet_left:
-        yield _("The sheet was left there.")
+        gone = desk.letters.filter(document=LEAVE_BEHIND, partner=partner, day=visit.day, sheet__isnull=False)
+        yield (
+            _("The sheet was left there, and is in the register.") if gone.exists() else _("The sheet was left there.")
+        )
 
 
 def _promised(promise: Promise) -> str:

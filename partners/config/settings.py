@@ -104,6 +104,9 @@ AXES_LOCKOUT_TEMPLATE = "program/locked_out.html"
 AXES_RESET_ON_SUCCESS = True
 AXES_VERBOSE = False
 
+# What draws a sheet that is left somewhere: the record keeps it as it was printed, and knows only this name.
+SHEET_AS_PRINTED = "outreach.printed.as_printed"
+
 MAIL = environment.mail_server()
 EMAIL_HOST, EMAIL_PORT, EMAIL_HOST_USER, EMAIL_HOST_PASSWORD, EMAIL_USE_TLS, EMAIL_USE_SSL = MAIL
 EMAIL_TIMEOUT = 10

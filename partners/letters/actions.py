@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
+from django.conf import settings
+from django.db.models import Q
+from django.utils.module_loading import import_string
 from django.utils.translation import gettext_noop
 
+from partners.directory.models import Partner
 from partners.gifts.models import Thanks
 from partners.ground.changes import Change, change
 from partners.letters.going import Going, end_batches, frozen_sheets, go
 from partners.letters.models import Letter, LetterState, Sheet
 from partners.program.desk import Desk
 
+LEAVE_BEHIND = "leave-behind"
+SHEET_DAYS = 21
+"""A sheet printed longer ago was for another visit."""
 ABOUT = ("partner", "gift", "thanks", "trade", "helper", "need", "grant", "project", "school")
 
 
@@ -50,6 +57,19 @@ def gone_out(
         go(book, desk, [Going(letter=letter, pdf=pdf, thanks=thanks, sent_to=sent_to)], state=state, day=day)
         book.about(letter)
         return letter
+
+
+def left_there(*, desk: Desk, partner: Partner, day: date) -> None:
+    """The sheet that was printed for the place was left there on the day: it is kept in the register, and a batch it
+    stands in has one less to hand over. A sheet whose words nobody kept has no row and leaves none.
+    """
+    lately = Q(day__gte=day - timedelta(days=SHEET_DAYS)) | Q(batch__isnull=False)
+    drafts = desk.letters.filter(lately, document=LEAVE_BEHIND, state=LetterState.DRAFT, partner=partner, day__lte=day)
+    printed = import_string(settings.SHEET_AS_PRINTED)
+    with change(desk, gettext_noop("Sheet left at %(partner)s"), partner=partner) as book:
+        going = [printed(desk, letter) for letter in drafts.select_related("batch").order_by("pk")]
+        if going:
+            go(book, desk, going, state=LetterState.HANDED_OVER, day=day)
 
 
 def frozen_sheet(book: Change, desk: Desk, pdf: bytes) -> Sheet:

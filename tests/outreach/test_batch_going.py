@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -13,14 +14,20 @@ from django.test import Client
 from django.urls import reverse
 from pypdf import PdfReader
 
+from outreach.batches import make_outing
 from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
+from partners.asking.actions import log_visit
+from partners.asking.may_ask import Situation, may_ask
+from partners.asking.said import Said
 from partners.directory.actions import add_partner
 from partners.directory.models import Partner
 from partners.gifts.actions import thanks_said
 from partners.gifts.models import Thanks
 from partners.ground.models import Event
 from partners.program.desk import Desk
+from partners.visits.actions import Stop, plan_outing
+from partners.wish_list.models import Need
 from tests import people, whole_book
 from tests.ladder import flat
 from tests.outreach.batch_book import PLACES, body, come, thanks_batch, titles, went
@@ -105,6 +112,27 @@ def test_many_go_out_behind_a_page_that_says_how_far_it_is(
     assert page.rstrip().endswith("</html>")
     assert Event.objects.filter(once="a token").count() == 1
     assert differences(desk.program) == []
+
+
+def test_a_sheet_left_at_a_visit_is_out_of_its_batch_as_it_was_printed(desk: Desk, givers: list[Partner]) -> None:
+    asked = Need.objects.create(program=desk.program, what="terracotta pots", quantity=40)
+    stops = [Stop(place, asked, may_ask(Situation(), desk.day)) for place in givers[:2]]
+    batch = make_outing(desk, plan_outing(desk=desk, day=desk.day, stops=stops))
+    assert batch is not None
+    before = whole_book.rows(desk.program)
+    with time_machine.travel("2026-10-07 15:00 -0400", tick=False):
+        later = replace(desk, day=date(2026, 10, 7))
+        said = Said(where=givers[0], happened="yes", day=later.day, need=asked, quantity=40, sheet_left=True)
+        log_visit(desk=later, said=said)
+    gone = batch.letters.exclude(state="draft").get()
+    assert (gone.partner, gone.state, gone.day) == (givers[0], "handed_over", date(2026, 10, 7))
+    assert gone.sheet is not None
+    (frozen,) = PdfReader(io.BytesIO(bytes(gone.sheet.pdf))).pages
+    assert "40 terracotta pots" in frozen.extract_text()
+    assert "October 6, 2026" in frozen.extract_text()
+    assert differences(desk.program) == []
+    whole_book.undo_newest(desk)
+    assert whole_book.rows(desk.program) == before
 
 
 def test_what_was_typed_wrong_is_said_and_the_ticks_stay(signed_in: Client, desk: Desk, givers: Any) -> None:
