@@ -14,6 +14,7 @@ from django.utils.translation import gettext_lazy
 
 from outreach.documents import gratitude_letter, leave_behind, thanks_note, year_end_note
 from outreach.gap import Gap
+from outreach.gathering.one_letter import first_of_each
 from outreach.gathering.own_words import own_words
 from outreach.gathering.said_before import read_by
 from outreach.prepared import Prepared
@@ -86,12 +87,14 @@ def up_to_date(desk: Desk, batch: Batch) -> Batch | None:
 
 
 def thanks_of(desk: Desk, first: date, last: date) -> list[Wanted]:
-    """Thanks for what came are also thanks for its promise: nobody is written to twice."""
+    """Thanks for what came are also thanks for its promise and what came with it: nobody is written to twice."""
     owed = desk.thanks.owed().filter(base__gte=first, base__lte=last).exclude(partner__name=REMOVED)
     came = Promise.objects.filter(deliveries__gift_line__gift__thanks__in=owed.order_by().values("pk"))
     rows = owed.exclude(promise__in=came.order_by().values("pk"))
     related = (*FOR_THANKS, "gift__partner", "gift__school")
-    return [thanks_wanted(desk, one) for one in rows.select_related(*related).order_by("pk")]
+    found = list(rows.select_related(*related).order_by("pk"))
+    firsts = first_of_each(desk, [one.gift for one in found if one.gift is not None])
+    return [thanks_wanted(desk, one) for one in found if one.gift is None or one.gift.pk in firsts]
 
 
 def thanks_wanted(desk: Desk, owed: Thanks) -> Wanted:

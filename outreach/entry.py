@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from types import ModuleType
 from typing import Any
@@ -44,6 +44,11 @@ def without_note(facts: Any) -> str:
     return ""
 
 
+def nobody_else(desk: Desk, row: Any) -> Sequence[Any]:
+    """The sheet is about its own row alone."""
+    return (row,)
+
+
 def as_they_are(desk: Desk, rows: Any) -> QuerySet[Any]:
     """Nothing is fetched together with the rows."""
     found: QuerySet[Any] = rows
@@ -68,8 +73,9 @@ class Entry:
     TEACHERS_ONLY where phones and e-mails stand on it.
     `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out, `handed`
     what else changes then; the title names whom it is `to`, and a `note` on its facts. `without_a_row` lets number 0
-    stand for a sheet about nobody. `asked` reads the words of a sheet that is only printed from its address,
-    `together` fetches what many sheets need with their rows.
+    stand for a sheet about nobody. `shared` are all rows that one sheet is about, first the one it stands with in the
+    register: it is the same from the address of each. `asked` reads the words of a sheet that is only printed from its
+    address, `together` fetches what many sheets need with their rows.
     """
 
     module: ModuleType
@@ -84,6 +90,7 @@ class Entry:
     handed: Callable[[Desk, Any], None] = nothing_more
     caution: str | Promise = ""
     without_a_row: bool = False
+    shared: Callable[[Desk, Any], Sequence[Any]] = nobody_else
     asked: Callable[[Mapping[str, str]], Words] = words_asked
     together: Callable[[Desk, Any], QuerySet[Any]] = as_they_are
 

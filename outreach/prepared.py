@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import ModuleType
@@ -78,6 +78,11 @@ class Prepared:
         known = {name: getattr(self.row, name, None) for name in ("partner", "school")}
         known["partner"] = to if isinstance(to, Partner) else known["partner"]
         return {**{name: row for name, row in known.items() if row}, self.entry.column: self.row}
+
+    @property
+    def also(self) -> Sequence[Any]:
+        """What else the sheet is about."""
+        return self.entry.shared(self.desk, self.row)[1:] if self.row is not None else ()
 
     @property
     def thanks(self) -> Thanks | None:

@@ -24,7 +24,9 @@ def to_print(
     """
     one = entry_or_404(slug)
     row = None if one.without_a_row and not pk else get_object_or_404(one.rows(desk), pk=pk)
-    prepared = Prepared(desk, one, pk, row, own=own)
+    if row is not None:
+        row = one.shared(desk, row)[0]
+    prepared = Prepared(desk, one, row.pk if row is not None else 0, row, own=own)
     draft = draft_of(desk, slug, **{one.column: row}) if one.words else None
     prepared.words = dict(draft.words) if draft else {}
     if one.words is None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
 from django.db.models import Prefetch, Q, QuerySet
 
 from outreach.documents.gratitude_letter import Facts
+from outreach.gathering.one_letter import of_one_letter
 from outreach.gathering.remembered import remembered
 from outreach.gathering.school import legal_name, letterhead, school_meant, tax_number
 from outreach.page import Address
@@ -26,10 +28,11 @@ from partners.school.project_models import Project
 
 
 def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
-    """Thanks at the delivery."""
+    """Thanks at the delivery, for all that came with it."""
     school = gift.school or school_meant(desk)
     language = words.get("language") or desk.program.language
-    project = project_of(desk, gift)
+    gifts = of_one_letter(desk, gift)
+    project = next(filter(None, (project_of(desk, one) for one in gifts)), None)
     thanks = gratitude.Thanks(
         language=language,
         moment="delivery",
@@ -38,7 +41,8 @@ def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
         **receiver(desk, gift.partner, school),
         items=tuple(
             Item(line.description, line.quantity, unit_for(line.description, line.unit), line.condition)
-            for line in gift.lines.all()
+            for one in gifts
+            for line in one.lines.all()
         ),
         amount_cents=gift.amount_cents,
         part_of_trade=gift.trade,
@@ -47,9 +51,17 @@ def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
         becomes=project.told_of(gift.day) if project else "",
         students=project.children() if project else None,
         return_on=gift.return_on,
-        giver_says_250=None if gift.given_value_cents is None else gift.given_value_cents >= 25000,
+        giver_says_250=says_250(gifts),
     )
     return letter(desk, thanks, gift.partner, school, words)
+
+
+def says_250(gifts: Sequence[Gift]) -> bool | None:
+    """Whether the giver's own figures reach 250; None where only the giver can tell."""
+    figures = [gift.given_value_cents for gift in gifts if gift.given_value_cents is not None]
+    if sum(figures) >= 25000:
+        return True
+    return False if len(figures) == len(gifts) else None
 
 
 def together(desk: Desk, rows: QuerySet[Any]) -> QuerySet[Any]:

@@ -13,8 +13,8 @@ from partners.asking.outing_page import Draft, stops
 from partners.asking.said import Said
 from partners.directory.actions import add_contact, add_partner, never_ask, rest
 from partners.directory.models import Contact, Partner
-from partners.gifts.actions import owe_thanks
 from partners.gifts.models import ThanksFor
+from partners.gifts.thanks_actions import owe_thanks
 from partners.ground.changes import change
 from partners.ground.names import name_key
 from partners.letters.actions import left_there

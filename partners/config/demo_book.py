@@ -26,7 +26,8 @@ from partners.config.demo_projects import share_projects
 from partners.config.demo_trades import carry_out
 from partners.config.environment import CHECKOUT
 from partners.directory.actions import add_contact, add_partner
-from partners.gifts.actions import Line, receive, thanks_said
+from partners.gifts.actions import Line, receive
+from partners.gifts.thanks_actions import thanks_said
 from partners.program.actions import add_member, edit_program, set_up
 from partners.program.desk import Desk
 from partners.promises.models import Promise

@@ -11,7 +11,7 @@ from partners.funding.answer_actions import begin_answers, take_over
 from partners.funding.answer_words import first_answers, for_grant
 from partners.funding.buying_actions import Bought, record_receipt, write_slip
 from partners.funding.grant_models import Grant
-from partners.gifts.actions import thanks_said
+from partners.gifts.thanks_actions import thanks_said
 from partners.program.desk import Desk
 
 STEPS = ("asked", "awarded", "accepted", "refused", "changed", "bought", "thanked", "claimed")

@@ -14,9 +14,10 @@ from partners.directory.actions import add_partner, heard, rest
 from partners.directory.models import Partner, PartnerKind
 from partners.funding.grant_models import Grant, GrantChange, GrantLine, GrantState
 from partners.funding.grant_sums import line_sums
-from partners.gifts.actions import last_word, owe_thanks
+from partners.gifts.actions import last_word
 from partners.gifts.duties import award_duties, thanks_days
 from partners.gifts.models import Thanks, ThanksFor
+from partners.gifts.thanks_actions import owe_thanks
 from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.ground.money import format_cents
 from partners.ground.plain import PlainError

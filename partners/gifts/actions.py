@@ -13,18 +13,18 @@ from django.utils.translation import gettext_noop
 from partners.directory.actions import add_partner, heard
 from partners.directory.models import Partner
 from partners.gifts.duties import DUTY_OF, duties, thanks_days
-from partners.gifts.models import Form, Gift, GiftLine, MoneyKind, Source, Thanks, ThanksFor
+from partners.gifts.models import Form, Gift, GiftLine, MoneyKind, Source, Thanks
+from partners.gifts.thanks_actions import owe_thanks_for
 from partners.ground.changes import Change, change
 from partners.program.desk import Desk
 from partners.promises.actions import correct_delivery, deliver, take_back_delivery
 from partners.promises.models import Promise
 from partners.school.models import School
 from partners.visits.actions import who
-from partners.visits.models import Ask
 from partners.wish_list.models import Need
 
 if TYPE_CHECKING:
-    from partners.funding.grant_models import Grant
+    pass
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -83,7 +83,8 @@ def receive(
             _add_line(book, desk, gift, line, position)
         if partner is not None:
             heard(desk=desk, partner=partner, day=day)
-            owe_thanks(desk=desk, partner=partner, reason=ThanksFor.GIFT, base=day, gift=gift, school=school)
+            promises = [line.promise for line in lines if line.promise is not None]
+            owe_thanks_for(desk=desk, partner=partner, gift=gift, promises=promises)
         return gift
 
 
@@ -126,45 +127,6 @@ def edit_gift(
         if owed is not None and moved & {"day", "school"}:
             book.update(owed, school=gift.school, **thanks_days(desk, gift.day, gift.school_id))
         return gift
-
-
-def owe_thanks(
-    *,
-    desk: Desk,
-    partner: Partner,
-    reason: str,
-    base: date,
-    gift: Gift | None = None,
-    promise: Promise | None = None,
-    ask: Ask | None = None,
-    grant: Grant | None = None,
-    school: School | None = None,
-) -> Thanks:
-    """Thanks arise on `base`: for a promise, for what came, for a grant, or for considering it."""
-    with change(desk, gettext_noop("Thanks owed to %(partner)s"), partner=partner) as book:
-        owed = Thanks(partner=partner, reason=reason, gift=gift, promise=promise, ask=ask, grant=grant, school=school)
-        for name, day in thanks_days(desk, base, school.pk if school else None).items():
-            setattr(owed, name, day)
-        return book.add(owed)
-
-
-def thanks_said(*, desk: Desk, thanks: Thanks, day: date, how: str = "") -> Thanks:
-    """The letter went out, or it was said in person."""
-    with change(desk, gettext_noop("Thanked %(partner)s"), partner=thanks.partner) as book:
-        book.update(thanks)
-        all_thanked(book, [thanks], day=day, how=how)
-        return thanks
-
-
-def all_thanked(book: Change, thanks: Sequence[Thanks], *, day: date, how: str) -> None:
-    """All of them were said, in few statements.
-
-    Thanks for what came are also thanks for its promise, where those were not said yet: nobody is written to twice.
-    """
-    book.update_each([(owed, {"done_on": day, "how": how}) for owed in thanks])
-    kept = Promise.objects.filter(deliveries__gift_line__gift__in=[owed.gift_id for owed in thanks if owed.gift_id])
-    also = Thanks.objects.owed().filter(promise__in=kept.order_by().values("pk"))
-    book.update_each([(owed, {"done_on": day, "how": how}) for owed in also.select_for_update().order_by("pk")])
 
 
 def accept(*, desk: Desk, gift: Gift, day: date) -> Gift:

@@ -18,10 +18,10 @@ from partners.gifts.actions import (
     move_return,
     receive_promised,
     return_loan,
-    thanks_said,
 )
 from partners.gifts.letter_links import letter_url
 from partners.gifts.models import MoneyKind, Source, ThanksFor
+from partners.gifts.thanks_actions import thanks_said
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import row_link

@@ -11,6 +11,7 @@ from partners.gifts.forms import TICKS, HandInForm
 from partners.gifts.letter_links import letter_url
 from partners.gifts.models import Gift, GiftLine
 from partners.gifts.not_usable import any_mentioned
+from partners.gifts.one_letter import thanked_with
 from partners.gifts.reasons import CAUTION, NOTE_8283, OFFICE
 from partners.program.desk import Desk
 from partners.program.last_change import last_change
@@ -29,6 +30,7 @@ def context(desk: Desk, gift: Gift) -> dict[str, Any]:
         "gift": gift,
         "lines": lines,
         "thanks": thanks,
+        "thanked_with": [one.gift for one in thanked_with([gift])] if thanks and not thanks.done_on else [],
         "letter_url": letter_url(gift.pk) if thanks else "",
         "unusable": unusable(desk, lines) if desk.writes else [],
         "unchecked": [LABELS[name] for name in TICKS if risky and not getattr(gift, name)],

@@ -14,6 +14,7 @@ from partners.gifts import actions
 from partners.gifts.forms import HandInForm
 from partners.gifts.gift_page import context
 from partners.gifts.models import Gift
+from partners.gifts.thanks_actions import thanks_said
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
 
@@ -25,7 +26,7 @@ def gift_thanked(request: DeskRequest, pk: int) -> HttpResponse:
     thanks = get_object_or_404(request.desk.thanks.select_related("gift", "partner"), gift=pk)
     if thanks.done_on is not None:
         return already(request, thanks.gift)
-    actions.thanks_said(desk=request.desk, thanks=thanks, day=request.desk.day, how=_("in person"))
+    thanks_said(desk=request.desk, thanks=thanks, day=request.desk.day, how=_("in person"))
     said(request, _("Thanked %(partner)s in person.") % {"partner": thanks.partner})
     return redirect(thanks.gift)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import Any
 
@@ -13,6 +14,7 @@ from django.utils.translation import gettext_noop
 from partners.directory.models import Partner
 from partners.gifts.models import Thanks
 from partners.ground.changes import Change, change
+from partners.ground.models import Row
 from partners.letters.going import Going, end_batches, frozen_sheets, go
 from partners.letters.models import Letter, LetterState, Sheet
 from partners.program.desk import Desk
@@ -29,6 +31,13 @@ def draft_of(desk: Desk, document: str, **about: Any) -> Letter | None:
         desk.letters.filter(document=document, state=LetterState.DRAFT, **about).order_by("-pk").first()
     )
     return found
+
+
+def has_draft(desk: Desk, document: str, column: str, rows: Sequence[Row]) -> set[int]:
+    """The numbers of those of the rows about which such a letter is being written."""
+    about: dict[str, Any] = {f"{column}__in": rows}
+    drafts = desk.letters.filter(document=document, state=LetterState.DRAFT, **about)
+    return set(drafts.values_list(column, flat=True))
 
 
 def keep_words(

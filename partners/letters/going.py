@@ -8,8 +8,8 @@ from datetime import date
 from hashlib import sha256
 from typing import Any
 
-from partners.gifts.actions import all_thanked
 from partners.gifts.models import Thanks
+from partners.gifts.thanks_actions import all_thanked
 from partners.ground.changes import Change, ChangedMeanwhile
 from partners.letters.models import Batch, Letter, LetterState, Sheet
 from partners.program.desk import Desk

@@ -9,7 +9,8 @@ from typing import Any
 from partners.exchanges.actions import Given, PlainItems, agree, approve, sign_memo
 from partners.exchanges.count_actions import close_part
 from partners.exchanges.plan_actions import choose_classes
-from partners.gifts.actions import owe_thanks, receive
+from partners.gifts.actions import receive
+from partners.gifts.thanks_actions import owe_thanks
 from partners.ground.changes import change
 from partners.ground.due import DueSource
 from partners.helpers.actions import add_helper, clear

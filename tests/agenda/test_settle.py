@@ -166,13 +166,13 @@ def test_many_lines_of_many_sources_are_one_change(signed_in: Client, own: Desk)
 
 
 def test_a_line_that_another_of_them_settled_is_left_as_it_is(signed_in: Client, own: Desk) -> None:
-    """Thanks for what came are thanks for its promise as well."""
-    promised = make_line(own, "promises.theirs")
-    from partners.gifts.actions import owe_thanks, receive_promised
+    """One thank-you is for all that one giver brought on one day."""
+    giver = make_line(own, "promises.theirs").partner
+    from partners.gifts.actions import Line, receive
 
-    for_promise = owe_thanks(desk=own, partner=promised.partner, reason="promise", base=DAY, promise=promised)
-    for_gift = receive_promised(desk=own, promise=promised, day=DAY).thanks
-    said = with_ticked(signed_in, {"gifts.thanks": [for_gift.pk, for_promise.pk]}, "done")
+    came = {"desk": own, "source": "partner", "partner": giver, "day": DAY, "form": "goods"}
+    pots, soil = (receive(**came, lines=[Line(description=what)]).thanks for what in ("pots", "soil"))
+    said = with_ticked(signed_in, {"gifts.thanks": [pots.pk, soil.pk]}, "done")
     assert said in ("1 line: Said in person", "2 lines: Said in person")
     assert not own.thanks.owed().exists()
     assert differences(own.program) == []

@@ -17,8 +17,9 @@ from partners.asking.said import Said
 from partners.asking.shown import show, thaw
 from partners.directory.actions import add_partner
 from partners.funding.grant_models import Grant
-from partners.gifts.actions import Line, receive, thanks_said
+from partners.gifts.actions import Line, receive
 from partners.gifts.models import Thanks
+from partners.gifts.thanks_actions import thanks_said
 from partners.program.desk import Desk
 from partners.promises.models import Promise
 from partners.school.approval_models import Approval

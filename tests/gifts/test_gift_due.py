@@ -7,6 +7,7 @@ import pytest
 from partners.gifts import actions, due, story
 from partners.gifts.actions import Line
 from partners.gifts.models import ThanksFor
+from partners.gifts.thanks_actions import owe_thanks, thanks_said
 from partners.ground.due import Hand
 from partners.promises.actions import promise
 from partners.promises.models import Side
@@ -47,7 +48,7 @@ def test_thanks_are_written_with_the_letter_or_said(desk, garden):
 
 def test_thanks_at_the_promise_lead_to_a_note_of_their_own(desk, garden):
     pots = promise(desk=desk, partner=garden, side=Side.THEM, what="pots", due=FRIDAY, made_on=DAY)
-    owed = actions.owe_thanks(desk=desk, partner=garden, reason=ThanksFor.PROMISE, base=DAY, promise=pots)
+    owed = owe_thanks(desk=desk, partner=garden, reason=ThanksFor.PROMISE, base=DAY, promise=pots)
     line = only("gifts.thanks", desk)
     assert (line.what, line.why) == ("pots", "for the promise of October 6")
     assert line.acts[0].url == f"/sheets/thanks-note/{owed.pk}/"
@@ -110,7 +111,7 @@ def test_a_story_tells_what_came_what_went_back_and_the_thanks(desk, garden):
     arrived(desk, garden, given_value_cents=99_900)
     lent = arrived(desk, garden, form="loan", return_on=FRIDAY)
     actions.return_loan(desk=desk, gift=lent, day=FRIDAY)
-    actions.thanks_said(desk=desk, thanks=lent.thanks, day=DAY, how="in person")
+    thanks_said(desk=desk, thanks=lent.thanks, day=DAY, how="in person")
     told = [(line.what, line.detail) for line in story.lines(desk, garden)]
     assert ("They gave 60 terracotta pots", "") in told
     assert ("They lent us 60 terracotta pots", "a loan") in told

@@ -9,6 +9,7 @@ from partners.agenda.check_book import differences
 from partners.gifts import actions
 from partners.gifts.actions import Line, LineEdit
 from partners.gifts.models import Gift, ThanksFor
+from partners.gifts.thanks_actions import owe_thanks, thanks_said
 from partners.ground.models import Event
 from partners.promises.actions import make_offer, promise
 from partners.promises.models import Settled, Side
@@ -138,15 +139,35 @@ def test_thanks_over_a_closed_week(desk, program, garden, school):
     assert (owed.due, owed.late_from) == (date(2026, 12, 2), date(2026, 12, 10))
 
 
-def test_thanks_for_what_came_are_thanks_for_its_promise_too(desk, program, garden, pots):
-    early = actions.owe_thanks(desk=desk, partner=garden, reason=ThanksFor.PROMISE, base=DAY, promise=pots)
-    other = actions.owe_thanks(desk=desk, partner=garden, reason=ThanksFor.CONSIDERING, base=DAY)
-    gift = arrived(desk, garden, lines=[Line(description="pots", quantity=60, promise=pots)])
+def test_thanks_for_a_promise_become_those_for_what_came_of_it(desk, program, garden, pots):
+    early = owe_thanks(desk=desk, partner=garden, reason=ThanksFor.PROMISE, base=DAY, promise=pots)
+    other = owe_thanks(desk=desk, partner=garden, reason=ThanksFor.CONSIDERING, base=DAY)
     before = rows(program)
-    actions.thanks_said(desk=desk, thanks=gift.thanks, day=FRIDAY, how="letter")
-    early.refresh_from_db()
-    assert (early.done_on, early.how) == (FRIDAY, "letter")
-    assert list(desk.thanks.owed()) == [other]
+    gift = arrived(desk, garden, lines=[Line(description="pots", quantity=60, promise=pots)], day=FRIDAY)
+    assert gift.thanks.pk == early.pk
+    assert (gift.thanks.reason, gift.thanks.base, gift.thanks.promise) == (ThanksFor.GIFT, FRIDAY, None)
+    assert set(desk.thanks.owed()) == {early, other}
+    assert went_back(desk, before)
+
+
+def test_a_promise_thanked_for_before_owes_thanks_for_what_comes(desk, program, garden, pots):
+    early = owe_thanks(desk=desk, partner=garden, reason=ThanksFor.PROMISE, base=DAY, promise=pots)
+    thanks_said(desk=desk, thanks=early, day=DAY, how="letter")
+    gift = arrived(desk, garden, lines=[Line(description="pots", quantity=60, promise=pots)])
+    assert list(desk.thanks.owed()) == [gift.thanks] != [early]
+
+
+@pytest.mark.parametrize(
+    ("other", "owed"),
+    [({}, 0), ({"day": FRIDAY}, 1), ({"gave_back": "a tile"}, 1), ({"form": "money", "amount_cents": 900}, 1)],
+)
+def test_one_thank_you_is_for_all_that_one_letter_can_thank_for(desk, program, garden, other, owed):
+    first, second = arrived(desk, garden), arrived(desk, garden, **other)
+    arrived(desk, people.make_partner(program, "Bluebird Bakery"))
+    before = rows(program)
+    thanks_said(desk=desk, thanks=first.thanks, day=FRIDAY, how="letter")
+    assert desk.thanks.owed().filter(gift=second).count() == owed
+    assert desk.thanks.owed().count() == owed + 1
     assert went_back(desk, before)
 
 

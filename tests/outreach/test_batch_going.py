@@ -22,8 +22,8 @@ from partners.asking.may_ask import Situation, may_ask
 from partners.asking.said import Said
 from partners.directory.actions import add_partner
 from partners.directory.models import Partner
-from partners.gifts.actions import thanks_said
 from partners.gifts.models import Thanks
+from partners.gifts.thanks_actions import thanks_said
 from partners.ground.models import Event
 from partners.program.desk import Desk
 from partners.visits.actions import Stop, plan_outing

@@ -22,8 +22,9 @@ from partners.agenda.check_book import differences
 from partners.asking.may_ask import Situation, may_ask
 from partners.directory.actions import add_partner
 from partners.directory.models import Partner
-from partners.gifts.actions import Line, owe_thanks, receive
+from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift
+from partners.gifts.thanks_actions import owe_thanks
 from partners.ground.traces import REMOVED
 from partners.letters.models import Batch
 from partners.program.desk import Desk
@@ -63,8 +64,23 @@ def test_thanks_of_a_month_go_street_by_street_and_nobody_is_written_to_twice(de
     owe_thanks(desk=desk, partner=givers[2], reason="considering", base=TUESDAY - timedelta(days=40))
     assert titles(desk, thanks_batch(desk)) == [
         "Gratitude letter: Bluebird Bakery", "Thank-you note: Bluebird Bakery", "Gratitude letter: Marigold Framing",
-        "Gratitude letter: Marigold Framing", "Gratitude letter: Quill Printing",
+        "Gratitude letter: Quill Printing",
     ]  # fmt: skip
+
+
+def test_what_one_giver_brought_on_one_day_is_one_letter_from_either_page(
+    signed_in: Client, desk: Desk, givers: Any
+) -> None:
+    pots, soil = Gift.objects.get(partner=givers[0]), come(desk, givers[0], what="bags of soil")
+    pages = [reverse("outreach:document-prepare", args=["gratitude-letter", gift.pk]) for gift in (soil, pots)]
+    for page in pages:
+        assert "60 pots and 60 bags of soil" in flat(signed_in.get(page))
+        assert "these are thanked for as well" in flat(signed_in.get(page))
+    assert soil.get_absolute_url() in flat(signed_in.get(pots.get_absolute_url()))
+    signed_in.post(reverse("outreach:document-hand-over", args=["gratitude-letter", soil.pk]), {"state": "mailed"})
+    assert not desk.thanks.owed().filter(partner=givers[0]).exists()
+    assert desk.letters.get().gift == pots
+    assert differences(desk.program) == []
 
 
 def test_year_end_notes_go_to_everyone_who_gave_once(desk: Desk, givers: list[Partner]) -> None:

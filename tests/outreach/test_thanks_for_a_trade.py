@@ -12,8 +12,9 @@ from outreach.documents import gratitude_letter, thanks_note
 from outreach.gathering.school import legal_name, school_meant
 from outreach.preparing import prepare
 from partners.exchanges.models import Trade
-from partners.gifts.actions import Line, edit_gift, gave_back, owe_thanks, receive, receive_promised
+from partners.gifts.actions import Line, edit_gift, gave_back, receive, receive_promised
 from partners.gifts.models import Gift, ThanksFor
+from partners.gifts.thanks_actions import owe_thanks
 from partners.program.desk import Desk
 from partners.promises.actions import deliver
 from tests.exchanges.trades import POTS, make_trade

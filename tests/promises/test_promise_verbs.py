@@ -7,8 +7,8 @@ import pytest
 from django.db import IntegrityError, transaction
 
 from partners.agenda.check_book import differences
-from partners.gifts.actions import owe_thanks, thanks_said
 from partners.gifts.models import ThanksFor
+from partners.gifts.thanks_actions import owe_thanks, thanks_said
 from partners.ground.changes import ChangedMeanwhile
 from partners.ground.models import Event
 from partners.letters.models import Letter

@@ -8,7 +8,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from partners.gifts.actions import owe_thanks
+from partners.gifts.thanks_actions import owe_thanks
 from partners.promises import actions
 from partners.promises.models import Offer, Promise, Settled, Side
 from tests import people

@@ -10,7 +10,8 @@ from typing import Any
 from openpyxl import Workbook
 
 from partners.directory.actions import add_contact, add_partner
-from partners.gifts.actions import Line, receive, thanks_said
+from partners.gifts.actions import Line, receive
+from partners.gifts.thanks_actions import thanks_said
 from partners.ground.csv_out import csv_lines
 from partners.ground.table_in import read_table
 from partners.program.desk import Desk

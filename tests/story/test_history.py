@@ -11,7 +11,8 @@ from django.urls import reverse
 
 from partners.directory.actions import add_contact, add_partner, edit_partner
 from partners.directory.models import Partner
-from partners.gifts.actions import Line, all_thanked, receive
+from partners.gifts.actions import Line, receive
+from partners.gifts.thanks_actions import all_thanked
 from partners.ground.changes import change
 from partners.ground.models import Event, Touched
 from partners.program.actions import edit_member, edit_program, renew_calendar

@@ -10,7 +10,8 @@ from partners.asking.actions import log_visit
 from partners.asking.said import Said
 from partners.directory.models import Partner
 from partners.exchanges.models import Trade
-from partners.gifts.actions import Line, receive, thanks_said
+from partners.gifts.actions import Line, receive
+from partners.gifts.thanks_actions import thanks_said
 from partners.helpers.session_actions import all_came, ask_helpers, reply
 from partners.program.desk import Desk
 from partners.promises.actions import deliver, never_came, promise
