@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
@@ -13,24 +12,19 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, MovedOn, refuse_twice
 from partners.ground.forms import LARGEST_ID
-from partners.ground.frozen import frozen
-from partners.ground.models import Row
-from partners.ground.money import format_cents
 from partners.program import devices
 from partners.program.desk import Desk
 from partners.program.kept import Kept, kept_form
 from partners.program.models import Membership, Role, User
+from partners.program.typed import beside, typed
 
 LONGEST_TOKEN = 64
 # It says whether the database answers, so nothing is asked of the database before.
 BEFORE_ALL = "health"
-# Fields of a numbered line that hold what a person typed, and no number of a row.
-LINE = re.compile(r"(?P<line>[a-z_]+-[0-9]+)-(what|quantity|cents|planned|shipping|question|words)")
 
 
 def desk_for(request: HttpRequest) -> Desk | None:
@@ -123,61 +117,8 @@ class DeskMiddleware:
         if isinstance(error, MovedOn):
             error = ChangedMeanwhile(error.stored)
         if isinstance(error, ChangedMeanwhile):
-            return render(request, "ground/changed_meanwhile.html", beside(request, error), status=409)
+            words = beside(request, error.stored) if error.stored is not None else {"typed": typed(request)}
+            return render(request, "ground/changed_meanwhile.html", {"error": error, **words}, status=409)
+        if isinstance(error, Http404) and request.method == "POST" and request.desk and (left := typed(request)):
+            return render(request, "ground/changed_meanwhile.html", {"typed": left}, status=404)
         return None
-
-
-def beside(request: HttpRequest, error: ChangedMeanwhile) -> dict[str, Any]:
-    """What was typed beside what is stored, by the names of the fields; only where the two differ."""
-    stored: Any = error.stored
-    if stored is None:
-        return {"error": error, "rows": [], "stored": None}
-    held = frozen(stored)
-    fields = {f.attname: f for f in stored._meta.concrete_fields}
-    desk: Desk = request.desk  # type: ignore[attr-defined]
-    rows = [
-        {
-            "label": capfirst(str(fields[attname].verbose_name)),
-            "typed": named(desk, fields[attname], request.POST[fields[attname].name]),
-            "stored": named(desk, fields[attname], as_typed(attname, held[attname])),
-        }
-        for attname in held
-        if fields[attname].name in request.POST
-    ]
-    rows = [
-        row
-        for row in rows
-        if str(row["typed"]).strip() != ("" if row["stored"] is None else str(row["stored"]).strip())
-    ]
-    return {"error": error, "rows": rows, "stored": stored, "lines": typed_lines(request)}
-
-
-def _as_text(value: Any) -> str:
-    return "" if value is None else str(value).strip()
-
-
-def named(desk: Desk, field: Any, value: Any) -> Any:
-    """A row that is chosen by its name instead of its number, where the person may see it; a choice in its words."""
-    if field.choices:
-        return dict(field.flatchoices).get(value, value)
-    if field.get_internal_type() == "BooleanField":
-        return _("yes") if value in (True, "on", "True") else _("no")
-    model = field.related_model
-    if model is None or not issubclass(model, Row) or not re.fullmatch(r"[0-9]{1,18}", str(value)):
-        return value
-    row = desk.narrowed(model._base_manager.filter(program=desk.program)).filter(pk=int(value)).first()
-    return value if row is None else str(row)
-
-
-def as_typed(attname: str, value: Any) -> Any:
-    return format_cents(value) if attname.endswith("_cents") and isinstance(value, int) else value
-
-
-def typed_lines(request: HttpRequest) -> list[str]:
-    """What was typed in the numbered lines of a form, a sentence for each line."""
-    lines: dict[str, list[str]] = {}
-    for name, typed in request.POST.items():
-        found = LINE.fullmatch(name)
-        if found and str(typed).strip():
-            lines.setdefault(found["line"], []).append(str(typed))
-    return [" · ".join(words) for words in lines.values()]

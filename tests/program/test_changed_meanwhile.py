@@ -45,3 +45,20 @@ def test_only_what_differs_stands_there_and_a_choice_in_its_words(signed_in: Cli
     told = {row["label"]: (str(row["typed"]), str(row["stored"])) for row in answer.context["rows"]}
     assert told.pop("Street") == ("11 Second Street", "9 Second Street")
     assert list(told.values()) == [("Coffee shop or bakery", "Other shop")]
+
+
+def test_what_was_typed_for_a_row_that_was_taken_out_stands_there_again(signed_in: Client, june: Membership) -> None:
+    here = people.make_school(june.program, "Millrace Elementary")
+    need = make_row(Need, june.program, school=here, what="pots")
+    address = reverse("wish_list:need-edit", args=[need.pk])
+    need.delete()
+    answer = signed_in.post(address, {"what": "clay", "school": here.pk, "seen": 1, "once": "a", "unit": ""})
+    assert answer.status_code == 404
+    told = [(row["label"], row["typed"]) for row in answer.context["typed"]]
+    assert told == [("What", "clay"), ("School", "Millrace Elementary")]
+    assert "clay</dd>" in flat(answer).replace(" </dd>", "</dd>")
+
+
+def test_a_button_that_leads_nowhere_has_nothing_to_say_again(signed_in: Client) -> None:
+    answer = signed_in.post(reverse("agenda:settle", args=["visits.follow-up", 7]), {"act": "done", "once": "a"})
+    assert (answer.status_code, "What you typed" in flat(answer)) == (404, False)

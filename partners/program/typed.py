@@ -1,0 +1,96 @@
+"""What a form that could not be saved held, in words: nothing that was typed is lost."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import Any
+
+from django.apps import apps
+from django.http import HttpRequest
+from django.utils.text import capfirst
+from django.utils.translation import gettext as _
+
+from partners.ground.frozen import frozen
+from partners.ground.models import Row
+from partners.ground.money import format_cents
+from partners.program.desk import Desk
+
+# Fields of a numbered line that hold what a person typed, and no number of a row.
+LINE = re.compile(r"(?P<line>[a-z_]+-[0-9]+)-(what|quantity|cents|planned|shipping|question|words)")
+# What a page puts into its forms by itself, and what a button says.
+NOT_TYPED = {"csrfmiddlewaretoken", "once", "seen", "next", "act", "do", "line", "day_seen"}
+OF_A_SECRET = re.compile("password|passphrase|token")
+
+
+def beside(request: HttpRequest, stored: Any) -> dict[str, Any]:
+    """What was typed beside what is stored, by the names of the fields; only where the two differ."""
+    held = frozen(stored)
+    fields = {f.attname: f for f in stored._meta.concrete_fields}
+    desk: Desk = request.desk  # type: ignore[attr-defined]
+    rows = [
+        {
+            "label": capfirst(str(fields[attname].verbose_name)),
+            "typed": named(desk, fields[attname], request.POST[fields[attname].name]),
+            "stored": named(desk, fields[attname], as_typed(attname, held[attname])),
+        }
+        for attname in held
+        if fields[attname].name in request.POST
+    ]
+    rows = [
+        row
+        for row in rows
+        if str(row["typed"]).strip() != ("" if row["stored"] is None else str(row["stored"]).strip())
+    ]
+    return {"rows": rows, "stored": stored, "lines": typed_lines(request)}
+
+
+def named(desk: Desk, field: Any, value: Any) -> Any:
+    """A row that is chosen by its name instead of its number, where the person may see it; a choice in its words."""
+    if field.choices:
+        return dict(field.flatchoices).get(value, value)
+    if field.get_internal_type() == "BooleanField":
+        return _("yes") if value in (True, "on", "True") else _("no")
+    model = field.related_model
+    if model is None or not issubclass(model, Row) or not re.fullmatch(r"[0-9]{1,18}", str(value)):
+        return value
+    row = desk.narrowed(model._base_manager.filter(program=desk.program)).filter(pk=int(value)).first()
+    return value if row is None else str(row)
+
+
+def as_typed(attname: str, value: Any) -> Any:
+    return format_cents(value) if attname.endswith("_cents") and isinstance(value, int) else value
+
+
+def typed_lines(request: HttpRequest) -> list[str]:
+    """What was typed in the numbered lines of a form, a sentence for each line."""
+    lines: dict[str, list[str]] = {}
+    for name, typed in request.POST.items():
+        found = LINE.fullmatch(name)
+        if found and str(typed).strip():
+            lines.setdefault(found["line"], []).append(str(typed))
+    return [" · ".join(words) for words in lines.values()]
+
+
+def typed(request: HttpRequest) -> list[dict[str, Any]]:
+    """What was filled in where there is no row any more to lay it beside."""
+    desk: Desk = request.desk  # type: ignore[attr-defined]
+    known = fields_by_name()
+    found = []
+    for name, values in request.POST.lists():
+        written = [value.strip() for value in values if value.strip()]
+        if not written or name in NOT_TYPED or "-" in name or OF_A_SECRET.search(name):
+            continue
+        field = known.get(name)
+        label = str(field.verbose_name) if field else name.replace("_", " ")
+        words = [str(named(desk, field, value)) if field else value for value in written]
+        found.append({"label": capfirst(label), "typed": ", ".join(words)})
+    lines = typed_lines(request)
+    return [*found, *({"label": _("Line"), "typed": words} for words in lines)]
+
+
+@cache
+def fields_by_name() -> dict[str, Any]:
+    """Some row's column of that name: what its form calls it."""
+    fields = (field for model in apps.get_app_config("partners").get_models() for field in model._meta.concrete_fields)
+    return {field.name: field for field in reversed(list(fields))}
