@@ -227,6 +227,7 @@ ENTRIES: tuple[Entry, ...] = (
         rows=lambda desk: desk.partners,
         gather=introduction.gather,
         words=IntroductionWords,
+        together=introduction.together,
         to=itself,
         caution=_("A letter to introduce yourself asks for nothing, and what was promised stays as it was."),
     ),

@@ -78,7 +78,7 @@ def _put(facts: Facts, book: Book) -> None:
 
 
 _RUN = Run(_book, _put)
-draw, draw_many, write_many = _RUN.draw, _RUN.draw_many, _RUN.write_many
+draw, draw_many, write_many, stream = _RUN.draw, _RUN.draw_many, _RUN.write_many, _RUN.stream
 
 ASK = _("A letter to introduce yourself asks for nothing:")
 VALUE = _("The letter names a value; describe what came.")

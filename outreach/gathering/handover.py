@@ -108,7 +108,7 @@ def whom(desk: Desk, school: School | None, belongs: dict[int, frozenset[int]]) 
     ]
     gave = last_gifts(desk, partners)
     sorted_by: dict[str, list[of.Row]] = {ASK: [], REST: [], NEVER: []}
-    for one in whom_to_ask(desk, partners, school):
+    for one in sorted(whom_to_ask(desk, partners, school), key=lambda one: one.again or desk.day):
         sorted_by[one.how].append(of.partner_row(desk, one, gave.get(one.partner.pk, "")))
     return {how: tuple(rows) for how, rows in sorted_by.items()}
 
@@ -127,8 +127,8 @@ def last_gifts(desk: Desk, partners: list[Partner]) -> dict[int, str]:
     found: dict[int, str] = {}
     for partner, day, what in lines.values_list("gift__partner", "gift__day", "description"):
         if latest.get(partner) == day:
-            found.setdefault(partner, f"last gave on {spelled(day, 'en')}: {what}")
-    return {pk: found.get(pk, f"last gave on {spelled(day, 'en')}") for pk, day in latest.items()}
+            found.setdefault(partner, f"last gave on {of.day(day)}: {what}")
+    return {pk: found.get(pk, f"last gave on {of.day(day)}") for pk, day in latest.items()}
 
 
 def office(school: School) -> tuple[tuple[str, str], ...]:

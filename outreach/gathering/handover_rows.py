@@ -18,7 +18,7 @@ from partners.helpers.words import jobs_words
 from partners.program.desk import Desk
 from partners.program.files import owner_of
 from partners.promises.models import Part
-from partners.year.whom_to_ask import ASK, Whom
+from partners.year.whom_to_ask import ASK, NEVER, Whom
 
 Row = tuple[str, ...]
 MOST_IN_A_PLACE = 12
@@ -128,7 +128,10 @@ def partner_row(desk: Desk, one: Whom, last_gift: str) -> Row:
     )
     if one.how == ASK:
         return partner.name, how, sentences(last_gift, one.why, day_words("last heard of on", partner.last_heard_on))
-    return partner.name, how, sentences(one.why or "no reason is written down", last_gift)
+    why = sentences(one.why or "no reason is written down", last_gift)
+    if one.how == NEVER:
+        return partner.name, how, why
+    return partner.name, day(one.again) or "once it is settled", how, why
 
 
 def need_row(desk: Desk, counted: Any) -> Row:

@@ -5,15 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from django.db.models import Prefetch
+
 from outreach.documents.introduction_letter import Facts
 from outreach.gathering.gratitude import address_of, counted_item, project_of, unit_for, writes_to
+from outreach.gathering.remembered import remembered
 from outreach.gathering.school import letterhead, school_meant
 from outreach.wording.counts import Item, joined
 from outreach.wording.introduction import Introduction, Stands
-from partners.directory.models import Partner
+from partners.directory.models import Partner, PartnerQuerySet
 from partners.gifts.models import Form, Gift
 from partners.program.desk import Desk
-from partners.promises.models import Side
+from partners.promises.models import Promise, Side
 from partners.year.handover_actions import former_teacher
 
 MOST_SCHOOLS = 3
@@ -21,8 +24,7 @@ MOST_SCHOOLS = 3
 
 def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
     program = desk.program
-    gift: Gift | None = desk.gifts.filter(partner=partner).order_by("-day", "-pk").first()
-    promises = list(desk.promises.open().filter(partner=partner).order_by("due", "pk"))
+    gift, promises = last_gift(desk, partner), still_open(desk, partner)
     school, contact = school_meant(desk), writes_to(partner)
     language = words.get("language") or program.language
     return Facts(
@@ -33,7 +35,7 @@ def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
             language=language,
             teacher=program.teacher,
             school=taught_at(desk, language),
-            former=former_teacher(desk),
+            former=former(desk),
             partner=partner.name,
             contact=contact.name if contact else "",
             **came(desk, gift),
@@ -50,6 +52,34 @@ def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
     )
 
 
+def together(desk: Desk, rows: PartnerQuerySet) -> PartnerQuerySet:
+    """Partners for a run of letters: with who is there, what came of each and what is still to come."""
+    gifts = desk.gifts.select_related("project", "partner").prefetch_related("lines").order_by("-day", "-pk")
+    return rows.with_people().prefetch_related(
+        Prefetch("gifts", gifts, to_attr="given"),
+        Prefetch("promises", desk.promises.open().order_by("due", "pk"), to_attr="open_promises"),
+    )
+
+
+def last_gift(desk: Desk, partner: Partner) -> Gift | None:
+    known: list[Gift] | None = getattr(partner, "given", None)
+    if known is not None:
+        return known[0] if known else None
+    found: Gift | None = desk.gifts.filter(partner=partner).order_by("-day", "-pk").first()
+    return found
+
+
+def still_open(desk: Desk, partner: Partner) -> list[Promise]:
+    known: list[Promise] | None = getattr(partner, "open_promises", None)
+    return list(desk.promises.open().filter(partner=partner).order_by("due", "pk")) if known is None else known
+
+
+@remembered
+def former(desk: Desk) -> str:
+    return former_teacher(desk)
+
+
+@remembered
 def taught_at(desk: Desk, language: str) -> str:
     """The schools by name; of many, the program."""
     names = list(desk.schools.values_list("name", flat=True)[: MOST_SCHOOLS + 1])

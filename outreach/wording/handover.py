@@ -60,8 +60,8 @@ KINDS: dict[str, Kind] = {
         ("Who", 1.7), ("How they want it", 2.4), ("What was between us", 1.9),
     ),
     "rest": _kind(
-        "Who rests, and why", "",
-        ("Who", 1.7), ("How they want it", 2.1), ("Not now, because", 2.2),
+        "Who rests, and why", "The next to be asked again stand first.",
+        ("Who", 1.5), ("Again from", 1.0), ("How they want it", 2.0), ("Not now, because", 2.0),
     ),
     "never": _kind(
         "Never ask", "They said so, or it was decided. It holds for whoever comes after.",

@@ -6,6 +6,7 @@ from typing import Any
 from urllib.parse import quote
 
 from axes.handlers.proxy import AxesProxyHandler
+from django.contrib import messages
 from django.contrib.auth import login
 from django.contrib.auth.decorators import login_not_required
 from django.db import IntegrityError
@@ -130,6 +131,10 @@ def join_known(request: HttpRequest, invitation: Invitation, user: Any) -> HttpR
 def inside(request: HttpRequest, invitation: Invitation) -> HttpResponse:
     request.session.pop(KEPT, None)
     request.session["program"] = invitation.program_id
+    words = _("Welcome to %(program)s.") % {"program": invitation.program}
+    if invitation.role == Role.KEEPER:
+        words += " " + _("Do you take it over? What stands open is under Year, Hand over.")
+    messages.success(request, words)
     return redirect("agenda:today")
 
 

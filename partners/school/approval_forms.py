@@ -63,8 +63,15 @@ class YesField(RowsField):
     """An approval as it is told apart from others of its school: to what, by whom and when."""
 
     def label_from_instance(self, approval: Any) -> str:
-        day = date_format(approval.on, "DATE_FORMAT")
-        return f"{approval.get_what_for_display()}: {approval.by}, {day}"
+        said = {
+            "what": approval.get_what_for_display(),
+            "by": approval.by,
+            "on": date_format(approval.on, "DATE_FORMAT"),
+        }
+        if approval.until is None:
+            return _("%(what)s: %(by)s said yes on %(on)s") % said
+        said["until"] = date_format(approval.until, "DATE_FORMAT")
+        return _("%(what)s: %(by)s said yes on %(on)s, until %(until)s") % said
 
 
 class LapseForm(DeskForm):

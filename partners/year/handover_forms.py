@@ -29,7 +29,7 @@ class HandOverForm(DeskForm):
     """What stands under letters from now on, and which approvals were given to the former teacher alone."""
 
     seen = forms.IntegerField(widget=forms.HiddenInput)
-    teacher = forms.CharField(label=_("Who takes over"), help_text=_("As it stands under letters."), max_length=120)
+    teacher = forms.CharField(label=_("Their name"), help_text=_("As it stands under letters."), max_length=120)
     title = forms.CharField(label=_("Their title"), max_length=120, required=False)
     email = forms.EmailField(label=_("Their school e-mail"), required=False)
     phone = forms.CharField(label=_("Their school phone"), max_length=40, required=False)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass, replace
+from datetime import date
 
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from partners.asking.gather import gather
@@ -21,11 +21,15 @@ ASK, REST, NEVER = "ask", "rest", "never"
 
 @dataclass(frozen=True)
 class Whom:
-    """One partner: `how` is ASK, REST or NEVER, `why` says what speaks against it and until when."""
+    """One partner: `how` is ASK, REST or NEVER, `why` says what speaks against it, in a row that names the partner.
+
+    `again` is the day on which a rest ends; None where something has to be settled first.
+    """
 
     partner: Partner
     how: str
     why: str
+    again: date | None = None
 
 
 def whom_to_ask(desk: Desk, partners: Collection[Partner], school: School | None = None) -> list[Whom]:
@@ -40,14 +44,18 @@ def judged(partner: Partner, verdict: Verdict, asker: str) -> Whom:
     if partner.never_ask:
         return Whom(partner, NEVER, partner.rest_why)
     reasons = [asked_by(one, asker) for one in verdict.reasons if one.code != Code.NO_APPROVAL]
-    words = "; ".join(clause(one, partner.name) for one in reasons)
+    words = "; ".join(in_a_row(one, partner.name) for one in reasons)
     if not any(one.blocks for one in reasons):
         return Whom(partner, ASK, words)
     ends = [one.until for one in reasons if one.blocks]
-    if all(ends) and Code.RESTING not in {one.code for one in reasons}:
-        day = date_format(max(end for end in ends if end), "DATE_FORMAT")
-        words = _("%(why)s; again from %(day)s on") % {"why": words, "day": day}
-    return Whom(partner, REST, words)
+    return Whom(partner, REST, words, max(end for end in ends if end) if all(ends) else None)
+
+
+def in_a_row(reason: Reason, partner: str) -> str:
+    """The row names the partner and the day already; only who gave unasked is named as who did it."""
+    if reason.code == Code.RESTING:
+        return str(reason.facts["why"]) or _("they rest")
+    return clause(reason, partner if reason.code == Code.HOW_OFTEN and reason.facts["unasked"] else _("them"))
 
 
 def asked_by(reason: Reason, asker: str) -> Reason:

@@ -97,6 +97,9 @@ def test_who_rests_is_told_with_who_asked(own: Desk, garden: Partner) -> None:
     assert told[never] == (NEVER, "they said so")
     assert told[free] == (ASK, "")
     assert told[garden][0] == REST
+    resting = people.make_partner(own.program, "Birch Books", rest_until=own.day + timedelta(days=90))
+    (rests,) = whom_to_ask(own, [resting])
+    assert (rests.why, rests.again) == ("they rest", resting.rest_until)
     assert told[waits] == (REST, "June Castellanos’s ask of September 27, 2026 still waits for an answer")
 
 
