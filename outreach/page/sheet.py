@@ -30,6 +30,8 @@ FIXED = Look(12)
 """For what stands at its own place whatever happens to the text."""
 RUNNING = 11.0
 ABOVE_FOOT = 10.0
+COMPANY = 3
+"""Of a table so many rows stand together on its last page, where there are more."""
 
 
 def text_width(text: str) -> float:
@@ -210,18 +212,52 @@ def _groups(sheet: Sheet, book: Book, look: Look) -> list[list[_Row]]:
 def _spill(groups: Sequence[list[_Row]], book: Book, first: tuple[float, float]) -> list[list[Placed]]:
     """Groups over pages; `first` is where the flow begins and ends on the first one."""
     paper = book.sheet
-    pages: list[list[Placed]] = [[]]
-    y, bottom = first
+    frames = (first, (_running_height(paper.top), paper.height - paper.bottom))
+    return [
+        _column([row for group in _begun(page, further=n > 0) for row in group], paper.side, frames[min(n, 1)][0])
+        for n, page in enumerate(_company(_paged(groups, frames), frames[1]))
+    ]
+
+
+def _paged(groups: Sequence[list[_Row]], frames: tuple[tuple[float, float], ...]) -> list[list[list[_Row]]]:
+    """As many groups on each page as fit."""
+    pages: list[list[list[_Row]]] = [[]]
     for group in groups:
-        high = sum(gap + laid.height for gap, laid in group)
-        if pages[-1] and y + high > bottom + 0.01:
+        top, bottom = frames[min(len(pages) - 1, 1)]
+        if pages[-1] and top + _height(_begun([*pages[-1], group], further=len(pages) > 1)) > bottom + 0.01:
             pages.append([])
-            y, bottom = _running_height(paper.top), paper.height - paper.bottom
-            again = group[0].laid.again
-            group = [*([_Row(0.0, again)] if again else []), group[0]._replace(gap=0.0), *group[1:]]
-        pages[-1].extend(_column(group, paper.side, y))
-        y += sum(gap + laid.height for gap, laid in group)
+        pages[-1].append(group)
     return pages
+
+
+def _company(pages: list[list[list[_Row]]], frame: tuple[float, float]) -> list[list[list[_Row]]]:
+    """A table's last rows do not go on to the last page one or two alone: the page before gives some of its own."""
+    if len(pages) < 2 or pages[-1][0][0].laid.again is None:
+        return pages
+    table, last, given = pages[-1][0][0].laid.again, pages[-1], pages[-2]
+    top, bottom = frame
+
+    def of_it(group: list[_Row]) -> bool:
+        return group[0].laid.again is table
+
+    while sum(map(of_it, last)) < COMPANY < sum(map(of_it, given)):
+        if top + _height(_begun([given[-1], *last], further=True)) > bottom:
+            break
+        last.insert(0, given.pop())
+    return pages
+
+
+def _begun(page: Sequence[list[_Row]], *, further: bool) -> list[list[_Row]]:
+    """A page's groups; a further page begins with the heading of the table that goes on, and without a gap."""
+    if not further:
+        return list(page)
+    again = page[0][0].laid.again
+    begins = [*([_Row(0.0, again)] if again else []), page[0][0]._replace(gap=0.0), *page[0][1:]]
+    return [begins, *page[1:]]
+
+
+def _height(groups: Sequence[list[_Row]]) -> float:
+    return sum([gap + laid.height for group in groups for gap, laid in group])
 
 
 def _running_height(top: float) -> float:

@@ -7,6 +7,7 @@ from io import BytesIO
 import pytest
 
 from outreach.page import LETTER, Book, Column, Grid, GridRow, Paragraph, Sheet, Signatures, Table, cells, draw_sheet
+from outreach.page.sheet import COMPANY, measured
 from tests.outreach.sheets import Printed
 
 COLUMNS = (Column("Name", 2), Column("Phone"), Column("In"))
@@ -77,3 +78,10 @@ def test_signatures_have_room_for_who_signs():
     text = printed(Signatures(("for the school", "for " + "a very long name " * 8), "Date")).text
     assert text.count("Date") == 2
     assert text.count("a very long name") == 8
+
+
+def test_the_last_rows_of_a_table_go_on_to_the_last_page_in_company():
+    for count in (52, 53):
+        *_before, page = measured(Sheet("A list", (table(count),)), LETTER).pages
+        # The heading stands above them.
+        assert len(page) > COMPANY, count
