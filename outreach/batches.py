@@ -119,13 +119,14 @@ def year_end_of(desk: Desk, span: Span) -> list[Wanted]:
 def outing_of(desk: Desk, outing: Outing) -> list[Wanted]:
     gone = desk.letters.filter(batch__outing=outing).exclude(state=LetterState.DRAFT).order_by().values("partner")
     stops = outing.stops.filter(visit=None).exclude(partner__in=gone).select_related("partner")
+    asked = {"school": outing.school_id} if outing.school_id else {}
     return [
         wanted(
             desk,
             leave_behind.SLUG,
             stop.partner,
             (stop.position, stop.pk),
-            {"need": stop.need_id} if stop.need_id else {},
+            asked | ({"need": stop.need_id} if stop.need_id else {}),
         )
         for stop in stops.order_by("position", "pk")
     ]

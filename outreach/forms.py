@@ -66,7 +66,12 @@ class LeaveBehindWords(SheetWords):
         label=_("What their last gift became"), help_text=_("Only if it is true."), max_length=300, required=False
     )
     back_on = forms.DateField(label=_("The day you will be back"), required=False)
-    school = forms.ModelChoiceField(label=_("On the letterhead of"), queryset=School.objects.all(), required=False)
+    school = forms.ModelChoiceField(
+        label=_("On the letterhead of"),
+        queryset=School.objects.all(),
+        required=False,
+        empty_label=_("all schools together"),
+    )
 
     field_order = ("need", "quantity", "smaller", "becomes", "offer_back", "last_year", "back_on", "school", "language")
 

@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap
 from outreach.gathering.gratitude import project_of
-from outreach.gathering.year_end import came, span_of
+from outreach.gathering.year_end import became, came, span_of
 from outreach.prepared import Prepared
 from partners.directory.models import Partner
 from partners.exchanges.models import Trade
@@ -62,10 +62,14 @@ def _became(prepared: Prepared, row: Any) -> Way | None:
     """The question on the page of the project; where none is named, where one is chosen."""
     desk = prepared.desk
     if isinstance(row, Partner):
-        gifts = came(desk, row, span_of(desk, prepared.words))
-        return _became(prepared, gifts[-1]) if gifts else None
+        _told, untold = became(desk, came(desk, row, span_of(desk, prepared.words)))
+        return _project(untold[0]) if untold else None
     project = project_of(desk, row) if isinstance(row, Gift) else getattr(row, "project", None)
     if project is not None:
-        return Way(reverse("school:project-became", args=[project.pk]), str(project))
+        return _project(project)
     page = {Gift: "gifts:gift-edit", Grant: "funding:grant-edit"}.get(type(row))
     return Way(reverse(page, args=[row.pk]), _("Choose the project")) if page else None
+
+
+def _project(project: Project) -> Way:
+    return Way(reverse("school:project-became", args=[project.pk]), str(project))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
+from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap, found, missing_signs, unless, when
@@ -56,8 +57,9 @@ SMALLEST_WANTED = 12
 class Facts:
     """Everything the sheet says. Only `day`, `letterhead` and `teacher` are always there; what is empty vanishes.
 
-    Contact lines are the teacher's at school, never private ones. Texts are printed as typed, never read as markup.
-    Without an `offer_back` the standing one is offered; "" offers nothing.
+    Contact lines are the teacher's at school, never private ones; `unapproved` are schools it speaks for where nobody
+    said yes. Texts are printed as typed, never read as markup. Without an `offer_back` the standing one is offered;
+    "" offers nothing.
     """
 
     language: str
@@ -85,6 +87,7 @@ class Facts:
     approved_by: str = ""
     approved_role: str = ""
     approved_on: date | None = None
+    unapproved: tuple[str, ...] = ()
     back_on: date | None = None
     draft: bool = False
     wording: OwnWords = HOUSE
@@ -163,6 +166,12 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             unless(clean.offered, "no-offer", _("Nothing is offered back."), "offer_back"),
             unless(clean.tax_line, "no-tax-line", _("The district’s sentence about taxes is missing."), "tax_line"),
             unless(clean.approved_by, "no-approval", _("No approval is recorded for asking."), "approved_by"),
+            when(
+                clean.unapproved,
+                "no-approval-there",
+                format_lazy(_("No approval for asking is recorded at {schools}."), schools=", ".join(clean.unapproved)),
+                "approved_by",
+            ),
             unless(clean.back_on, "no-return-day", _("No day on which you will be back."), "back_on"),
             when(value_in_text(own), "amount", _("An amount of money stands in the text; a sheet names none."), ""),
             when(says_just(own), "just", _("Leave out the word “just”: it makes the request small."), ""),

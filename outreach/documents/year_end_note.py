@@ -110,8 +110,11 @@ def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") ->
             ),
             unless(given.contact, "no-contact", _("No person to greet by name."), "given.contact"),
             unless(anything, "nothing-given", _("Nothing of theirs came in that year."), "given.items"),
-            unless(
-                given.became, "no-becomes", _("What did it become? Write it on the project’s page."), "given.became"
+            when(
+                given.untold and not given.became,
+                "no-becomes",
+                format_lazy(_("What did “{project}” become?"), project=(*given.untold, "")[0]),
+                "given.became",
             ),
             unless(clean.teacher, "no-teacher", _("Your name is missing."), "teacher"),
             when(too_early(facts), "early", _("It speaks of the end of the school year, which is months away."), "day"),

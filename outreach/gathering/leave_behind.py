@@ -9,7 +9,7 @@ from django.db.models import F, QuerySet
 
 from outreach.documents.leave_behind import Facts
 from outreach.gathering.gratitude import writes_to
-from outreach.gathering.school import approval, letterhead, only_school, school_meant, taught
+from outreach.gathering.school import approval, letterhead, of_all_schools, school_meant, taught, tax_line
 from outreach.wording.counts import Item, is_less
 from partners.asking.progress import still_needed_of
 from partners.directory.models import Partner, PartnerQuerySet
@@ -29,7 +29,7 @@ def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
     return Facts(
         language=language,
         paper=desk.program.paper,
-        letterhead=letterhead(school, desk),
+        letterhead=letterhead(school, desk) if school else of_all_schools(desk),
         day=desk.day,
         teacher=desk.program.teacher,
         role=desk.program.title,
@@ -37,13 +37,12 @@ def gather(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Facts:
         email=desk.program.email,
         partner=partner.name if partner else "",
         contact=contact.name if contact else "",
-        # Where nobody says for which school, the sentence on the program counts the children of all.
-        **taught(desk, said_school(desk, need, words) or school_meant(desk), language),
+        **taught(desk, school, language),
         **asked(desk, need, words),
         offer_back=words.get("offer_back"),
         last_year=words.get("last_year", last_year(desk, partner)),
-        tax_line=school.tax_line if school else "",
-        **approval(desk, school),
+        tax_line=school.tax_line if school else tax_line(desk),
+        **approval(desk, school, language),
         back_on=back_on(desk, words),
     )
 
@@ -81,15 +80,13 @@ def promised_by(desk: Desk, partner: Partner | None) -> QuerySet[Any, Any]:
 
 
 def chosen_school(desk: Desk, need: Need | None, words: dict[str, Any]) -> School | None:
-    """Whose letterhead it has."""
-    return said_school(desk, need, words) or (None if words.get("school") else only_school(desk))
-
-
-def said_school(desk: Desk, need: Need | None, words: dict[str, Any]) -> School | None:
+    """For which school it speaks: the picked one, else the need's, else the only one; of several none, but for all."""
     if words.get("school"):
         picked: School | None = desk.schools.filter(pk=words["school"]).first()
-        return picked
-    return need.school if need else None
+        return picked or school_meant(desk)
+    if "school" in words:
+        return school_meant(desk)
+    return (need.school if need else None) or school_meant(desk)
 
 
 def asked(desk: Desk, need: Need | None, words: dict[str, Any]) -> dict[str, Any]:

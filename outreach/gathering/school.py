@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from django.db.models import Max, Min, Sum
 
 from outreach.gathering.remembered import remembered
 from outreach.page import Letterhead, Picture, PictureRefused, last_line, open_picture
+from outreach.wording.counts import joined
 from partners.program.desk import Desk
 from partners.program.letter_pictures import letterhead_bytes, signature_bytes
 from partners.school.approval_models import ApprovalFor
@@ -17,6 +19,15 @@ GRADES = {
     "en": {-1: "pre-kindergarten", 0: "kindergarten", "grade": "grade {n}", "span": "{first} to {last}"},
     "es": {-1: "prekínder", 0: "kínder", "grade": "grado {n}", "span": "de {first} a {last}"},
 }
+
+
+MOST_NAMED = 5
+
+
+def of_all_schools(desk: Desk) -> Letterhead:
+    """Of a sheet that speaks for several schools: the program's name over theirs. Its phone stands with the teacher."""
+    names = tuple(school.name for school in all_schools(desk))
+    return replace(letterhead(None, desk), address=names if len(names) <= MOST_NAMED else (), phone="")
 
 
 def letterhead(school: School | None, desk: Desk) -> Letterhead:
@@ -73,6 +84,13 @@ def legal_name(desk: Desk) -> str:
 
 
 @remembered
+def tax_line(desk: Desk) -> str:
+    """The district's sentence about taxes, where it is the same for all schools."""
+    lines = {school.tax_line for school in all_schools(desk)}
+    return lines.pop() if len(lines) == 1 else ""
+
+
+@remembered
 def tax_number(desk: Desk) -> str:
     """The district's number, where it is the same for all schools."""
     numbers = set(desk.schools.values_list("ein", flat=True))
@@ -99,9 +117,25 @@ def grades(first: int | None, last: int | None, language: str) -> str:
     return one if one == other else words["span"].format(first=one, last=other)
 
 
-def approval(desk: Desk, school: School | None) -> dict[str, Any]:
-    """`approved_by` and `approved_on` of the approval for asking that holds today at the school."""
-    if school is None:
-        return {}
-    valid = school.approvals.valid_on(desk.day, ApprovalFor.ASKING).first()
-    return {"approved_by": valid.by, "approved_on": valid.on} if valid else {}
+@remembered
+def all_schools(desk: Desk) -> tuple[School, ...]:
+    return tuple(desk.schools)
+
+
+@remembered
+def approval(desk: Desk, school: School | None, language: str) -> dict[str, Any]:
+    """Who said yes to asking, at the school or at all of them together, and which schools still lack a yes.
+
+    Where not one person said it for all, each stands with the school whose yes it is.
+    """
+    schools = (school,) if school is not None else all_schools(desk)
+    found = {one: one.approvals.valid_on(desk.day, ApprovalFor.ASKING).first() for one in schools}
+    held = {one: valid for one, valid in found.items() if valid is not None}
+    by, days = {valid.by for valid in held.values()}, {valid.on for valid in held.values()}
+    alone = len(by) == 1 and len(held) == len(schools)
+    named = by if alone else [f"{valid.by} ({one.name})" for one, valid in held.items()]
+    return {
+        "approved_by": joined(list(named), language),
+        "approved_on": days.pop() if len(days) == 1 else None,
+        "unapproved": tuple(one.name for one in schools if one not in held) if held else (),
+    }

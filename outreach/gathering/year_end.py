@@ -13,6 +13,7 @@ from outreach.documents.year_end_note import Facts
 from outreach.gathering.compared import other_givers
 from outreach.gathering.gratitude import address_of, project_of, unit_for, writes_to
 from outreach.gathering.school import letterhead, school_meant, taught
+from outreach.page.fonts import printable
 from outreach.wording.counts import Item
 from outreach.wording.year_end import Given
 from partners.directory.models import Partner, PartnerQuerySet
@@ -60,7 +61,7 @@ def given(desk: Desk, partner: Partner, span: Span, language: str) -> Given:
     """A person who was forgotten is greeted no more: who wanted that has left the partner, too."""
     gifts = came(desk, partner, span)
     contact = writes_to(partner)
-    projects = told(desk, gifts)
+    projects, open_ones = became(desk, gifts)
     goods = [gift for gift in gifts if gift.form not in (Form.LOAN, Form.MONEY)]
     return Given(
         language=language,
@@ -72,6 +73,7 @@ def given(desk: Desk, partner: Partner, span: Span, language: str) -> Given:
         grants=grants(desk, partner, span),
         lent=summed(gift for gift in gifts if gift.form == Form.LOAN),
         became=tuple(project.what_it_became for project in projects),
+        untold=tuple(printable(project.title) for project in open_ones),
         reached=projects[0].children() if len(projects) == 1 else None,
         # Classes are kept as they are today, so nobody is told how many there were in an earlier year.
         is_over=span.last < desk.day,
@@ -105,14 +107,20 @@ def together(desk: Desk, rows: PartnerQuerySet) -> PartnerQuerySet:
     )
 
 
-def told(desk: Desk, gifts: Iterable[Gift]) -> list[Project]:
-    """The projects that it was for and of which a sentence says what they became, each once."""
-    found = {}
+def became(desk: Desk, gifts: Iterable[Gift]) -> tuple[list[Project], list[Project]]:
+    """The projects that it was for, each once: of which a sentence says what they became, and of which one is missing.
+
+    What came for nothing in particular needs no such sentence: the note is whole without.
+    """
+    told: dict[int, Project] = {}
+    untold: dict[int, Project] = {}
     for gift in gifts:
         project = project_of(desk, gift)
         if project is not None and project.told_of(gift.day):
-            found[project.pk] = project
-    return list(found.values())
+            told[project.pk] = project
+        elif project is not None and not project.nothing_to_tell:
+            untold[project.pk] = project
+    return list(told.values()), [project for pk, project in untold.items() if pk not in told]
 
 
 def summed(gifts: Iterable[Gift]) -> tuple[Item, ...]:

@@ -26,8 +26,9 @@ _TO = {plural: {pair[0]: pair[plural] for pair in SPOKEN_TO} for plural in (Fals
 class Given:
     """What one partner gave in a year, and what became of it: plain values in the language of the note.
 
-    `became` are the teacher's own sentences, `reached` how many children took part where all of it was for one thing,
-    `taught` how many work in the art room this year. `year` is a name like 2026–27; `is_over` when it has ended.
+    `became` are the teacher's own sentences, `untold` the titles of what no sentence says it of yet, `reached` how many
+    children took part where all of it was for one thing, `taught` how many work in the art room this year. `year` is a
+    name like 2026–27; `is_over` when it has ended.
     """
 
     language: str
@@ -39,6 +40,7 @@ class Given:
     grants: tuple[str, ...] = ()
     lent: tuple[Item, ...] = ()
     became: tuple[str, ...] = ()
+    untold: tuple[str, ...] = ()
     reached: int | None = None
     taught: int | None = None
     is_over: bool = False

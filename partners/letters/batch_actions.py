@@ -15,7 +15,7 @@ from partners.letters.models import Batch, Letter, LetterState
 from partners.program.desk import Desk
 from partners.visits.models import Outing
 
-MADE_FOR_IT = frozenset({"need", "year"})
+MADE_FOR_IT = frozenset({"need", "school", "year"})
 """Words that a batch puts into a draft itself; a draft with any others was written by somebody."""
 AT_ONCE = 500
 

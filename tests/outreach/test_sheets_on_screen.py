@@ -8,6 +8,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from outreach.documents import leave_behind
 from outreach.preparing import prepare
 from outreach.wording.counts import Item
 from partners.gifts.actions import Line, receive
@@ -16,9 +17,10 @@ from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.promises.actions import promise
 from partners.promises.models import Side
+from partners.school.approval_actions import add_approval
 from partners.school.project_actions import add_project
 from partners.wish_list.actions import add_need, edit_need
-from tests.outreach.sheets import pages_of
+from tests.outreach.sheets import Printed, pages_of
 from tests.people import make_partner, make_school
 
 pytestmark = pytest.mark.django_db
@@ -67,6 +69,20 @@ def test_what_they_promised_already_is_not_asked_for_again(desk: Desk) -> None:
 def test_a_sheet_without_a_name(signed_in: Client, gift: Gift) -> None:
     answer = signed_in.get(address("document", "leave-behind", 0))
     assert "A request from our art room" in text_of(answer.content)
+
+
+def test_a_sheet_for_all_schools_names_them_and_whose_yes_it_has(desk: Desk, gift: Gift) -> None:
+    first, other = desk.schools.get(), make_school(desk.program, name="Tamarack School")
+    add_approval(desk=desk, school=first, what_for="asking", by="Maria Ortega", on=desk.day)
+    prepared = prepare(desk, "leave-behind", gift.partner_id or 0)
+    told = Printed(leave_behind.draw(prepared.facts)).text
+    for said in (desk.program.name, f"{first.name} · {other.name}", f"Approved by Maria Ortega ({first.name})"):
+        assert said in " ".join(told.split())
+    (gap,) = (one for one in prepared.gaps() if one.code == "no-approval-there")
+    assert str(gap.words) == "No approval for asking is recorded at Tamarack School."
+    add_approval(desk=desk, school=other, what_for="asking", by="Maria Ortega", on=desk.day)
+    assert prepare(desk, "leave-behind", 0).facts.approved_by == "Maria Ortega"
+    assert prepare(desk, "leave-behind", 0).gather({"school": other.pk}).letterhead.school == "Tamarack School"
 
 
 def test_a_gap_leads_to_where_it_is_mended(signed_in: Client, desk: Desk, gift: Gift) -> None:

@@ -10,6 +10,7 @@ import pytest
 
 from outreach.documents import year_end_note
 from outreach.documents.year_end_note import Facts
+from outreach.mending import way
 from outreach.preparing import prepare
 from outreach.wording.counts import Item
 from outreach.wording.year_end import Given, paragraphs
@@ -130,3 +131,18 @@ def test_it_is_filled_from_the_year_and_nothing_else(desk: Desk) -> None:
     earlier = prepare(desk, "year-end-note", partner.pk)
     earlier.words = {"year": 2025}
     assert (earlier.facts.given.items, earlier.facts.given.is_over) == ((Item("last year's wool", 3),), True)
+
+
+@pytest.mark.django_db
+def test_what_it_became_is_asked_only_where_it_was_for_something(desk: Desk) -> None:
+    make_school(desk.program)
+    partner, project = make_partner(desk.program), add_project(desk=desk, title="Planters")
+    came: dict[str, Any] = {"desk": desk, "source": "partner", "partner": partner, "form": "goods", "day": desk.day}
+    receive(**came, lines=[Line(description="twine")])
+    assert "no-becomes" not in [gap.code for gap in prepare(desk, "year-end-note", partner.pk).gaps()]
+    receive(**came, lines=[Line(description="pots")], project=project)
+    prepared = prepare(desk, "year-end-note", partner.pk)
+    (asked,) = (gap for gap in prepared.gaps() if gap.code == "no-becomes")
+    found = way(prepared, asked)
+    assert found is not None
+    assert (str(asked.words), found.url) == ("What did “Planters” become?", f"/projects/{project.pk}/became/")
