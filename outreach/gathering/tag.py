@@ -10,9 +10,8 @@ from outreach.gathering.school import only_school
 from outreach.wording.counts import Item
 from partners.directory.models import NAMED_IN_SCHOOL
 from partners.gifts.models import Form, Gift
+from partners.gifts.risk_words import ticks_for
 from partners.program.desk import Desk
-
-TICKS = ("label_readable", "fit_for_youngest", "is_clean")
 
 
 def gather(desk: Desk, gift: Gift, words: dict[str, Any] | None = None) -> Facts:
@@ -20,7 +19,6 @@ def gather(desk: Desk, gift: Gift, words: dict[str, Any] | None = None) -> Facts
     school = gift.school or only_school(desk)
     lines = list(gift.lines.all())
     named = gift.partner is not None and gift.partner.may_name in NAMED_IN_SCHOOL
-    risky = any(line.risk for line in lines)
     return Facts(
         language=desk.program.language,
         paper=desk.program.paper,
@@ -33,5 +31,5 @@ def gather(desk: Desk, gift: Gift, words: dict[str, Any] | None = None) -> Facts
         purpose=str(gift.project or gift.purpose),
         is_lent=gift.form == Form.LOAN,
         goes_back=gift.return_on,
-        unchecked=risky and not all(getattr(gift, name) for name in TICKS),
+        unchecked=not all(getattr(gift, name) for name in ticks_for(line.risk for line in lines)),
     )

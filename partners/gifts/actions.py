@@ -141,6 +141,12 @@ def move_acceptance(*, desk: Desk, gift: Gift, due: date) -> Gift:
         return book.update(gift, accept_due=due, accept_day_named=True)
 
 
+def looked_at(*, desk: Desk, gift: Gift, **ticks: bool) -> Gift:
+    """Somebody looked whether children can use it; what is not ticked waits."""
+    with change(desk, gettext_noop("What came from %(giver)s looked at"), giver=gift.giver) as book:
+        return book.update(gift, **ticks)
+
+
 def hand_in(*, desk: Desk, gift: Gift, day: date, receipt_number: str = "") -> Gift:
     """The money is in the office."""
     with change(desk, gettext_noop("Money from %(giver)s handed in"), giver=gift.giver) as book:

@@ -17,15 +17,22 @@ from partners.directory.same_partner import LikelyPartner, likely_partners, pick
 from partners.gifts.line_forms import LineFormSet, line_forms
 from partners.gifts.models import Form, Gift, MoneyKind, Source
 from partners.gifts.reasons import REASONS
+from partners.gifts.risk_words import TICKS, ticks_for
 from partners.ground.forms import RowForm
 from partners.ground.names import name_key
 from partners.promises.day_checks import been, to_come
 from partners.promises.models import Part, Promise
 from partners.school.models import School
 
-TICKS = ("label_readable", "fit_for_youngest", "is_clean")
+TICK_LABELS = (
+    gettext_lazy("The label is there and can be read"),
+    gettext_lazy("It is fit for the youngest grade that will use it"),
+    gettext_lazy("It is clean, with no residue"),
+)
 OF_PARTNERS = ("given_value_cents", "gave_back", "gave_back_cents", "purpose")
 FOLDED = (*OF_PARTNERS, "day", "received_by", "project", "trade", "for_one_person")
+
+SCHOOLS_SHOWN = 6
 
 
 def tick(label: Any) -> forms.BooleanField:
@@ -46,9 +53,7 @@ class GiftForm(RowForm):
         required=False,
         widget=forms.RadioSelect(attrs={"class": "chips"}),
     )
-    label_readable = tick(gettext_lazy("The label is there and can be read"))
-    fit_for_youngest = tick(gettext_lazy("It is fit for the youngest grade that will use it"))
-    is_clean = tick(gettext_lazy("It is clean, with no residue"))
+    label_readable, fit_for_youngest, is_clean = (tick(label) for label in TICK_LABELS)
 
     class Meta:
         model = Gift
@@ -67,9 +72,18 @@ class GiftForm(RowForm):
     def __init__(self, data: Any = None, *args: Any, lines: LineFormSet | None = None, **kwargs: Any) -> None:
         super().__init__(data, *args, **kwargs)
         self.lines = lines if lines is not None else line_forms(self.desk, data)
+        self._school_by_a_tap()
         if self.instance.pk and self.instance.source != Source.PARTNER:
             for name in (*OF_PARTNERS, "trade"):
                 del self.fields[name]
+
+    def _school_by_a_tap(self) -> None:
+        """A few schools are buttons: one of them is always to be said for what families gave."""
+        field: Any = self.fields["school"]
+        if 1 < len(field.queryset[: SCHOOLS_SHOWN + 1]) <= SCHOOLS_SHOWN:
+            field.empty_label = _("no school in particular")
+            field.widget = forms.RadioSelect(attrs={"class": "chips"})
+            field.widget.choices = field.choices
 
     @property
     def more_errors(self) -> bool:
@@ -116,9 +130,12 @@ class GiftForm(RowForm):
         if data.get("form") != Form.MONEY and not any(line.is_there for line in self.lines):
             self.lines.forms[0].add_error("description", _("Say what came, in a few words."))
             self.add_error(None, _("Say what came, in a few words."))
-        risky = any(line.is_there and line.cleaned_data["risk"] for line in self.lines)
+        if data.get("form") in (Form.GOODS, Form.LOAN):
+            for line in self.lines:
+                line.propose()
+        wanted = ticks_for(line.cleaned_data["risk"] for line in self.lines if line.is_there)
         for name in TICKS:
-            data[name] = bool(data.get(name)) if risky else None
+            data[name] = bool(data.get(name)) if name in wanted else None
 
     def _to_come(self, name: str, day: date, not_before: date) -> None:
         try:
@@ -185,6 +202,17 @@ class ArrivalForm(GiftForm):
             self.likely = likely_partners(self.desk, name=partner)
             if self.likely:
                 self.add_error("partner", _("Is it one of those below? If not, say that it is a new one."))
+
+
+class LookForm(forms.Form):
+    """The ticks, on the page of the gift."""
+
+    label_readable, fit_for_youngest, is_clean = (tick(label) for label in TICK_LABELS)
+
+    def __init__(self, *args: Any, wanted: Iterable[str], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name in set(TICKS).difference(wanted):
+            del self.fields[name]
 
 
 class HandInForm(forms.Form):

@@ -7,12 +7,13 @@ from typing import Any
 from django.utils.translation import get_language
 
 from partners.gifts.explained import explained
-from partners.gifts.forms import TICKS, HandInForm
+from partners.gifts.forms import HandInForm, LookForm
 from partners.gifts.letter_links import letter_url
 from partners.gifts.models import Gift, GiftLine
 from partners.gifts.not_usable import any_mentioned
 from partners.gifts.one_letter import thanked_with
 from partners.gifts.reasons import CAUTION, NOTE_8283, OFFICE
+from partners.gifts.risk_words import FOOD, TICKS, ticks_for
 from partners.program.desk import Desk
 from partners.program.last_change import last_change
 from partners.promises.models import Promise
@@ -25,24 +26,31 @@ def context(desk: Desk, gift: Gift) -> dict[str, Any]:
     """The context of gifts/gift_detail.html, in a fixed number of queries."""
     lines = list(gift.lines.select_related("need", "delivery__promise"))
     thanks = desk.thanks.filter(gift=gift).first()
-    risky = any(line.risk for line in lines)
+    risks = [line.risk for line in lines]
+    ticks = ticks_for(risks)
     return {
         "gift": gift,
         "lines": lines,
         "thanks": thanks,
-        "thanked_with": [one.gift for one in thanked_with([gift])] if thanks and not thanks.done_on else [],
+        "thanked_with": brought_with(gift) if thanks and thanks.done_on is None else [],
         "letter_url": letter_url(gift.pk) if thanks else "",
         "unusable": unusable(desk, lines) if desk.writes else [],
-        "unchecked": [LABELS[name] for name in TICKS if risky and not getattr(gift, name)],
-        "risky": risky,
+        "unchecked": [LABELS[name] for name in ticks if not getattr(gift, name)],
+        "held_food": FOOD in risks,
         "still_promised": still_promised(lines),
         "explained": explained(desk, gift, get_language() or "en-us") if thanks and desk.writes else [],
         "tax_caution": CAUTION,
         "office": OFFICE,
         "note_8283": NOTE_8283 if gift.form == "goods" else "",
         "hand_in": HandInForm(),
+        "look": LookForm(wanted=ticks, initial={name: getattr(gift, name) for name in ticks}),
         "newest": last_change(desk, gift) if desk.writes else None,
     }
+
+
+def brought_with(gift: Gift) -> list[Gift | None]:
+    """What the same letter thanks for."""
+    return [one.gift for one in thanked_with([gift]).prefetch_related("gift__lines")]
 
 
 def still_promised(lines: list[GiftLine]) -> list[Promise]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Sequence
 from typing import Any
 
@@ -11,6 +12,7 @@ from django.utils.translation import gettext_lazy
 
 from partners.gifts.actions import Line, LineEdit
 from partners.gifts.models import Gift, GiftLine, Risk
+from partners.gifts.risk_words import PATTERNS, risk_named
 from partners.ground.forms import DeskForm
 from partners.ground.names import name_key
 from partners.promises.forms import how_many
@@ -41,6 +43,8 @@ class LineForm(DeskForm):
         empty_label=gettext_lazy("not on it"),
     )
     risk = forms.ChoiceField(label=gettext_lazy("Is it one of these?"), choices=Risk.choices, required=False)
+    # Filled in by the page once somebody chose it there, so that nothing is proposed over it.
+    chosen = forms.CharField(required=False, widget=forms.HiddenInput)
 
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data
@@ -60,12 +64,19 @@ class LineForm(DeskForm):
         found = (need for need in self.desk.needs.open() if key and name_key(need.what) == key)
         return next(found, None)
 
+    def propose(self) -> None:
+        """What nobody said to be harmless is taken for what its name tells."""
+        data = self.cleaned_data
+        if self.fresh and self.is_there and not data["risk"] and not data["chosen"]:
+            data["risk"] = risk_named(data["description"])
+
     @property
     def is_there(self) -> bool:
         return bool(self.cleaned_data.get("description"))
 
     def line(self, promise: Promise | None = None) -> Line:
-        return Line(**self.cleaned_data, promise=promise)
+        typed = {name: value for name, value in self.cleaned_data.items() if name != "chosen"}
+        return Line(**typed, promise=promise)
 
 
 class LineEditForm(LineForm):
@@ -77,7 +88,7 @@ class LineEditForm(LineForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        del self.fields["need"]
+        del self.fields["need"], self.fields["chosen"]
 
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = self.cleaned_data
@@ -91,6 +102,8 @@ class LineEditForm(LineForm):
 
 class LineFormSet(forms.BaseFormSet):  # type: ignore[type-arg]
     """All lines of a gift; iterating gives the forms."""
+
+    proposes = json.dumps(PATTERNS)
 
 
 def line_forms(desk: Any, data: Any = None, initial: Sequence[dict[str, Any]] = ()) -> LineFormSet:

@@ -11,9 +11,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from partners.gifts import actions
-from partners.gifts.forms import HandInForm
+from partners.gifts.forms import HandInForm, LookForm
 from partners.gifts.gift_page import context
 from partners.gifts.models import Gift
+from partners.gifts.risk_words import ticks_for
 from partners.gifts.thanks_actions import thanks_said
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
@@ -39,6 +40,19 @@ def gift_accepted(request: DeskRequest, pk: int) -> HttpResponse:
         return already(request, gift)
     actions.accept(desk=request.desk, gift=gift, day=request.desk.day)
     said(request, _("%(who)s accepted it.") % {"who": gift.accept_by_whom or gift.giver})
+    return redirect(gift)
+
+
+@require_POST
+@teachers
+def gift_looked_at(request: DeskRequest, pk: int) -> HttpResponse:
+    """Ticked is what is so; the rest still waits."""
+    gift = settled_by(request, pk)
+    form = LookForm(request.POST, wanted=ticks_for(line.risk for line in gift.lines.all()))
+    form.is_valid()
+    actions.looked_at(desk=request.desk, gift=gift, **form.cleaned_data)
+    ready = all(form.cleaned_data.values())
+    said(request, _("Looked at: children may use it.") if ready else _("Kept. What is not ticked still waits."))
     return redirect(gift)
 
 

@@ -14,6 +14,7 @@ urlpatterns = [
     path("<int:pk>/edit/", views.gift_edit, name="gift-edit"),
     path("<int:pk>/thanked/", settle_views.gift_thanked, name="gift-thanked"),
     path("<int:pk>/accepted/", settle_views.gift_accepted, name="gift-accepted"),
+    path("<int:pk>/looked-at/", settle_views.gift_looked_at, name="gift-looked-at"),
     path("<int:pk>/returned/", settle_views.gift_returned, name="gift-returned"),
     path("<int:pk>/handed-in/", settle_views.gift_handed_in, name="gift-handed-in"),
 ]

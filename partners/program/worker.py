@@ -24,7 +24,7 @@ from partners.ground.look import STYLES
 SCRIPT, STORE = "partners/worker.js", "partners/kept.js"
 # What the pages that open without a signal are made of.
 FILES = (
-    STORE, *STYLES, "partners/kept.css", "partners/phone.js", "partners/kept_form.js",
+    STORE, *STYLES, "partners/kept.css", "partners/phone.js", "partners/kept_form.js", "partners/gift.js",
     "partners/kept_list.js", "partners/site.js", "partners/icons.svg", "partners/icon.svg",
     "partners/app.webmanifest", "partners/icon-192.png", "django_htmx/htmx-2.min.js",
 )  # fmt: skip

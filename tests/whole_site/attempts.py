@@ -89,6 +89,11 @@ def money(program: Program) -> None:
     )
 
 
+def to_look_at(program: Program) -> None:
+    program.gifts.update(label_readable=False, fit_for_youngest=False, is_clean=False)
+    program.gift_lines.update(risk="food")
+
+
 def nobody_asked(program: Program) -> None:
     program.turns.all().delete()
     program.sessions.update(day=LATER)
@@ -154,6 +159,7 @@ ATTEMPTS: dict[str, Attempt] = {
     "gifts:gift-accepted": Attempt(page="gifts:gift-detail"),
     "gifts:gift-edit": Attempt({"purpose": "glazes for the fifth grade"}),
     "gifts:gift-handed-in": Attempt({"receipt_number": "12"}, before=money, page="gifts:gift-detail"),
+    "gifts:gift-looked-at": Attempt({"is_clean": "on"}, before=to_look_at, page="gifts:gift-detail"),
     "gifts:gift-new": Attempt({"source": "families", "form": "goods", **ONE_LINE}),
     "gifts:gift-returned": Attempt(before=lent, page="gifts:gift-detail"),
     "gifts:gift-thanked": Attempt(page="gifts:gift-detail"),
