@@ -24,12 +24,16 @@ def part_question() -> str:
     return _("How would you use a part of it?")
 
 
+def need_question() -> str:
+    return _("What do you need, and why?")
+
+
 def first_answers(desk: Desk) -> list[Ready]:
     """The questions to begin with, each with what the record says to it."""
     return [
         Ready(_("Who are you?"), who_we_are(desk)),
         Ready(_("How many children do you reach?"), our_numbers(desk)),
-        Ready(_("What do you need, and why?"), our_need(desk)),
+        Ready(need_question(), our_need(desk)),
         Ready(part_question(), part_of_needs(desk)),
     ]
 
@@ -108,8 +112,23 @@ def part_words(things: Sequence[tuple[str, int]]) -> str:
 
 
 def for_grant(grant: Any, ready: Ready) -> Ready:
-    """A ready answer as it is copied into an application: a part of it is worked out from the application's lines."""
-    lines = [(line.what, line.planned_cents + line.shipping_cents) for line in grant.lines.all()]
-    if ready.question != part_question() or not lines:
+    """A ready answer as it is copied into an application: of what is needed, and of a part of it, its own lines tell."""
+    lines = list(grant.lines.all())
+    if not lines or ready.question not in (part_question(), need_question()):
         return ready
-    return Ready(ready.question, part_words(lines))
+    if ready.question == part_question():
+        return Ready(
+            ready.question, part_words([(line.what, line.planned_cents + line.shipping_cents) for line in lines])
+        )
+    return Ready(ready.question, need_words([(line.what, line.quantity) for line in lines], ready.words))
+
+
+def need_words(things: Sequence[tuple[str, int | None]], ready: str) -> str:
+    """The things (what, how many) of an application in the place of the wish list; what was written besides stays."""
+    named = [f"{what} ({count:,})" if count and count > 1 else what for what, count in things]
+    words = _("This grant would give our students: %(things)s.") % {"things": "; ".join(named)}
+    begins, ends = _("This year our students need %(things)s.").split("%(things)s")
+    if ready == _("Fill in: what you need, how many, and what the children make of it."):
+        return words
+    own = ready.removeprefix(begins).partition(ends)[2] if ready.startswith(begins) else ready
+    return f"{words} {own.strip()}".strip()

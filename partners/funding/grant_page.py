@@ -23,6 +23,8 @@ from partners.school.approval_models import ApprovalFor
 from partners.school.approvals import Standing
 from partners.school.approvals import standing as school_standing
 
+SCHOOLS = 4
+
 
 @dataclass(frozen=True)
 class Totals:
@@ -69,7 +71,7 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "attachments": attachments_of(desk, grant=grant),
         "letters": desk.letters.filter(grant=grant).exclude(state="draft"),
         "thanks": thanks,
-        "procedure": procedure(desk, grant),
+        "procedures": procedures(desk, grant),
         "lines_fixed": lines_fixed(grant),
         "leftover_url": leftover_url(grant),
         "buying_url": buying_url(grant),
@@ -87,11 +89,13 @@ def purchases(desk: Desk, grant: Grant) -> Any:
     return desk.purchases.filter(Q(grant=grant) | Q(pk__in=charged))
 
 
-def procedure(desk: Desk, grant: Grant) -> Standing | None:
-    """Who at the school must say yes, as long as the application has not gone out."""
+def procedures(desk: Desk, grant: Grant) -> list[Standing]:
+    """Who at the school must say yes, as long as the application has not gone out; for no one school, who at each."""
     if grant.state != GrantState.PLANNED:
-        return None
-    return school_standing(desk, grant.school, ApprovalFor.GRANTS, grant.apply_by)
+        return []
+    schools = [grant.school] if grant.school else list(desk.schools[:SCHOOLS])
+    asked = (school_standing(desk, school, ApprovalFor.GRANTS, grant.apply_by) for school in schools)
+    return [one for one in asked if one is not None]
 
 
 def lines_fixed(grant: Grant) -> bool:

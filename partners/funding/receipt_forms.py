@@ -81,6 +81,11 @@ class ItemForm(DeskForm):
     grant_line = grant_line(gettext_lazy("Charged to"))
     untaxed = forms.BooleanField(label=gettext_lazy("This item is never taxed"), required=False)
 
+    @property
+    def typed(self) -> bool:
+        """What it is charged to may only follow the line above."""
+        return bool({"what", "quantity", "cents", "need", "untaxed"}.intersection(self.changed_data))
+
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data
         need = data.get("need")
@@ -120,7 +125,7 @@ class ItemFormSet(forms.BaseFormSet):  # type: ignore[type-arg]
 
     @property
     def _cut(self) -> int:
-        typed = [place for place, form in enumerate(self.forms, 1) if self.is_bound and form.has_changed()]
+        typed = [place for place, form in enumerate(self.forms, 1) if self.is_bound and form.typed]
         return max(IN_SIGHT, max(typed, default=self.initial_form_count()) + EMPTY_IN_SIGHT)
 
 
@@ -176,17 +181,24 @@ class ReceiptForm(RowForm):
             for first in self.items.forms[:1]:
                 first.initial.setdefault("what", self.instance.what)
                 first.empty_permitted = False
+            self._follow_first()
         if self.instance.grant_id:
             self._charge_grant()
 
+    def _follow_first(self) -> None:
+        """With script, what the first line is charged to goes for all below, until one is chosen there."""
+        first, *others = self.items.forms
+        for form, name in ((self, "extras_line"), *((item, "grant_line") for item in others)):
+            form.fields[name].widget.attrs["data-follows"] = first["grant_line"].html_name
+
     def _charge_grant(self) -> None:
-        """Only lines of the slip's grant are offered; the only one, or the one that the slip means, is chosen."""
+        """Only lines of the slip's grant are offered; the only one, or the one the slip means, is chosen."""
         lines = self._lines_of_grant(self.fields["extras_line"].queryset)  # type: ignore[attr-defined]
         known = list(lines) if self.instance.bought_on is None else []
         likely = known[0] if len(known) == 1 else meant(self.instance.what, known)
         for form, name in ((self, "extras_line"), *((item, "grant_line") for item in self.items.forms)):
             form.fields[name].queryset = lines
-            if likely and (len(known) == 1 or form in (self, *self.items.forms[:1])):
+            if likely:
                 form.initial.setdefault(name, likely.pk)
         for item in self.items.forms:
             item.of_grant = True

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from partners.funding.answer_words import first_answers, part_words
+from partners.funding.answer_words import first_answers, need_words, part_words
 from partners.school.models import SchoolClass
 from partners.wish_list.models import Need
 from tests.people import make_school
@@ -23,6 +23,19 @@ from tests.people import make_school
 )
 def test_a_part_of_it_is_used_in_the_order_of_the_lines(things, said):
     assert part_words(things).endswith(said)
+
+
+@pytest.mark.parametrize(
+    ("ready", "kept"),
+    [
+        ("This year our students need 10 clay bags.", ""),
+        ("This year our students need 10 clay bags. Ours ran out in May.", " Ours ran out in May."),
+        ("Our kiln is old.", " Our kiln is old."),
+    ],
+)
+def test_what_an_application_needs_is_its_own_lines_and_what_was_written_besides_stays(ready, kept):
+    said = "This grant would give our students: a press; ink, water-based (6)."
+    assert need_words([("a press", 1), ("ink, water-based", 6)], ready) == said + kept
 
 
 @pytest.mark.django_db

@@ -192,7 +192,10 @@ def test_the_slip_s_grant_is_charged_or_the_page_says_that_it_learns_of_nothing(
     grant = Grant.objects.create(program=program, partner=people.make_partner(program), title="Clay", state="asked")
     line = GrantLine.objects.create(program=program, grant=grant, what="clay", planned_cents=3_000)
     actions.edit_slip(desk=desk, purchase=slip, grant=grant)
-    assert f'value="{line.pk}" selected' in flat(signed_in.get(at("receipt", slip)))
+    form = signed_in.get(at("receipt", slip)).context["form"]
+    # What the slip means is charged for every line; another choice in the first goes for those below.
+    assert [item["grant_line"].value() for item in form.items.in_sight] == [line.pk] * len(form.items.in_sight)
+    assert 'data-follows="line-0-grant_line"' in str(form.items.forms[1]["grant_line"])
     sent = typed(("clay", "20"), total_cents="20", heeded="on", **{"line-1-grant_line": line.pk})
     words = "$20.00 of it is charged to no line of “Clay”"
     assert words in flat(signed_in.post(at("receipt", slip), sent, follow=True))
@@ -240,7 +243,8 @@ def test_a_receipt_begins_with_what_the_slip_says_and_the_line_it_names(signed_i
     actions.edit_slip(desk=desk, purchase=slip, grant=grant)
     page = flat(signed_in.get(at("receipt", slip)))
     assert 'name="line-0-what" value="clay"' in page
-    assert (page.count(f'"{clay.pk}" selected'), page.count(f'"{tools.pk}" selected')) == (2, 0)
+    # The six lines, and shipping with them.
+    assert (page.count(f'"{clay.pk}" selected'), page.count(f'"{tools.pk}" selected')) == (7, 0)
 
 
 def test_days_out_of_order_and_too_much_money_are_refused(signed_in, desk, slip):

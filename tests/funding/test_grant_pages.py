@@ -12,7 +12,7 @@ from partners.funding.grant_actions import claim
 from partners.funding.grant_models import Grant, GrantLine
 from partners.program.models import Opened
 from tests.ladder import UNKNOWN, enter, flat, status
-from tests.people import TUESDAY, make_desk, make_partner, make_program
+from tests.people import TUESDAY, make_desk, make_partner, make_program, make_school
 
 pytestmark = pytest.mark.django_db
 NEW = reverse("funding:grant-new")
@@ -206,3 +206,12 @@ def test_an_award_says_what_is_next_and_the_list_what_is_late(signed_in, june):
     assert "late: spend by" in flat(signed_in.get(at("grant-list")))
     Grant.objects.filter(pk=grant.pk).update(claimed_on=TUESDAY, leftover_settled=True)
     assert 'href="#report"' in flat(signed_in.get(at("grant-detail", grant.pk)))
+
+
+def test_an_application_for_no_one_school_is_told_whose_yes_each_of_them_needs(signed_in, june):
+    for name, who in (("Millrace Elementary", "the principal"), ("North Ridge Elementary", "the board")):
+        school = make_school(june.program, name)
+        june.program.procedures.create(program=june.program, school=school, what_for="grants", who=who)
+    page = flat(signed_in.get(at("grant-detail", make_grant(june.program).pk)))
+    assert "At Millrace Elementary, the principal must say yes" in page
+    assert "At North Ridge Elementary, the board must say yes" in page

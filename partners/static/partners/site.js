@@ -104,9 +104,18 @@
   document.addEventListener("input", (event) => {
     touched.set(event.target, event.timeStamp);
     typedOrPicked(event.target);
+    followed(event.target);
     reveal();
     pressed();
   });
+
+  // A choice that data-follows another takes its value, until somebody chooses there.
+  function followed(field) {
+    if (!field.matches("select[name]")) return;
+    for (const other of document.querySelectorAll(`select[data-follows="${CSS.escape(field.name)}"]`)) {
+      if (!touched.has(other)) other.value = field.value;
+    }
+  }
 
   // A button that fills in a day shows whether that day stands in the field.
   function pressed() {
