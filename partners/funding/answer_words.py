@@ -112,7 +112,7 @@ def part_words(things: Sequence[tuple[str, int]]) -> str:
 
 
 def for_grant(grant: Any, ready: Ready) -> Ready:
-    """A ready answer as it is copied into an application: of what is needed, and of a part of it, its own lines tell."""
+    """A ready answer as an application copies it: of what is needed, and of a part of it, its own lines tell."""
     lines = list(grant.lines.all())
     if not lines or ready.question not in (part_question(), need_question()):
         return ready
