@@ -23,7 +23,7 @@ ASK, REST, NEVER = "ask", "rest", "never"
 class Whom:
     """One partner: `how` is ASK, REST or NEVER, `why` says what speaks against it, in a row that names the partner.
 
-    `again` is the day on which a rest ends; None where something has to be settled first.
+    `again` is the day on which a rest ends; None where only something that has to be settled stands against it.
     """
 
     partner: Partner
@@ -36,7 +36,8 @@ def whom_to_ask(desk: Desk, partners: Collection[Partner], school: School | None
     """In as many queries as for one partner. A missing approval is no partner's matter and is left out here."""
     known = gather(desk, partners)
     pk = school.pk if school else None
-    return [judged(one, known.verdict(one, desk.day, None, pk), desk.program.teacher) for one in partners]
+    asker = str(desk.user or desk.program.teacher)
+    return [judged(one, known.verdict(one, desk.day, None, pk), asker) for one in partners]
 
 
 def judged(partner: Partner, verdict: Verdict, asker: str) -> Whom:
@@ -47,8 +48,7 @@ def judged(partner: Partner, verdict: Verdict, asker: str) -> Whom:
     words = "; ".join(in_a_row(one, partner.name) for one in reasons)
     if not any(one.blocks for one in reasons):
         return Whom(partner, ASK, words)
-    ends = [one.until for one in reasons if one.blocks]
-    return Whom(partner, REST, words, max(end for end in ends if end) if all(ends) else None)
+    return Whom(partner, REST, words, max((one.until for one in reasons if one.blocks and one.until), default=None))
 
 
 def in_a_row(reason: Reason, partner: str) -> str:

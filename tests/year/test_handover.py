@@ -100,7 +100,7 @@ def test_who_rests_is_told_with_who_asked(own: Desk, garden: Partner) -> None:
     resting = people.make_partner(own.program, "Birch Books", rest_until=own.day + timedelta(days=90))
     (rests,) = whom_to_ask(own, [resting])
     assert (rests.why, rests.again) == ("they rest", resting.rest_until)
-    assert told[waits] == (REST, "June Castellanos’s ask of September 27, 2026 still waits for an answer")
+    assert told[waits] == (REST, "June’s ask of September 27, 2026 still waits for an answer")
 
 
 def test_carried_out_letters_bear_the_new_name_and_ticked_approvals_end(own: Desk, garden: Partner) -> None:
