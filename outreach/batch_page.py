@@ -78,7 +78,10 @@ def grouped(sheets: Iterable[Any]) -> list[Missing]:
         for gap in sheet.gaps:
             key = str(gap.words), gap.stops
             mended = way(sheet.prepared, gap)
-            found.setdefault(key, Missing(*key, [])).sheets.append((sheet, mended.url if mended else sheet.url))
+            sheets_of = found.setdefault(key, Missing(*key, [])).sheets
+            # One name may stand on a sheet twice, as the giver and in the address.
+            if not sheets_of or sheets_of[-1][0] is not sheet:
+                sheets_of.append((sheet, mended.url if mended else sheet.url))
     return sorted(found.values(), key=lambda one: not one.stops)
 
 

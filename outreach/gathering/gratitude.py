@@ -15,7 +15,7 @@ from outreach.gathering.school import legal_name, letterhead, school_meant, tax_
 from outreach.page import Address
 from outreach.wording import gratitude
 from outreach.wording.counts import Item, counted
-from partners.directory.models import Contact, Partner
+from partners.directory.models import Contact, Partner, PartnerKind
 from partners.exchanges.models import Trade
 from partners.funding.grant_models import Grant
 from partners.gifts.actions import gave_back
@@ -156,10 +156,9 @@ def unit_for(what: str, unit: str) -> str:
 
 
 def receiver(desk: Desk, partner: Partner | None, school: School | None) -> dict[str, Any]:
-    contact = writes_to(partner)
     return {
         "partner": partner.name if partner else "",
-        "contact": contact.name if contact else "",
+        "contact": greeted(partner),
         "receiver": (school.legal_name or school.name) if school else legal_name(desk),
         "governmental": school.governmental if school else True,
         "teacher": desk.program.teacher,
@@ -175,6 +174,14 @@ def writes_to(partner: Partner | None) -> Contact | None:
     there: list[Contact] | None = getattr(partner, "present", None)
     found: Contact | None = partner.contacts.filter(left_on=None).first() if there is None else next(iter(there), None)
     return found
+
+
+def greeted(partner: Partner | None) -> str:
+    """Whom a letter greets by name: a partner who is a person is greeted as that, not as a place with friends in it."""
+    contact = writes_to(partner)
+    if contact is None:
+        return partner.name if partner is not None and partner.kind == PartnerKind.PERSON else ""
+    return contact.name
 
 
 def letter(

@@ -8,7 +8,7 @@ from typing import Any
 from django.db.models import Prefetch
 
 from outreach.documents.introduction_letter import Facts
-from outreach.gathering.gratitude import address_of, counted_item, project_of, unit_for, writes_to
+from outreach.gathering.gratitude import address_of, counted_item, greeted, project_of, unit_for
 from outreach.gathering.remembered import remembered
 from outreach.gathering.school import letterhead, school_meant
 from outreach.wording.counts import Item, joined
@@ -25,7 +25,7 @@ MOST_SCHOOLS = 3
 def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
     program = desk.program
     gift, promises = last_gift(desk, partner), still_open(desk, partner)
-    school, contact = school_meant(desk), writes_to(partner)
+    school = school_meant(desk)
     language = words.get("language") or program.language
     return Facts(
         paper=program.paper,
@@ -37,7 +37,7 @@ def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
             school=taught_at(desk, language),
             former=former(desk),
             partner=partner.name,
-            contact=contact.name if contact else "",
+            contact=greeted(partner),
             **came(desk, gift),
             theirs=stands(desk, promises, Side.THEM),
             ours=stands(desk, promises, Side.US),

@@ -11,7 +11,7 @@ from django.db.models import Prefetch, QuerySet
 
 from outreach.documents.year_end_note import Facts
 from outreach.gathering.compared import other_givers
-from outreach.gathering.gratitude import address_of, project_of, unit_for, writes_to
+from outreach.gathering.gratitude import address_of, greeted, project_of, unit_for
 from outreach.gathering.school import letterhead, school_meant, taught
 from outreach.page.fonts import printable
 from outreach.wording.counts import Item
@@ -60,14 +60,18 @@ def compared(desk: Desk, partner: Partner, slug: str) -> tuple[tuple[str, ...], 
 def given(desk: Desk, partner: Partner, span: Span, language: str) -> Given:
     """A person who was forgotten is greeted no more: who wanted that has left the partner, too."""
     gifts = came(desk, partner, span)
+<<<<<<< Updated upstream
     contact = writes_to(partner)
     projects, open_ones = became(desk, gifts)
+=======
+    projects = told(desk, gifts)
+>>>>>>> Stashed changes
     goods = [gift for gift in gifts if gift.form not in (Form.LOAN, Form.MONEY)]
     return Given(
         language=language,
         year=span.name,
         partner=partner.name,
-        contact=contact.name if contact else "",
+        contact=greeted(partner),
         items=summed(goods),
         money=any(gift.form == Form.MONEY for gift in gifts),
         grants=grants(desk, partner, span),

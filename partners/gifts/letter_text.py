@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from datetime import date
+from functools import lru_cache
 
 from partners.directory.likeness import core_of
 from partners.ground.names import fold, name_key
 
+NAMES_KEPT = 4096
 _MONTHS = (
     ("jan", "ene"),
     ("feb", "feb"),
@@ -100,14 +102,20 @@ def _words(plain: str) -> tuple[list[str], list[bool]]:
 
 def _occurrences(words: Sequence[str], name: str) -> list[range]:
     """Where the name stands in `words`, in full or without its article and form of business."""
-    whole = name_key(name)
     found = []
-    for key in {whole, core_of(whole)}:
-        wanted = key.split()
-        if len(wanted) > 1 or len(key) > 3:
-            starts = range(len(words) - len(wanted) + 1)
-            found += [range(at, at + len(wanted)) for at in starts if words[at : at + len(wanted)] == wanted]
+    for wanted in _looked_for(name):
+        if wanted[0] not in words:
+            continue
+        starts = range(len(words) - len(wanted) + 1)
+        found += [range(at, at + len(wanted)) for at in starts if words[at : at + len(wanted)] == wanted]
     return found
+
+
+@lru_cache(maxsize=NAMES_KEPT)
+def _looked_for(name: str) -> list[list[str]]:
+    """Kept, because a run of letters looks for the same givers in each."""
+    whole = name_key(name)
+    return [key.split() for key in {whole, core_of(whole)} if " " in key or len(key) > 3]
 
 
 def _cents(number: str) -> int:
