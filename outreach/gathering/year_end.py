@@ -60,12 +60,7 @@ def compared(desk: Desk, partner: Partner, slug: str) -> tuple[tuple[str, ...], 
 def given(desk: Desk, partner: Partner, span: Span, language: str) -> Given:
     """A person who was forgotten is greeted no more: who wanted that has left the partner, too."""
     gifts = came(desk, partner, span)
-<<<<<<< Updated upstream
-    contact = writes_to(partner)
     projects, open_ones = became(desk, gifts)
-=======
-    projects = told(desk, gifts)
->>>>>>> Stashed changes
     goods = [gift for gift in gifts if gift.form not in (Form.LOAN, Form.MONEY)]
     return Given(
         language=language,

@@ -134,7 +134,6 @@ def test_it_is_filled_from_the_year_and_nothing_else(desk: Desk) -> None:
 
 
 @pytest.mark.django_db
-<<<<<<< Updated upstream
 def test_what_it_became_is_asked_only_where_it_was_for_something(desk: Desk) -> None:
     make_school(desk.program)
     partner, project = make_partner(desk.program), add_project(desk=desk, title="Planters")
@@ -147,11 +146,11 @@ def test_what_it_became_is_asked_only_where_it_was_for_something(desk: Desk) -> 
     found = way(prepared, asked)
     assert found is not None
     assert (str(asked.words), found.url) == ("What did “Planters” become?", f"/projects/{project.pk}/became/")
-=======
+
+
 def test_a_partner_who_is_a_person_is_greeted_as_one(desk: Desk) -> None:
     person = make_partner(desk.program, "Cora Šimić", kind="person")
     receive(
         desk=desk, source="partner", partner=person, day=desk.day, form="goods", lines=[Line(description="egg cartons")]
     )
     assert "Dear Cora Šimić," in Printed(year_end_note.draw(prepare(desk, "year-end-note", person.pk).facts)).text
->>>>>>> Stashed changes
