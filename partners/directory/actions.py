@@ -9,6 +9,7 @@ from django.db.models import Q
 from django.utils.translation import gettext_noop
 
 from partners.directory.keys import keys, people_key
+from partners.directory.kind_named import kind_named
 from partners.directory.models import Contact, NotSame, Partner
 from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.ground.names import name_key
@@ -18,9 +19,9 @@ KEYED = ("name", "phone", "street", "city", "state", "postal_code", "web")
 
 
 def add_partner(*, desk: Desk, name: str, person: str = "", **values: Any) -> Partner:
-    """A new partner; nothing but its name is needed. `person` is somebody there, by name."""
+    """A new partner; nothing but its name is needed, which also tells its kind. `person` is somebody there, by name."""
     with change(desk, gettext_noop("Partner %(partner)s added"), partner=name) as book:
-        given = {"name": name, **values}
+        given = {"name": name, "kind": kind_named(name), **values}
         partner = book.add(Partner(**given, **keys(**_keyed(given))))
         if person:
             add_contact(desk=desk, partner=partner, name=person)

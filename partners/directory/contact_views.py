@@ -12,6 +12,8 @@ from django.views.decorators.http import require_http_methods, require_POST
 from partners.directory import actions
 from partners.directory.forms import ContactForm
 from partners.directory.moved import partner_at
+from partners.ground.changes import MovedOn
+from partners.ground.put_together import row_at
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
 
@@ -33,7 +35,11 @@ def contact_new(request: DeskRequest, pk: int) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 @teachers
 def contact_edit(request: DeskRequest, pk: int) -> HttpResponse:
-    contact = get_object_or_404(request.desk.contacts.select_related("partner"), pk=pk)
+    try:
+        contact = row_at(request.desk, request.desk.contacts.select_related("partner"), pk)
+    except MovedOn as where:
+        # Somebody written down twice stands with the partner, under whatever number.
+        return redirect("directory:partner-detail", where.stored.pk)
     partner = contact.partner
     form = ContactForm(request.POST or None, desk=request.desk, instance=contact)
     if request.method == "POST" and form.is_valid():

@@ -11,6 +11,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from partners.directory.addresses import read_address
+from partners.directory.kind_named import kind_named
 from partners.directory.models import BusinessKind, Contact, Partner, PartnerKind
 from partners.directory.partner_field import PartnerField
 from partners.directory.phones import PhoneError, national, read_phone
@@ -83,6 +84,15 @@ class PartnerNewForm(PlaceForm):
         super().__init__(*args, **kwargs)
         self.order_fields(["name", "person", "kind", "business_kind", "phone"])
         offer_kinds(self)
+        kind: Any = self.fields["kind"]
+        kind.choices = [("", _("as the name tells")), *kind.choices]
+        kind.required, kind.initial = False, ""
+        self.initial["kind"] = ""
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean()
+        data["kind"] = data.get("kind") or kind_named(data.get("name", ""))
+        return data
 
 
 class PartnerForm(Grouped, PlaceForm):

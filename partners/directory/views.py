@@ -60,7 +60,8 @@ def partner_new(request: DeskRequest) -> HttpResponse:
         likely = [] if "new_one" in request.POST else likely_partners(request.desk, **compared(form.cleaned_data))
         if not likely:
             partner = actions.add_partner(desk=request.desk, person=form.cleaned_data["person"], **form.values())
-            said(request, _("%(partner)s is in the book.") % {"partner": partner})
+            words = {"partner": partner, "kind": partner.get_kind_display()}
+            said(request, _("%(partner)s is in the book (%(kind)s).") % words)
             return redirect(partner)
     return render(request, "directory/partner_new.html", {"form": form, "likely": likely})
 

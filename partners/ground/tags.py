@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 from django import template
+from django.utils.html import escape
+from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import get_language
 
 from partners.ground.days import in_margin, in_story
@@ -17,6 +21,12 @@ register.filter(in_story)
 @register.filter
 def money(cents: int | None) -> str:
     return "" if cents is None else format_cents(cents, get_language() or "en-us")
+
+
+@register.filter
+def breakable(address: str) -> SafeString:
+    """A long e-mail address goes on in the next line before its @ or one of its dots, nowhere else."""
+    return mark_safe(re.sub(r"(?=[@.])", "<wbr>", escape(address)))  # noqa: S308 -- escaped
 
 
 @register.simple_tag

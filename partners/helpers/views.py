@@ -12,6 +12,7 @@ from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyp
 
 from partners.ground.csv_out import csv_response
 from partners.ground.narrowed import narrowed
+from partners.ground.put_together import row_at
 from partners.ground.returning import safe_return
 from partners.ground.said import said
 from partners.ground.tables import configured
@@ -71,7 +72,7 @@ def helper_new(request: DeskRequest) -> HttpResponse:
 @require_GET
 @readers(Opened.HELPERS)
 def helper_detail(request: DeskRequest, pk: int) -> HttpResponse:
-    helper = get_object_or_404(request.desk.helpers.select_related("school", "batch"), pk=pk)
+    helper = row_at(request.desk, request.desk.helpers.select_related("school", "batch"), pk)
     return render(request, "helpers/helper_detail.html", shown(request, helper))
 
 
@@ -102,7 +103,7 @@ def written_twice(desk: Desk, helper: Helper) -> list[LikelyHelper]:
 @require_http_methods(["GET", "POST"])
 @teachers
 def helper_edit(request: DeskRequest, pk: int) -> HttpResponse:
-    helper = get_object_or_404(request.desk.helpers, pk=pk, forgotten_on=None)
+    helper = row_at(request.desk, request.desk.helpers.filter(forgotten_on=None), pk)
     form = HelperForm(request.POST or None, desk=request.desk, instance=helper)
     if request.method == "POST" and form.is_valid():
         stored = get_object_or_404(request.desk.helpers, pk=pk)

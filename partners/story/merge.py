@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
-from django.utils.translation import gettext_noop
-
 from partners.agenda.last_heard import last_heard
 from partners.directory.actions import KEYED, people_there
 from partners.directory.keys import keys
@@ -14,6 +12,7 @@ from partners.directory.merging import PARTS, all_names, fitting_details, put_to
 from partners.directory.models import Contact, FormerPartner, NotSame, Partner
 from partners.ground.changes import Change, ChangedMeanwhile, change
 from partners.ground.models import Row
+from partners.ground.put_together import PARTNERS
 from partners.program.desk import Desk
 from partners.story.references import references
 from partners.visits.models import OutingStop
@@ -37,8 +36,7 @@ def merge(
     Everything in the program that refers to `other` moves, also rows of schools that the person does not see. Raises
     ChangedMeanwhile where either is no longer as it was seen.
     """
-    words = gettext_noop("%(other)s put together with %(partner)s")
-    with change(desk, words, other=other.name, partner=kept.name) as book:
+    with change(desk, PARTNERS, other=other.name, partner=kept.name) as book:
         seen_rows = {kept.pk: seen or kept.version, other.pk: other_seen or other.version}
         kept, other = locked(Partner, seen_rows, kept.pk)
         book.about(kept)

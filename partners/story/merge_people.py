@@ -5,11 +5,10 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from django.utils.translation import gettext_noop
-
 from partners.directory.actions import people_there
 from partners.directory.models import Contact, Partner
 from partners.ground.changes import Change, change
+from partners.ground.put_together import HELPERS, PEOPLE
 from partners.helpers.actions import helper_keys
 from partners.helpers.models import Helper
 from partners.helpers.session_facts import kept_ready
@@ -32,8 +31,7 @@ def merge_helpers(*, desk: Desk, kept: Helper, other: Helper) -> Helper:
 
     Raises ChangedMeanwhile where either is no longer as it was seen.
     """
-    words = gettext_noop("%(other)s put together with %(helper)s")
-    with change(desk, words, other=str(other), helper=str(kept)) as book:
+    with change(desk, HELPERS, other=str(other), helper=str(kept)) as book:
         kept, other = locked(Helper, {kept.pk: kept.version, other.pk: other.version}, kept.pk)
         book.about(kept)
         sessions = _one_turn_each(book, kept, other)
@@ -91,8 +89,7 @@ def _one_turn_each(book: Change, kept: Helper, other: Helper) -> list[int]:
 
 def merge_contacts(*, desk: Desk, kept: Contact, other: Contact) -> Contact:
     """Two rows of one person at one partner."""
-    words = gettext_noop("%(other)s put together with %(person)s")
-    with change(desk, words, other=other.name, person=kept.name) as book:
+    with change(desk, PEOPLE, other=other.name, person=kept.name) as book:
         kept, other = locked(Contact, {kept.pk: kept.version, other.pk: other.version}, kept.pk)
         book.about(Partner(pk=kept.partner_id))
         move_all(book, kept, other)

@@ -31,6 +31,7 @@ from partners.story.told_change import told
 
 LINES_A_PAGE, LATELY = 60, 6
 STEPS_AT_ONCE = 5
+NAMESAKES = 3
 CHANGES_A_PAGE = 50
 # What only keepers see has no history of its own for others; it stands among all changes. Bytes have no page.
 PAGED = {
@@ -69,6 +70,7 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "lately": list(story)[:LATELY],
         "earlier": list(story)[LATELY:],
         "resting": partner.rests_on(desk.day),
+        "namesakes": desk.partners.filter(name_key=partner.name_key).exclude(pk=partner.pk)[:NAMESAKES],
     }
     return render(request, "directory/partner_detail.html", context)
 

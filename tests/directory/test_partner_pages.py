@@ -10,6 +10,7 @@ from django.urls import reverse
 
 from partners.agenda.check_book import differences
 from partners.directory.actions import add_contact, add_partner, edit_partner
+from partners.directory.kind_named import kind_named
 from partners.directory.models import Contact, Partner
 from partners.ground.models import Event
 from partners.visits.actions import record_visit
@@ -60,6 +61,33 @@ def test_a_name_is_enough(signed_in, program):
     partner = Partner.objects.get()
     assert answer["Location"] == partner.get_absolute_url()
     assert (partner.program, partner.name_key, partner.created_by.first_name) == (program, "tamarack hardware", "June")
+
+
+@pytest.mark.parametrize(
+    ("name", "kind"),
+    [
+        ("Alder Falls Public Library", "library"), ("Millrace PTA", "family_group"),
+        ("Tamarack Foundation", "grantmaker"),
+        ("Alder Falls Historical Society", "civic_group"), ("North Ridge Middle School", "civic_group"),
+        ("Mill Street Theater", "arts_group"), ("Mr. Okafor", "person"), ("Tamarack Hardware", "business"),
+        ("Copper Kettle Dance School", "business"), ("Art Supply Library", "business"),
+        ("Mrs Miller's Café", "business"),
+    ],
+)  # fmt: skip
+def test_a_name_tells_the_kind_where_nobody_said_it(name, kind):
+    """Judged by hand."""
+    assert kind_named(name) == kind
+
+
+def test_a_kind_that_was_said_counts_and_a_namesake_is_named(signed_in, partner):
+    said = flat(signed_in.post(NEW, {"name": "Alder Falls Library", "kind": ""}, follow=True))
+    assert "Alder Falls Library is in the book (Library)." in said
+    twice = {"name": "Riverbend garden center", "kind": "civic_group", "city": "Alder Falls", "new_one": "yes"}
+    page = flat(signed_in.post(NEW, twice, follow=True))
+    other = Partner.objects.latest("pk")
+    assert other.kind == "civic_group"
+    assert "Another partner has this name" in page
+    assert other.get_absolute_url() in flat(signed_in.get(partner.get_absolute_url()))
 
 
 def test_an_address_pasted_in_one_line_is_put_into_its_fields(signed_in):

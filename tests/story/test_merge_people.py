@@ -101,6 +101,9 @@ def test_their_page_offers_it_and_who_may(client: Client, own: Desk, rosa, again
     for other in (str(UNKNOWN), "x", str(rosa.pk)):
         assert status(client, address, "post", other=other) == 404
     assert "are one now" in flat(client.post(address, {"other": again.pk}, follow=True))
+    assert client.get(again.get_absolute_url())["Location"] == rosa.get_absolute_url()
+    edit = reverse("helpers:helper-edit", args=[again.pk])
+    assert client.get(edit)["Location"] == reverse("helpers:helper-edit", args=[rosa.pk])
 
 
 def test_two_people_of_one_partner_are_one_and_those_of_two_partners_are_not(client: Client, own: Desk, june) -> None:
@@ -116,6 +119,7 @@ def test_two_people_of_one_partner_are_one_and_those_of_two_partners_are_not(cli
     one = merge_contacts(desk=own, kept=dana, other=other)
     assert (one.name, one.email, one.decides) == ("Dana Whitlock", "dana@example.org", True)
     assert list(garden.contacts.all()) == [one]
+    assert client.get(reverse("directory:contact-edit", args=[other.pk]))["Location"] == garden.get_absolute_url()
     assert differences(own.program) == []
     undo_newest(own)
     assert rows(own.program) == before

@@ -1,0 +1,36 @@
+"""What kind of partner a name tells of: a first guess for who is written down by name alone, to be put right."""
+
+from __future__ import annotations
+
+import re
+
+BUSINESS = "business"
+# The first that fits: what sells is a business, whatever else its name says.
+PATTERNS: tuple[tuple[str, str], ...] = (
+    (
+        BUSINESS,
+        r"\b(?:shop|store|supply|supplies|inc|llc|caf[eé]|bakery|bank|frames?|framing|print(?:s|ing)?|market)\b",
+    ),
+    ("family_group", r"\b(?:pta|pto|ptsa|boosters?|parents?|families)\b"),
+    ("library", r"\b(?:library|libraries|biblioteca)\b"),
+    ("grantmaker", r"\b(?:foundation|endowment|fundaci[oó]n|community fund|arts council)\b"),
+    ("arts_group", r"\b(?:museum|museo|theat(?:er|re)|orchestra|symphony|chorus|opera|ballet|artists?|arts|guild)\b"),
+    (BUSINESS, r"\b(?:driving|dance|music|cooking|karate|ski) school\b"),
+    (
+        "civic_group",
+        r"\b(?:school|escuela|elementary|academy|university|college|preschool|district|rotary|lions|kiwanis|legion|vfw|"
+        r"church|parish|temple|mosque|synagogue|ymca|ywca|scouts?|4-h|chamber of commerce|city hall|(?:city|town) of|"
+        r"fire (?:department|station|house)|police|senior center|community center|historical society|grange)\b",
+    ),
+    ("person", r"^(?:mr|mrs|ms|miss|mx|dr|sr|sra)\b"),
+)
+
+
+def kind_named(name: str) -> str:
+    """
+    >>> kind_named("Alder Falls Public Library"), kind_named("North Ridge School"), kind_named("Ms. Odell")
+    ('library', 'civic_group', 'person')
+    >>> kind_named("Library Street Café"), kind_named("Bluebird Bakery"), kind_named("Lakeside Arts Guild")
+    ('business', 'business', 'arts_group')
+    """
+    return next((kind for kind, words in PATTERNS if re.search(words, name, re.IGNORECASE)), BUSINESS)
