@@ -35,7 +35,8 @@ FIELD = re.compile(r"[A-Za-z0-9_-]{1,60}")
 def partner_list(request: DeskRequest) -> HttpResponse:
     chosen = PartnerFilter(request.GET or None, desk=request.desk)
     to = narrowed(request, chosen, but=("q", "begins"))
-    table = configured(request, PartnerTable(chosen.qs.with_people(), desk=request.desk, searched="q" in to.given))
+    looked_for = {"searched": "q" in to.given, "resting": "asking" in to.given}
+    table = configured(request, PartnerTable(chosen.qs.with_people(), desk=request.desk, **looked_for))
     context = {"table": table, "filter": chosen, "narrowed": to}
     if "begins" in to.given or table.page.has_other_pages():
         context["letters"] = LETTERS

@@ -5,24 +5,25 @@ from __future__ import annotations
 from typing import Any
 
 import django_tables2  # type: ignore[import-untyped]
-from django.utils.formats import date_format
 from django.utils.html import format_html
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from partners.gifts.models import Gift, Source
-from partners.ground.tables import BARE, BRIEF, DAY, NUMBER, BookTable
+from partners.gifts.models import Form, Gift, Source
+from partners.ground.days import in_list
+from partners.ground.tables import BARE, NUMBER, BookTable
 
 
 class GiftTable(BookTable):
-    """Sorted by the day, which an index holds."""
+    """Sorted by the day, which an index holds. Give it the desk as `desk`."""
 
-    day = django_tables2.Column(verbose_name=_("Came on"), orderable=True, order_by=("day", "pk"), attrs=DAY)
-    what = django_tables2.Column(verbose_name=_("What"), accessor="pk", attrs=BARE)
-    giver = django_tables2.Column(verbose_name=_("From"), accessor="pk", attrs=BRIEF)
-    form = django_tables2.Column(verbose_name=_("Kind"), attrs=BARE)
+    what = django_tables2.Column(verbose_name=_("What"), accessor="pk")
+    giver = django_tables2.Column(verbose_name=_("From"), accessor="pk", attrs=BARE)
+    day = django_tables2.Column(
+        verbose_name=_("Came on"), orderable=True, order_by=("day", "pk"), attrs={"td": {"class": "brief bare day"}}
+    )
     school = django_tables2.Column(verbose_name=_("School"), default="", attrs=BARE)
-    thanked = django_tables2.Column(verbose_name=_("Thanked"), accessor="pk", attrs=BRIEF)
+    thanked = django_tables2.Column(verbose_name=_("Thanked"), accessor="pk", attrs={"td": {"class": "brief day"}})
 
     caption = _("Gifts")
     counts = True
@@ -30,11 +31,19 @@ class GiftTable(BookTable):
     class Meta(BookTable.Meta):
         empty_text = _("No gift is found.")
 
+    def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
+        self.desk = desk
+        super().__init__(*args, **kwargs)
+
     def render_day(self, value: Any) -> str:
-        return date_format(value, "SHORT_DATE_FORMAT")
+        return in_list(value, self.desk.day)
 
     def render_what(self, record: Gift) -> str:
-        return format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.what)
+        """With what kind of gift it is, where its words do not say so."""
+        link = format_html('<a href="{}">{}</a>', record.get_absolute_url(), record.what)
+        if record.form in (Form.GOODS, Form.MONEY):
+            return link
+        return format_html('{} <span class="soft">{}</span>', link, record.get_form_display())
 
     def render_giver(self, record: Gift) -> str:
         return record.giver
@@ -47,8 +56,8 @@ class GiftTable(BookTable):
         if thanks is None:
             return ""
         if thanks.done_on is not None:
-            return date_format(thanks.done_on, "SHORT_DATE_FORMAT")
-        return gettext("owed by %(day)s") % {"day": date_format(thanks.due, "SHORT_DATE_FORMAT")}
+            return in_list(thanks.done_on, self.desk.day)
+        return format_html(gettext("owed by {day}"), day=in_list(thanks.due, self.desk.day))
 
 
 class FamilyTable(BookTable):

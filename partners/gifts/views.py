@@ -92,7 +92,7 @@ def gift_edit(request: DeskRequest, pk: int) -> HttpResponse:
 def gift_list(request: DeskRequest) -> HttpResponse:
     chosen = GiftFilter(request.GET or None, desk=request.desk)
     rows = chosen.qs.select_related("partner", "school", "thanks").prefetch_related("lines")
-    table = configured(request, GiftTable(rows))
+    table = configured(request, GiftTable(rows, desk=request.desk))
     shown = {"table": table, "filter": chosen, "narrowed": narrowed(request, chosen)}
     return render(request, "gifts/gift_list.html", shown)
 

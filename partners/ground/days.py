@@ -29,6 +29,11 @@ def in_story(day: date) -> SafeString:
     return _in_margin(day, False, True, get_language())
 
 
+def in_list(day: date, today: date) -> SafeString:
+    """The day in a row of a list: without its year, where that is today's."""
+    return _in_margin(day, False, day.year != today.year, get_language())
+
+
 @lru_cache(KEPT)
 def _spelled(day: date, style: str, language: str | None) -> str:
     return date_format(day, style)

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import django_tables2 as tables  # type: ignore[import-untyped]
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.tables import BARE, DAY, SPARE, BookTable
+from partners.ground.days import in_list
+from partners.ground.tables import BARE, SPARE, BookTable
 from partners.letters.models import Letter
 
 
 class LetterTable(BookTable):
-    day = tables.DateColumn(verbose_name=_("Day"), orderable=True, attrs=DAY)
-    title = tables.Column(verbose_name=_("Sheet"), linkify=True, attrs=BARE)
+    title = tables.Column(verbose_name=_("Sheet"), linkify=True)
+    day = tables.Column(verbose_name=_("Day"), orderable=True, attrs={"td": {"class": "brief bare day"}})
     partner = tables.Column(verbose_name=_("To"), linkify=True, attrs=SPARE)
     state = tables.Column(verbose_name=_("State"), attrs=BARE)
 
@@ -19,6 +22,13 @@ class LetterTable(BookTable):
 
     class Meta(BookTable.Meta):
         model = Letter
-        fields = ("day", "title", "partner", "state")
+        fields = ("title", "partner", "day", "state")
         order_by = "-day"
         empty_text = _("Nothing has gone out yet.")
+
+    def __init__(self, *args: Any, desk: Any, **kwargs: Any) -> None:
+        self.desk = desk
+        super().__init__(*args, **kwargs)
+
+    def render_day(self, value: Any) -> str:
+        return in_list(value, self.desk.day)

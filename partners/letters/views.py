@@ -29,7 +29,7 @@ def shown(desk: Desk) -> QuerySet[Letter]:
 @require_GET
 @readers(Opened.LETTERS)
 def letter_list(request: DeskRequest) -> HttpResponse:
-    table = LetterTable(shown(request.desk).select_related("partner"))
+    table = LetterTable(shown(request.desk).select_related("partner"), desk=request.desk)
     return render(request, "letters/letter_list.html", {"table": configured(request, table)})
 
 

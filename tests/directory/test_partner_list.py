@@ -13,7 +13,7 @@ from django.urls import reverse
 from partners.directory.actions import add_contact, add_partner
 from partners.program.models import Opened
 from tests.ladder import enter, flat, status
-from tests.people import make_partner
+from tests.people import make_partner, make_school
 
 pytestmark = pytest.mark.django_db
 
@@ -89,6 +89,14 @@ def test_who_rests_comes_by_the_day_it_ends_with_the_reason(signed_in, program):
     assert names(signed_in.get(LIST, {"city": "quarry"})) == ["A Shop"]
 
 
+def test_of_a_partner_the_town_is_said_where_no_school_is(signed_in, program):
+    make_school(program, city="Alder Falls")
+    make_partner(program, "A Shop", city="Lower Quarry", business_kind="grocer")
+    make_partner(program, "Z Shop", city="Alder Falls", business_kind="grocer")
+    page = flat(signed_in.get(LIST))
+    assert ("Grocer, Lower Quarry" in page, "Alder Falls<" in page) == (True, False)
+
+
 def test_the_list_can_be_narrowed_to_a_kind(signed_in, program):
     make_partner(program, "Library", kind="library")
     make_partner(program, "Diner", business_kind="restaurant")
@@ -143,8 +151,8 @@ def test_the_page_asks_the_same_number_of_queries_for_one_or_fifty(signed_in, de
     for number in range(50):
         partner = add_partner(desk=desk, name=f"Shop {number}")
         add_contact(desk=desk, partner=partner, name=f"Ana {number}")
-    # Session, person, membership; partners; their people.
-    with django_assert_num_queries(5):
+    # Session, person, membership; the schools' towns; partners; their people.
+    with django_assert_num_queries(6):
         signed_in.get(LIST)
 
 
