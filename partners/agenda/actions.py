@@ -193,7 +193,7 @@ def take_back(*, desk: Desk, event: Event) -> Event:
         raise CannotUndo(_("Only who keeps the book takes this back."))
 
     def count_anew(book: Change) -> None:
-        redate(book, desk)
+        redate(book, desk, {item["model"] for item in event.changes})
         hear_again(book, desk, event)
         if any(item["model"] == "membership" for item in event.changes):
             program_actions.stay_kept(desk)

@@ -18,6 +18,17 @@ from partners.visits.actions import FIRST
 
 Days = Mapping[str, date | None]
 
+# By these no day is counted but their own; by promises also the shares and days of classes in a trade.
+ALONE = frozenset(
+    {
+        "ask", "contact", "followup", "gift", "giftline", "grant",
+        "grantanswer", "grantline", "helper", "kit", "letter", "need",
+        "occasion", "occasionday", "outing", "outingstop", "partner", "purchase",
+        "purchaseline", "session", "sheet", "thanks", "turn", "visit",
+    }
+)  # fmt: skip
+PLANNED_BY = frozenset({"promise", "delivery"})
+
 
 class StoredDays:
     """The right days of each kind of row, by the names of its columns, over the calendars as they are now."""
@@ -69,7 +80,7 @@ class StoredDays:
         return repay_due(row)
 
     def kinds(self) -> Iterator[tuple[Any, Callable[[Any], Days]]]:
-        """The rows whose days are still open and were named by nobody, with how those are counted."""
+        """The rows whose days are still open and were named by nobody, in no order, with how those are counted."""
         program = self.program
         yield program.follow_ups.filter(done_on=None, named_day=False), self.follow_up
         yield program.asks.filter(look_on__isnull=False, look_from__isnull=False), self.look

@@ -9,9 +9,10 @@ import pytest
 
 from partners.agenda.actions import close_days, take_back
 from partners.agenda.check_book import differences
+from partners.agenda.stored_days import ALONE, PLANNED_BY
 from partners.ground.models import Event
 from partners.ground.undo import CannotUndo
-from partners.program.desk import Desk
+from partners.program.desk import Desk, row_names
 from partners.program.models import Membership
 from partners.school.models import School
 from partners.visits.actions import follow_up_done, plan_follow_up, record_visit
@@ -77,3 +78,7 @@ def test_a_change_is_taken_back_once(own: Desk) -> None:
     take_back(desk=own, event=event)
     with pytest.raises(CannotUndo):
         take_back(desk=own, event=event)
+
+
+def test_what_is_left_out_when_a_change_is_undone_is_known_by_the_names_of_its_rows() -> None:
+    assert {model._meta.model_name for model in row_names().values()} >= ALONE | PLANNED_BY
