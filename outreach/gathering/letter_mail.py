@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from outreach.feeds.mail import draft_with_sheet, mail_link
 from outreach.gathering.session_mail import can_be_mailed
+from outreach.page import lost_signs, on_paper, printable
 from outreach.page.told import overhear
 from outreach.prepared import Prepared
 from outreach.sheet_words import sheet_words
@@ -57,14 +58,17 @@ def letter_mail(prepared: Prepared) -> LetterMail:
     """The sheet as it would go out now."""
     module, facts = prepared.module, prepared.facts
     sheets = overhear(lambda: module.draw(facts))
-    words = as_a_mail("\n\n".join(sheet_words(sheet) for sheet in sheets), facts)
+    words = whole_names(as_a_mail("\n\n".join(sheet_words(sheet) for sheet in sheets), on_paper(facts)), facts)
     attached = ATTACHED.get(sheets[0].language[:2], ATTACHED["en"])
     subject = f"{sheets[0].title}: {prepared.desk.program.name}"
     return LetterMail(subject, f"{words}\n\n{attached}\n", module.draw(facts), f"{prepared.slug}.pdf")
 
 
 def as_a_mail(words: str, facts: Any) -> str:
-    """What a letter says from its greeting on; a mail has its own day and address, and its sender stands at its end."""
+    """What a letter says from its greeting on; a mail has its own day and address, and its sender stands at its end.
+
+    `facts` are those that are on paper.
+    """
     head, address = getattr(facts, "letterhead", None), getattr(facts, "address", None)
     if head is None:
         return words
@@ -75,6 +79,14 @@ def as_a_mail(words: str, facts: Any) -> str:
     first = next((place for place, one in enumerate(said) if _bare(one) not in above), 0)
     signed = "\n".join(one for one in said[:first] if _bare(one) in sender)
     return "\n\n".join(filter(None, (*said[first:], signed)))
+
+
+def whole_names(words: str, facts: Any) -> str:
+    """A mail writes a name with the signs that the letter's type lacks, where paper has only what is left of it."""
+    for name in {one.value for one in lost_signs(facts)}:
+        left = printable(name)
+        words = re.sub(rf"\b{re.escape(left)}\b", lambda _found, name=name: name, words) if len(left) > 1 else words
+    return words
 
 
 def _bare(*words: str) -> str:

@@ -62,16 +62,16 @@ def today(desk: Desk) -> dict[str, Any]:
     waiting = [*late, *due_today][:CAP]
     first = errands(desk, over, len(over))
     then = errands(desk, (one for one in waiting if one.rank not in out_ranks), THINGS)
-    known = calendars(desk.program)
+    known, year = calendars(desk.program), school_year(desk)
     shown = show_errands(desk, [*first, *then], known)
     lines = lines_of([*first, *then])
     return {
         "day": day,
-        "sentence": sentence(desk, known),
+        "sentence": sentence(desk, None if year and between_years(desk) else known),
         "runs_out": sorted(shown[: len(first)], key=lambda line: line.hour or time.max),
         "lines": shown[len(first) :],
         "first_steps": [] if shown or not desk.writes else first_steps(desk),
-        "school_year": school_year(desk) if desk.writes else None,
+        "school_year": year if desk.writes else None,
         "more": max(0, len(waiting) - len(lines)),
         "more_at_least": len(waiting) == CAP,
         "bring": bring(desk, lines),
@@ -115,6 +115,10 @@ def school_year(desk: Desk) -> Entry | None:
     return Entry(asked, url=url, why=_("until then, days of the summer count as school days"))
 
 
+def between_years(desk: Desk) -> bool:
+    return desk.program.school_days.filter(kind=ClosureKind.YEAR, last__lt=desk.day).exists()
+
+
 def yes_to_asking(desk: Desk) -> Entry | None:
     """A school for which nobody may be asked yet, because no yes is recorded."""
     given = desk.approvals.valid_on(desk.day, ApprovalFor.ASKING).values("school_id")
@@ -131,10 +135,13 @@ def end_of_week(day: date) -> date:
     return day + timedelta(days=6 - day.weekday() + (7 if day.weekday() >= 4 else 0))
 
 
-def sentence(desk: Desk, known: Mapping[int, SchoolCalendar]) -> str:
-    """Which cycle day it is where, and which helpers come when; nothing where there is neither."""
+def sentence(desk: Desk, known: Mapping[int, SchoolCalendar] | None) -> str:
+    """Which cycle day it is where, and which helpers come when; nothing where there is neither.
+
+    Without `known` no cycle day is told: one year is over, and nobody entered the next.
+    """
     parts = []
-    for school, number in cycle_day_on(desk.program, desk.day, desk.school_ids, known):
+    for school, number in cycle_day_on(desk.program, desk.day, desk.school_ids, known) if known is not None else ():
         if number is None:
             parts.append(_("no school at %(school)s") % {"school": school})
         elif number:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, time, timedelta
 from typing import Any
 
@@ -128,6 +129,15 @@ def test_the_sentence_says_which_day_of_the_cycle_it_is_where(own: Desk) -> None
     assert today(own)["sentence"] == "Today: day 4 at Millrace Elementary and no school at North Ridge Elementary."
     one_school = people.make_desk(own.program, school_ids=frozenset({here.pk}))
     assert today(one_school)["sentence"] == "Today: day 4 at Millrace Elementary."
+
+
+def test_after_the_last_school_year_no_cycle_day_is_told_until_the_next_is_entered(own: Desk) -> None:
+    school = people.make_school(own.program, cycle_length=6, cycle_from=date(2026, 9, 1))
+    add_days(desk=own, school=school, first=date(2026, 8, 30), last=date(2027, 6, 22), kind="year")
+    summer = replace(own, day=date(2027, 8, 23))
+    assert today(summer)["sentence"] == ""
+    add_days(desk=own, school=school, first=date(2027, 8, 23), last=date(2028, 6, 21), kind="year")
+    assert today(summer)["sentence"] == "Today: day 2 at Millrace Elementary."
 
 
 def test_the_sentence_says_which_helpers_come_when(own: Desk) -> None:

@@ -154,6 +154,13 @@ def test_the_page_offers_who_is_there_and_a_draft_for_each(signed_in: Client, gi
     assert SHOP.encode() not in read.as_bytes()
 
 
+def test_a_mail_names_whom_the_type_of_the_sheet_cannot_write(signed_in: Client, gift: Gift) -> None:
+    Contact.objects.filter(email=MAE).update(name="ליאור Lin")
+    answer = signed_in.get(reverse("outreach:document-draft", args=["gratitude-letter", gift.pk]), {"to": MAE})
+    body = email.message_from_bytes(answer.content, policy=default).get_body(("plain",))
+    assert body.get_content().startswith("Dear ליאור Lin and everyone at ")
+
+
 @pytest.mark.django_db
 @pytest.mark.parametrize("to", ["", "old@example.org", "anybody@example.org"])
 def test_nobody_else_can_be_written_to(signed_in: Client, gift: Gift, to: str) -> None:
