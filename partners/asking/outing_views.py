@@ -63,7 +63,7 @@ def outing_new(request: DeskRequest) -> HttpResponse:
 @teachers
 def outing_detail(request: DeskRequest, pk: int) -> HttpResponse:
     outing = get_object_or_404(request.desk.outings.select_related("school"), pk=pk)
-    return render(request, "asking/outing_detail.html", {"outing": outing, "places": stops_shown(outing)})
+    return render(request, "asking/outing_detail.html", {"outing": outing, "places": stops_shown(request.desk, outing)})
 
 
 @require_GET
