@@ -85,7 +85,8 @@ def whole_names(words: str, facts: Any) -> str:
     """A mail writes a name with the signs that the letter's type lacks, where paper has only what is left of it."""
     for name in {one.value for one in lost_signs(facts)}:
         left = printable(name)
-        words = re.sub(rf"\b{re.escape(left)}\b", lambda _found, name=name: name, words) if len(left) > 1 else words
+        if len(left) > 1:
+            words = re.sub(rf"\b{re.escape(left)}\b", name.replace("\\", r"\\"), words)
     return words
 
 
