@@ -11,6 +11,7 @@ from django.utils.translation import gettext, gettext_noop
 
 from partners.agenda.class_actions import save_classes
 from partners.directory.keys import keys, people_key
+from partners.directory.kind_named import kind_named
 from partners.directory.models import Contact, Partner
 from partners.ground.changes import Change, change
 from partners.ground.names import name_key
@@ -97,7 +98,7 @@ class Writer:
         self._know_people({spot for spot, _name in further} | renamed)
 
     def _partner(self, values: dict[str, Any], heard_on: date | None = None) -> Partner:
-        own = {name: value for name, value in values.items() if name != "people"}
+        own = {"kind": kind_named(values["name"])} | {name: one for name, one in values.items() if name != "people"}
         people = sorted(values.get("people", ()), key=name_key)
         partner = Partner(**own, last_heard_on=heard_on)
         partner.people_key = people_key([*partner.other_names, *people])

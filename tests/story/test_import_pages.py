@@ -66,6 +66,11 @@ def test_the_same_file_again_adds_nothing(signed_in: Client, program: Program) -
     assert (program.partners.count(), Event.objects.count()) == (2, 1)
 
 
+def test_a_place_without_a_kind_is_what_its_name_tells(signed_in: Client, program: Program) -> None:
+    save(signed_in, b"name,phone\nAlder Falls Library,(201) 555-0144\n")
+    assert program.partners.get().kind == "library"
+
+
 def test_a_form_sent_twice_is_saved_once(signed_in: Client, program: Program) -> None:
     sent = sent_on(look(signed_in, SHOPS), once="a token")
     for _time in range(2):
