@@ -18,7 +18,7 @@ from partners.helpers.models import Helper
 from partners.helpers.session_actions import ask_helpers, reply
 from partners.helpers.session_models import Session
 from partners.program.models import Membership
-from tests.browser.variants import with_script_and_nightly_without
+from tests.browser.variants import narrow_and_nightly_wide, with_script_and_nightly_without
 from tests.helpers.cast import helper, plan
 from tests.people import make_desk, make_school
 
@@ -175,7 +175,7 @@ def test_on_the_phone_each_helper_is_one_tap_and_thanks_are_one_more(opened: Any
 
 
 @pytest.mark.nightly
-@pytest.mark.parametrize("width", [320, 1280])
+@narrow_and_nightly_wide
 def test_every_page_holds_at_any_width_and_for_every_reader(opened: Any, desk: Any, width: int) -> None:
     rosa, session, batch = helper(desk, phone="+12015550140"), plan(desk, desk.day), open_batch(desk=desk)
     ask_helpers(desk=desk, session=session, helpers=[rosa])

@@ -21,6 +21,7 @@ from partners.program.models import Membership
 from partners.school.actions import add_class
 from partners.school.clock import clock
 from tests import people
+from tests.browser.variants import with_script_and_nightly_without
 
 pytestmark = pytest.mark.django_db(transaction=True)
 PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True}
@@ -88,7 +89,7 @@ def fits_and_is_sound(page: Page) -> None:
     assert found.violations_count == 0, found.generate_report()
 
 
-@pytest.mark.parametrize("script", [True, False], ids=["with script", "without"])
+@with_script_and_nightly_without
 def test_a_trade_is_agreed_at_the_counter(phone: Any, desk: Desk, script: bool) -> None:
     people.make_school(desk.program)
     page = phone("/trades/new/", java_script_enabled=script)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 nightly = pytest.mark.nightly
-# That forms work without script is seen each time in tests/browser/test_trades.py, test_look.py and test_review.py.
+# That forms work without script is seen each time in tests/browser/test_look.py and test_review.py.
 with_script_and_nightly_without = pytest.mark.parametrize(
     "script", [True, pytest.param(False, marks=nightly)], ids=["with script", "without"]
 )
