@@ -171,7 +171,8 @@ def bring(desk: Desk, lines: Sequence[DueLine]) -> list[Entry]:
     if outing is not None:
         stops = outing.stops.count()
         words = ngettext("the sheet for %(count)d place", "sheets for %(count)d places", stops) % {"count": stops}
-        things.append(Entry(words, url=outing.get_absolute_url(), why=_("with school ID, a pen, the receipt form")))
+        url = outing.get_absolute_url() if desk.writes else ""
+        things.append(Entry(words, url=url, why=_("with school ID, a pen, the receipt form")))
     if any(line.hand is Hand.COLLECT for line in lines):
         things.append(Entry(_("a bag or box"), why=_("for what is collected")))
     made = (line for line in lines if line.hand is Hand.MAKE and line.source not in NOT_BROUGHT)
