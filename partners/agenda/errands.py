@@ -48,6 +48,7 @@ class Kind:
     done: str = ""
     opens: tuple[str, str] = ("", "")
     reviewed: bool = True
+    counted: bool = True
 
 
 def _at_school(line: DueLine) -> str | None:
@@ -117,7 +118,7 @@ KINDS = {
         opens=("outreach:batch-list", gettext_noop("Letters in one go")),
         reviewed=False,
     ),
-    PICK_UPS: Kind(of=_at_one_place, words=_pick_ups, done=gettext_noop("All of it came")),
+    PICK_UPS: Kind(of=_at_one_place, words=_pick_ups, done=gettext_noop("All of it came"), counted=False),
 }
 # By the beginning of a line's key: what may stand with others in the review.
 REVIEWED = tuple(slug.replace(".", "-") + "-" for slug, kind in KINDS.items() if kind.reviewed)
@@ -157,11 +158,13 @@ def lines_of(found: Iterable[Errand]) -> list[DueLine]:
     return [one.line for errand in found for one in errand]
 
 
-def told(errand: Errand) -> dict[str, Any]:
-    """What one line says of several, and what one press settles."""
+def told(errand: Errand, *, cut: bool) -> dict[str, Any]:
+    """What one line says of several, and what one press settles. `cut`: there may be more than were read."""
     kind, first = KINDS[errand[0].line.source], errand[0].line
     own = {"verb": str(first.verb), "alone": str(first.alone or first.verb), "who": first.who}
     words = {**own, **kind.words(errand)}
+    if cut and kind.counted:
+        words["what"] = _("the oldest %(what)s") % {"what": words["what"]}
     page, label = kind.opens
     act = Act(_(label), reverse(page), opens=True) if page else Act(_(kind.done), reverse(SETTLE), code="done")
     key = f"{first.source.replace('.', '-')}-of-{kind.of(first)}"

@@ -68,7 +68,7 @@ def review(desk: Desk, after: Place | None = None, hand: Hand | None = None) -> 
     page = errands(desk, found[:PAGE], PAGE, reviewed=True)
     ahead = [] if more else [[One(one.line(desk.day))] for one in coming]
     settled = settled_on(desk)
-    shown = show_errands(desk, [*page, *ahead])
+    shown = show_errands(desk, [*page, *ahead], cut=more)
     ended = place_of(found[PAGE - 1].line(desk.day)) if more else None
     stood_here = between(settled, after, ended)
     groups = groups_of(shown[: len(page)], [one for one in stood_here if hand in (None, one.hand)])

@@ -123,15 +123,20 @@ def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalenda
     return shown
 
 
-def show_errands(desk: Desk, found: Sequence[Errand], known: Mapping[int, SchoolCalendar] | None = None) -> list[Shown]:
-    """One line for each errand; that of several has the first one's day, place and lateness, and unfolds."""
+def show_errands(
+    desk: Desk, found: Sequence[Errand], known: Mapping[int, SchoolCalendar] | None = None, *, cut: bool = False
+) -> list[Shown]:
+    """One line for each errand; that of several has the first one's day, place and lateness, and unfolds.
+
+    `cut`: more is due than was read.
+    """
     each = iter(show(desk, lines_of(found), known))
     parts = [(tuple(islice(each, len(errand))), errand) for errand in found]
-    return [several[0] if len(several) == 1 else as_one(several, errand) for several, errand in parts]
+    return [several[0] if len(several) == 1 else as_one(several, errand, cut=cut) for several, errand in parts]
 
 
-def as_one(several: tuple[Shown, ...], errand: Errand) -> Shown:
-    return replace(several[0], each=several, **told(errand))
+def as_one(several: tuple[Shown, ...], errand: Errand, *, cut: bool) -> Shown:
+    return replace(several[0], each=several, **told(errand, cut=cut))
 
 
 def names_partner(line: DueLine) -> bool:

@@ -63,7 +63,7 @@ def today(desk: Desk) -> dict[str, Any]:
     first = errands(desk, over, len(over))
     then = errands(desk, (one for one in waiting if one.rank not in out_ranks), THINGS)
     known, year = calendars(desk.program), school_year(desk)
-    shown = show_errands(desk, [*first, *then], known)
+    shown = show_errands(desk, [*first, *then], known, cut=len(waiting) == CAP)
     lines = lines_of([*first, *then])
     return {
         "day": day,

@@ -216,6 +216,13 @@ def test_sums_for_one_office_are_one_line_that_unfolds_and_one_press_hands_them_
     assert not own.gifts.to_hand_in().exists()
 
 
+def test_where_more_is_due_than_was_read_the_sums_are_the_oldest(own: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("partners.agenda.today.CAP", 2)
+    for _n in range(3):
+        make_line(own, "gifts.hand-in", DAY - timedelta(days=5))
+    assert [line.what for line in today(own)["lines"]] == ["the oldest 2 sums, $50.00"]
+
+
 def test_pick_ups_at_one_place_are_one_line_and_those_at_another_are_not(own: Desk) -> None:
     first, second, other = (make_line(own, "promises.theirs") for _n in range(3))
     own.promises.filter(pk=second.pk).update(partner=first.partner)

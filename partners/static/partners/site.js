@@ -201,7 +201,7 @@
   let asked = 0;
   document.addEventListener("htmx:beforeRequest", (event) => {
     asked = event.timeStamp;
-    const line = event.target.closest("[id^='line-']");
+    const line = event.target.closest("details.each, [id^='line-']");
     pressedIn = line ? line.id.replace("line-", "act-") : "";
   });
   // What was unfolded stays so, while its lines are settled one after the other.
@@ -221,7 +221,9 @@
     scripted(document);
     for (const id of unfolded.splice(0)) document.getElementById(id)?.setAttribute("open", "");
     if (document.activeElement !== document.body) return;
-    const next = document.getElementById(pressedIn) || document.getElementById("messages");
+    const part = document.getElementById(pressedIn) || document.getElementById("messages");
+    // Of several that stood as one the fold is next, and never the button for all of them.
+    const next = part && part.matches("details") ? part.querySelector("summary") : part;
     if (next) next.focus({ preventScroll: true });
   });
 
