@@ -67,7 +67,7 @@ def all_thanked(book: Change, thanks: Sequence[Thanks], *, day: date, how: str) 
     Thanks for what came are also thanks for its promise, where those were not said yet: nobody is written to twice.
     """
     book.update_each([(owed, {"done_on": day, "how": how}) for owed in thanks])
-    gifts = [owed.gift for owed in thanks if owed.gift is not None]
+    gifts = list(Gift.objects.filter(pk__in=[owed.gift_id for owed in thanks if owed.gift_id]))
     if gifts:
         also = list(thanked_with(gifts).select_for_update(of=("self",)).order_by("pk"))
         kept = Promise.objects.filter(deliveries__gift_line__gift__in=[*gifts, *(owed.gift_id for owed in also)])

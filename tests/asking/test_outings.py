@@ -205,6 +205,7 @@ def test_the_outing_page_shows_places_in_order_and_leads_from_one_to_the_next(si
     assert "Your ask of October 6, 2026 still waits for an answer" in page
     assert f"/visits/new/?stop={first.pk}" in page
     assert "Dana Whitlock" in page
+    assert "Ask for 60 terracotta pots." in page
     saved = signed_in.post(
         f"/visits/new/?stop={first.pk}", {"partner_pk": bakery.pk, "happened": "hello", "stop": first.pk}
     )
