@@ -6,6 +6,7 @@ from typing import Any
 
 from django.utils.translation import get_language
 
+from partners.gifts.duties import acceptance_rule
 from partners.gifts.explained import explained
 from partners.gifts.forms import HandInForm, LookForm
 from partners.gifts.letter_links import letter_url
@@ -41,11 +42,18 @@ def context(desk: Desk, gift: Gift) -> dict[str, Any]:
         "explained": explained(desk, gift, get_language() or "en-us") if thanks and desk.writes else [],
         "tax_caution": CAUTION,
         "office": OFFICE,
+        "accept_form": accept_form(desk, gift),
         "note_8283": NOTE_8283 if gift.form == "goods" else "",
         "hand_in": HandInForm(),
         "look": LookForm(wanted=ticks, initial={name: getattr(gift, name) for name in ticks}),
         "newest": last_change(desk, gift) if desk.writes else None,
     }
+
+
+def accept_form(desk: Desk, gift: Gift) -> str:
+    """On which form who must accept it is asked."""
+    rule = acceptance_rule(desk, gift) if gift.accept_due and gift.accepted_on is None else None
+    return rule.form if rule and rule.who == gift.accept_by_whom else ""
 
 
 def brought_with(gift: Gift) -> list[Gift | None]:

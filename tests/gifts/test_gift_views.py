@@ -83,12 +83,13 @@ def test_said_in_person(signed_in, gift):
 
 def test_accepted_and_handed_in_with_its_receipt(signed_in, program, today, garden):
     school = people.make_school(program)
-    AcceptanceRule.objects.create(program=program, school=school, from_cents=0, who="The board")
+    AcceptanceRule.objects.create(program=program, school=school, from_cents=0, who="The board", form="gift form G")
     money = actions.receive(
         desk=today, source="partner", partner=garden, day=today.day, form="money", amount_cents=5_000,
         money_kind="cash", school=school,
     )  # fmt: skip
-    assert "The board decides" in signed_in.get(money.get_absolute_url()).content.decode()
+    page = signed_in.get(money.get_absolute_url()).content.decode()
+    assert all(said in page for said in ("The board decides", "Form: gift form G.", f"lists/?school={school.pk}"))
     signed_in.post(reverse("gifts:gift-accepted", args=[money.pk]))
     signed_in.post(reverse("gifts:gift-handed-in", args=[money.pk]))
     signed_in.post(reverse("gifts:gift-handed-in", args=[money.pk]), {"receipt_number": "114"})
