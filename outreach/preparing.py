@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from outreach.entry import Entry
+from outreach.entry import Entry, words_asked
 from outreach.prepared import Prepared, words_form
 from outreach.registry import entry
 from outreach.wording.own_words import OwnWords
@@ -19,8 +19,8 @@ from partners.program.desk import Desk
 def to_print(
     desk: Desk, slug: str, pk: int, asked: Mapping[str, str] | None = None, own: OwnWords | None = None
 ) -> Prepared:
-    """Any sheet whose PDF can be opened, with the words kept in its draft; one that is only printed comes in the
-    language and of the year that were `asked` for; `own` as for Prepared. Http404 for anything else.
+    """Any sheet whose PDF can be opened, with the words kept in its draft, and of the year that was `asked` for where
+    it has one; what is only printed comes in the language, too; `own` as for Prepared. Http404 for anything else.
     """
     one = entry_or_404(slug)
     row = None if one.without_a_row and not pk else get_object_or_404(one.rows(desk), pk=pk)
@@ -31,13 +31,17 @@ def to_print(
     prepared.words = dict(draft.words) if draft else {}
     if one.words is None:
         prepared.words = one.asked(asked or {})
+    elif "year" in one.words.base_fields and (year := words_asked(asked or {}).get("year")):
+        prepared.words["year"] = year
     return prepared
 
 
-def prepare(desk: Desk, slug: str, pk: int, own: OwnWords | None = None) -> Prepared:
+def prepare(
+    desk: Desk, slug: str, pk: int, own: OwnWords | None = None, asked: Mapping[str, str] | None = None
+) -> Prepared:
     """A sheet that is worded and kept in the register. Http404 for anything else."""
     words_form(entry_or_404(slug))
-    return to_print(desk, slug, pk, own=own)
+    return to_print(desk, slug, pk, asked, own)
 
 
 def entry_or_404(slug: str) -> Entry:

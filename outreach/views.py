@@ -34,7 +34,7 @@ from partners.program.desk import Desk
 @teachers
 def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     """What is missing, the words to change, and the way to paper."""
-    prepared = prepare(request.desk, slug, pk)
+    prepared = prepare(request.desk, slug, pk, asked=request.GET)
     form = prepared.form(request.POST or None)
     if request.method == "POST" and form.is_valid() and not stopped(prepared, form):
         keep(request, prepared, form.words(prepared))
@@ -50,6 +50,7 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
         "spoken": prepared.facts.language,
         "copies": copies_shown(prepared),
         "standing": standing_shown(prepared),
+        "query": f"?year={prepared.words['year']}" if "year" in request.GET and "year" in prepared.words else "",
         "states": [state for state in LetterState if state != LetterState.DRAFT],
     }
     return render(request, "outreach/document_prepare.html", context)
@@ -127,7 +128,7 @@ def document_page(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
 @teachers
 def document_hand_over(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     """It went out: kept in the register as it is now, and thanks that were owed are said."""
-    prepared = prepare(request.desk, slug, pk)
+    prepared = prepare(request.desk, slug, pk, asked=request.GET)
     state = request.POST.get("state", "")
     stops = [gap for gap in prepared.gaps() if gap.stops]
     if state not in LetterState.values or state == LetterState.DRAFT or stops:

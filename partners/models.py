@@ -4,6 +4,7 @@ from partners.ground.models import Event, Touched
 from partners.program.file_models import Attachment, KeptFile, LetterPicture
 from partners.program.models import Device, Invitation, Membership, Program, User
 from partners.school.approval_models import AcceptanceRule, Approval, Procedure
+from partners.school.count_models import ClassCount
 from partners.school.models import LostLesson, School, SchoolClass, SchoolDays
 from partners.school.project_models import Project, ProjectClass, ProjectPart
 
@@ -29,6 +30,7 @@ __all__ = [
     "Batch",
     "CannotUse",
     "Certificate",
+    "ClassCount",
     "Contact",
     "Delivery",
     "Device",

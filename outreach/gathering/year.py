@@ -20,7 +20,7 @@ from partners.year.counted import YearRecord
 from partners.year.evidence import sentence_of
 from partners.year.open_things import desk_of
 from partners.year.record import KINDS, strict_gifts, year_record
-from partners.year.span import Span, chosen, spans, this_year
+from partners.year.span import Span, chosen, spans
 
 Words = dict[str, Any]
 
@@ -53,17 +53,16 @@ def gather(desk: Desk, school: School | None, words: Words) -> Facts:
         others=others,
         amounts=desk.reads_amounts,
         research=research(words, language),
-        **counts(record, now=span == this_year(desk)),
+        **counts(record),
     )
 
 
-def counts(record: YearRecord, *, now: bool) -> dict[str, Any]:
-    """The plain numbers. Students are told of the year that goes on alone: classes are kept as they are today."""
+def counts(record: YearRecord) -> dict[str, Any]:
     sides = (record.promised[Side.THEM], record.promised[Side.US])
     days = record.thanked.days
     return {
-        "students": record.students if now else 0,
-        "classes": sum(one.classes for one in record.reached) if now else 0,
+        "students": record.students,
+        "classes": sum(one.classes for one in record.reached),
         "gifts": tuple(record.gifts.forms.items()),
         "families": record.gifts.families,
         "trades": record.trades.all,

@@ -12,7 +12,8 @@ from django.db.models import Prefetch, QuerySet
 from outreach.documents.year_end_note import Facts
 from outreach.gathering.compared import other_givers
 from outreach.gathering.gratitude import address_of, greeted, project_of, unit_for
-from outreach.gathering.school import letterhead, school_meant, taught
+from outreach.gathering.remembered import remembered
+from outreach.gathering.school import letterhead, school_meant
 from outreach.page.fonts import printable
 from outreach.wording.counts import Item
 from outreach.wording.year_end import Given
@@ -22,6 +23,7 @@ from partners.gifts.models import Form, Gift
 from partners.letters.models import LetterState
 from partners.program.desk import Desk
 from partners.school.project_models import Project
+from partners.year.record import reached
 from partners.year.span import Span, chosen, spans, this_year
 
 Words = dict[str, Any]
@@ -74,10 +76,15 @@ def given(desk: Desk, partner: Partner, span: Span, language: str) -> Given:
         became=tuple(project.what_it_became for project in projects),
         untold=tuple(printable(project.title) for project in open_ones),
         reached=projects[0].children() if len(projects) == 1 else None,
-        # Classes are kept as they are today, so nobody is told how many there were in an earlier year.
         is_over=span.last < desk.day,
-        taught=taught(desk, None, language)["students"] if span == this_year(desk) else None,
+        taught=taught_in(desk, span),
     )
+
+
+@remembered
+def taught_in(desk: Desk, span: Span) -> int | None:
+    """All students of the year, where it is known how many there were."""
+    return sum(one.students for one in reached(desk, span)) or None
 
 
 def came(desk: Desk, partner: Partner, span: Span) -> list[Gift]:

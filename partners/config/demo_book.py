@@ -23,6 +23,7 @@ from partners.config.demo_grants import tell_grants
 from partners.config.demo_helpers import tell_helpers
 from partners.config.demo_procedures import tell_procedures
 from partners.config.demo_projects import share_projects
+from partners.config.demo_season import in_season, recess
 from partners.config.demo_trades import carry_out
 from partners.config.environment import CHECKOUT
 from partners.directory.actions import add_contact, add_partner
@@ -34,6 +35,7 @@ from partners.promises.models import Promise
 from partners.school import actions as school
 from partners.school import approval_actions
 from partners.school.clock import clock
+from partners.school.models import School
 from partners.school.project_actions import add_project
 from partners.visits.actions import Stop, follow_up_done, plan_outing
 from partners.wish_list.actions import add_cannot_use, add_need
@@ -93,8 +95,7 @@ class Loader:
             if values.get("cycle_length"):
                 values["cycle_from"] = self.today - timedelta(days=self.today.weekday() + 28)
             made = self.keyed[key] = school.add_school(desk=self.desk, **values)
-            for one in lists["classes"]:
-                school.add_class(desk=self.desk, school=made, **one)
+            self.classes(made, lists["classes"])
             for rule in lists["rules"]:
                 approval_actions.add_rule(desk=self.desk, school=made, **rule)
             for approval in lists["approvals"]:
@@ -103,8 +104,19 @@ class Loader:
                 approval_actions.add_approval(desk=self.desk, school=made, **given)
         for closed in self.told["closures"]:
             first = self.day(closed["in"])
-            span = {"first": first, "last": first + timedelta(days=closed["days"] - 1), "title": closed["title"]}
-            school.add_days(desk=self.desk, school=self.keyed[closed["school"]], **span)
+            last, title = first + timedelta(days=closed["days"] - 1), closed.get("title") or recess(first)
+            school.add_days(desk=self.desk, school=self.keyed[closed["school"]], first=first, last=last, title=title)
+
+    def classes(self, made: School, told: list[dict[str, Any]]) -> None:
+        """As they stood a year ago, and then those that are larger or smaller by now."""
+        year_ago = replace(self.desk, day=self.day(-365))
+        now: dict[str, int] = {}
+        for values in map(dict, told):
+            if before := values.pop("last_year", None):
+                now[values["label"]], values["students"] = values["students"], before
+            school.add_class(desk=year_ago, school=made, **values)
+        for row in made.classes.filter(label__in=now):
+            school.edit_class(desk=self.desk, school_class=row, students=now[row.label])
 
     def partners(self) -> None:
         place = {"city": "Alder Falls", "state": "NJ", "postal_code": "07000"}
@@ -191,7 +203,9 @@ class Loader:
         if ahead == 0:
             return self.today
         calendar = clock(self.desk.program)
-        return calendar.on_or_after(self.day(ahead)) if ahead > 0 else calendar.on_or_before(self.day(ahead))
+        if ahead < 0:
+            return calendar.on_or_before(self.day(ahead))
+        return calendar.on_or_after(in_season(self.today, self.day(ahead)))
 
     def at_school(self, told: dict[str, Any]) -> dict[str, Any]:
         values = dict(told)

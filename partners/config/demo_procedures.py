@@ -7,6 +7,7 @@ from datetime import timedelta
 from typing import Any
 
 from partners.agenda.actions import close_days
+from partners.config.demo_season import school_year_around
 from partners.config.demo_trades import Days
 from partners.program.desk import Desk
 from partners.school.approval_actions import add_approval, add_procedure, edit_approval, lapse_approvals
@@ -14,11 +15,10 @@ from partners.school.models import ClosureKind
 
 
 def tell_procedures(book: Days, desk: Desk, told: dict[str, Any]) -> None:
-    year = told["school_year"]
-    first, last = book.day(-year["ago"]), book.day(year["last_in"])
+    first, last = school_year_around(desk.day)
     for school in desk.schools:
         # Trades were agreed on by now: their days are counted over the calendar, too.
-        close_days(desk=desk, school=school, stretches=[(first, last, ClosureKind.YEAR, year["title"])])
+        close_days(desk=desk, school=school, stretches=[(first, last, ClosureKind.YEAR, told["school_year"])])
     for values in told["written_down"]:
         add_procedure(desk=desk, school=book.keyed[values["school"]], **without(values, "school"))
     for values in told["approved"]:

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from partners.exchanges.delivery_forms import DeliverForm
 from partners.exchanges.due import GIVES, SOURCES, START
 from partners.exchanges.models import Trade
+from partners.exchanges.own_lines import at_home
 from partners.exchanges.plain_items import Stock
 from partners.exchanges.promotion import promoting
 from partners.ground.due import DueLine
@@ -178,7 +179,7 @@ def steps(desk: Desk, trade: Trade) -> list[DueLine]:
     for source in (*SOURCES, GIVES):
         own = source.of("pk" if source.model(desk) is Trade else "trade", trade.pk)
         lines += own.page(desk, until=until, limit=CLASSES if source.slug == START else STEPS)
-    return sorted(lines, key=lambda line: line.due)[:STEPS]
+    return [at_home(line, trade) for line in sorted(lines, key=lambda line: line.due)[:STEPS]]
 
 
 def changes(desk: Desk, trade: Trade) -> list[Event]:

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_noop
 
 from partners.ground.changes import change
 from partners.program.desk import Desk
+from partners.school.class_counts import keep_last_year
 from partners.school.models import ClosureKind, LostLesson, School, SchoolClass, SchoolDays
 
 
@@ -64,6 +65,7 @@ def add_class(
     minutes: int | None = None,
 ) -> SchoolClass:
     with change(desk, gettext_noop("Class %(label)s added"), label=label) as book:
+        keep_last_year(book, desk, [school])
         row = SchoolClass(school=school, label=label, grade=grade, students=students, minutes=minutes)
         row.meets_on = list(meets_on)
         return book.add(row)
@@ -77,6 +79,7 @@ def save_classes(*, desk: Desk, lines: Sequence[ClassLine]) -> tuple[int, int]:
     with change(desk, gettext_noop("%(count)s classes saved from a list"), count=len(lines)) as book:
         stored = {(row.school_id, row.label): row for row in desk.classes}
         changed = 0
+        keep_last_year(book, desk, {line.school.pk: line.school for line in lines}.values())
         new = [line for line in lines if (line.school.pk, line.label) not in stored]
         book.add_many([SchoolClass(school=line.school, label=line.label, **line.values) for line in new])
         added = len(new)
@@ -92,11 +95,14 @@ def save_classes(*, desk: Desk, lines: Sequence[ClassLine]) -> tuple[int, int]:
 
 def edit_class(*, desk: Desk, school_class: SchoolClass, seen: int | None = None, **values: Any) -> SchoolClass:
     with change(desk, gettext_noop("Class %(label)s changed"), label=school_class.label) as book:
+        if "students" in values:
+            keep_last_year(book, desk, [school_class.school])
         return book.update(school_class, seen=seen, **values)
 
 
 def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
     with change(desk, gettext_noop("Class %(label)s taken out"), label=school_class.label) as book:
+        keep_last_year(book, desk, [school_class.school])
         book.remove(school_class)
 
 

@@ -13,7 +13,7 @@ from partners.year.span import Span
 
 @dataclass(frozen=True, slots=True)
 class Reached:
-    """The classes of one school as they are today."""
+    """The classes of one school at the end of the school year, or as they are in this one."""
 
     school: str
     classes: int

@@ -45,6 +45,7 @@ def year_page(desk: Desk, typed: str) -> dict[str, Any]:
     return {
         "span": span,
         "spans": known,
+        "query": f"?year={span.year}",
         "now": now,
         "record": record,
         "facts": facts(desk, record, links, now=now),
@@ -73,12 +74,13 @@ def facts(desk: Desk, record: YearRecord, links: Links, *, now: bool) -> list[Fa
 
 
 def reached(record: YearRecord, links: Links, *, now: bool) -> Fact:
-    """Classes are kept as they are today, so that nothing is said of an earlier year."""
+    """Of an earlier year the numbers alone are kept, so that there are no rows to open."""
     classes = sum(one.classes for one in record.reached)
-    if not now or not classes:
+    if not classes:
         return Fact("", ())
     words = ngettext("in %(classes)d class", "in %(classes)d classes", classes) % {"classes": classes}
-    return Fact(_("Students reached"), (Number(grouped(record.students), links.rows("classes")),), words)
+    number = Number(grouped(record.students), links.rows("classes") if now else "")
+    return Fact(_("Students reached"), (number,), words)
 
 
 def gifts(record: YearRecord, links: Links) -> list[Fact]:

@@ -14,6 +14,8 @@ from partners.gifts.models import Form, GiftQuerySet, Source
 from partners.helpers.hours import figures_of
 from partners.program.desk import Desk
 from partners.promises.models import Settled, Side
+from partners.school.class_counts import classes_in
+from partners.school.school_years import school_year_within
 from partners.year.counted import Gifts, Granted, Promised, Reached, Renewal, Thanked, Thing, YearRecord
 from partners.year.figures import BothSides, YesRate, both_sides, median, renewal_rate, yes_rates
 from partners.year.span import Span
@@ -35,9 +37,8 @@ def own_asks(desk: Desk) -> QuerySet[Any]:
     return asks.filter(Q(created_by=None) | Q(created_by=desk.user)) if desk.user else asks
 
 
-def reached(desk: Desk) -> list[Reached]:
-    rows = desk.classes.order_by().values_list("school__name").annotate(Count("pk"), Sum("students"))
-    return sorted((Reached(*row) for row in rows), key=lambda one: one.school)
+def reached(desk: Desk, span: Span) -> list[Reached]:
+    return [Reached(*counted) for counted in classes_in(desk, school_year_within(span.first))]
 
 
 def by_month(desk: Desk, span: Span) -> dict[str, list[int]]:
@@ -173,7 +174,7 @@ def year_record(desk: Desk, span: Span) -> YearRecord:
     pocket = out_of_pocket(desk, span).order_by().aggregate(total=Sum("total_cents"))["total"] if desk.writes else 0
     return YearRecord(
         span=span,
-        reached=reached(desk),
+        reached=reached(desk, span),
         months=by_month(desk, span),
         gifts=gifts(desk, span),
         renewal=renewal(desk, span),

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
 from django.db import transaction
 
 from partners.agenda.check_book import differences
+from partners.config import demo_procedures
 from partners.config.demo_book import BOOK, Loader, load_demo
-from partners.config.demo_procedures import tell_procedures
+from partners.config.demo_season import in_season, school_year_around
 from partners.program.desk import Desk
 from partners.program.models import Program
 from partners.school.models import ClosureKind
@@ -41,6 +42,7 @@ def test_it_has_the_schools_classes_and_students_that_the_design_names(told: Pro
     assert told.schools.count() == 2
     assert told.classes.count() == 26
     assert sum(told.classes.values_list("students", flat=True)) == 604
+    assert [one.students for one in told.class_counts.filter(year=2025)] == [326, 276]
 
 
 def test_every_gift_that_names_a_project_has_it(told: Program) -> None:
@@ -58,9 +60,26 @@ def test_something_is_always_overdue_and_the_book_is_sound(told: Program) -> Non
     assert differences(told) == []
 
 
-def test_a_school_year_that_is_told_behind_the_trades_moves_their_days(told: Program) -> None:
+def test_a_school_year_that_is_told_behind_the_trades_moves_their_days(told: Program, monkeypatch: Any) -> None:
     told.school_days.filter(kind=ClosureKind.YEAR).delete()
     book = Loader(Desk(program=told, day=DAY, user=None), json.loads(BOOK.read_text(encoding="utf-8")))
-    short = {"school_year": {"ago": 88, "last_in": 6, "title": "School year"}, "written_down": [], "approved": []}
-    tell_procedures(book, book.desk, short)
+    monkeypatch.setattr(demo_procedures, "school_year_around", lambda day: (day - timedelta(88), day + timedelta(6)))
+    short = {"school_year": "School year", "written_down": [], "approved": []}
+    demo_procedures.tell_procedures(book, book.desk, short)
     assert differences(told) == []
+
+
+@pytest.mark.parametrize(
+    ("day", "due", "falls_on"),
+    [
+        (date(2026, 11, 25), date(2026, 12, 11), date(2026, 12, 11)),
+        (date(2026, 6, 1), date(2026, 6, 30), date(2026, 6, 12)),
+        (date(2026, 7, 10), date(2026, 7, 26), date(2026, 9, 10)),
+        (date(2026, 8, 20), date(2026, 9, 20), date(2026, 9, 20)),
+    ],
+)
+def test_its_school_year_ends_in_june_and_nothing_is_due_in_summer(day: date, due: date, falls_on: date) -> None:
+    """In 2026 the last Tuesday of August is the 25th, and the 12th of June a Friday."""
+    first, last = school_year_around(day)
+    assert (last.month, first.month, last.year - first.year) == (6, 8, 1)
+    assert in_season(day, due) == falls_on

@@ -237,3 +237,13 @@ def test_guests_read_trades_without_notes_and_buttons(client, desk, grace):
     assert "ring twice" not in page
     assert "Write it down" not in page
     assert status(client, LIST) == status(client, COUNTS) == 200
+
+
+def test_lines_of_a_trade_do_not_repeat_what_its_head_says(signed_in, desk, school):
+    trade = make_trade(desk, school=school)
+    deliver_part(desk=desk, promise=trade.plain, day=DAY, quantity=20, part=True)
+    page = flat(signed_in.get(trade.get_absolute_url()))
+    lines = page[page.index('<ol class="lines">') : page.index('id="sheets"')]
+    assert trade.partner.name not in lines
+    for words in ("Ask the principal", "Get the memo signed", "Plain items:", "20 so far", "Deliver", "Collect"):
+        assert words in lines

@@ -229,3 +229,17 @@ def test_a_guest_of_the_year_opens_the_sheets_and_nobody_elses_school(
     assert status(client, address) == 200
     foreign = people.make_school(otto.program, "Otto's")
     assert status(client, reverse("outreach:document", args=["talk-card", foreign.pk])) == 404
+
+
+@pytest.mark.django_db
+def test_the_year_one_looks_at_is_the_year_of_the_summary_that_is_made(signed_in: Client, own: Desk) -> None:
+    cast.a_year(own)
+    summary = ["yearly-summary", 0]
+    prepare, pdf = (reverse(f"outreach:{name}", args=summary) for name in ("document-prepare", "document"))
+    assert f'href="{prepare}?year=2025"' in flat(signed_in.get(reverse("year:year"), {"year": "2025"}))
+    page = flat(signed_in.get(prepare, {"year": "2025"}))
+    assert '<option value="2025" selected>' in page
+    assert f'href="{pdf}?year=2025"' in page
+    assert "2025–26" in Printed(signed_in.get(pdf, {"year": "2025"}).content).text
+    signed_in.post(reverse("outreach:document-hand-over", args=summary) + "?year=2025", {"state": "mailed"})
+    assert str(Letter.objects.get().words["year"]) == "2025"

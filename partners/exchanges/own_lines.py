@@ -1,0 +1,48 @@
+"""The due lines of a trade as its own page says them: without what stands in the head of the page already."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from partners.exchanges.due import GIVE, MAKE, PLAIN, START
+from partners.exchanges.due_papers import APPROVAL, MEMO, PUT_UP, TAKE_DOWN
+from partners.exchanges.models import Trade
+from partners.ground.due import DueLine
+from partners.promises.models import Part, Side
+
+PARTS = {MAKE: Part.MAKE, PLAIN: Part.PLAIN, GIVE: Part.GIVE}
+PAPERS: dict[str, tuple[Any, Any]] = {
+    APPROVAL: (gettext_lazy("Ask the principal"), gettext_lazy("no approval is recorded for it")),
+    MEMO: (gettext_lazy("Get the memo signed"), ""),
+    PUT_UP: (gettext_lazy("Put it on show"), ""),
+    TAKE_DOWN: (gettext_lazy("Take it down"), ""),
+}
+
+
+def at_home(line: DueLine, trade: Trade) -> DueLine:
+    """Whom it is with, what is made and at which school is said above."""
+    if line.source == START:
+        return _class_line(line, trade)
+    if line.source in PAPERS:
+        verb, why = PAPERS[line.source]
+        return replace(line, verb=verb, who="", what="", why=why, school="")
+    promise = next(one for one in trade.side(PARTS[line.source]) if one.pk == line.pk)
+    why = _("%(count)s so far") % {"count": f"{promise.delivered:,}"} if promise.delivered else ""
+    return replace(line, verb=_verb(line.source, promise.side), who="", why=why, school="")
+
+
+def _class_line(line: DueLine, trade: Trade) -> DueLine:
+    row = next(one for one in trade.classes.all() if one.pk == line.pk)
+    own = {"what": _("%(count)s to make") % {"count": f"{row.left:,}"}, "who_url": ""}
+    own["why"] = _("the last lesson to begin, %(lessons)s needed") % {"lessons": row.lessons}
+    return replace(line, **own, school="" if line.school_id == trade.school_id else line.school)
+
+
+def _verb(source: str, side: str) -> str:
+    if source == PLAIN:
+        return _("Plain items:") if side == Side.THEM else _("Get plain items:")
+    return _("Deliver") if source == MAKE else _("Collect")
