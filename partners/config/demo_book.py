@@ -103,7 +103,10 @@ class Loader:
                 given |= {name: approval[name] for name in ("what_for", "by", "paper_held")}
                 approval_actions.add_approval(desk=self.desk, school=made, **given)
         for closed in self.told["closures"]:
-            first = self.day(closed["in"])
+            day = self.day(closed["in"])
+            first = in_season(self.today, day)
+            if first < day:
+                continue
             last, title = first + timedelta(days=closed["days"] - 1), closed.get("title") or recess(first)
             school.add_days(desk=self.desk, school=self.keyed[closed["school"]], first=first, last=last, title=title)
 

@@ -24,22 +24,23 @@ PAPERS: dict[str, tuple[Any, Any]] = {
 
 
 def at_home(line: DueLine, trade: Trade) -> DueLine:
-    """Whom it is with, what is made and at which school is said above."""
+    """Whom it is with and their phone, what is made and at which school is said above."""
     if line.source == START:
         return _class_line(line, trade)
     if line.source in PAPERS:
         verb, why = PAPERS[line.source]
-        return replace(line, verb=verb, who="", what="", why=why, school="")
+        return replace(line, verb=verb, who="", what="", why=why, school="", phone="")
     promise = next(one for one in trade.side(PARTS[line.source]) if one.pk == line.pk)
     why = _("%(count)s so far") % {"count": f"{promise.delivered:,}"} if promise.delivered else ""
-    return replace(line, verb=_verb(line.source, promise.side), who="", why=why, school="")
+    return replace(line, verb=_verb(line.source, promise.side), who="", why=why, school="", phone="")
 
 
 def _class_line(line: DueLine, trade: Trade) -> DueLine:
     row = next(one for one in trade.classes.all() if one.pk == line.pk)
-    own = {"what": _("%(count)s to make") % {"count": f"{row.left:,}"}, "who_url": ""}
-    own["why"] = _("the last lesson to begin, %(lessons)s needed") % {"lessons": row.lessons}
-    return replace(line, **own, school="" if line.school_id == trade.school_id else line.school)
+    what = _("%(count)s to make") % {"count": f"{row.left:,}"}
+    why = _("the last lesson to begin, %(lessons)s needed") % {"lessons": row.lessons}
+    school = "" if line.school_id == trade.school_id else line.school
+    return replace(line, what=what, why=why, who_url="", school=school, phone="")
 
 
 def _verb(source: str, side: str) -> str:

@@ -9,7 +9,7 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
-from django.db.models import F
+from django.db.models import F, Max
 from django.utils.text import get_text_list
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
@@ -25,6 +25,7 @@ from partners.exchanges.planning import Gathered, gather
 from partners.exchanges.strips import WeekCell, strip, weeks_between
 from partners.promises.models import Part, Promise
 from partners.school.closures import federal_holidays
+from partners.school.models import ClosureKind
 
 
 @dataclass(frozen=True)
@@ -149,6 +150,8 @@ def notes(desk: Any, gathered: Gathered, fresh: Plan, stands: Plan, plain: Promi
         found.append(_("The last day for lessons, %(last)s, has passed; the rest is drying and packing.") % facts)
     if plain is not None:
         found += plain_notes(gathered, fresh, plain)
+    if not all(one.meetings for one in gathered.classes):
+        found += years_over(desk, gathered)
     found += elsewhere(desk, gathered)
     found += on_holidays(stands)
     # Those that have a share stand among what does not fit already.
@@ -181,6 +184,16 @@ def elsewhere(desk: Any, gathered: Gathered) -> list[str]:
         found[what].append(label)
     sentence = _("In the same weeks also at work on %(what)s: %(classes)s. The plan does not take those lessons off.")
     return [sentence % {"what": what, "classes": few(labels)} for what, labels in found.items()]
+
+
+def years_over(desk: Any, gathered: Gathered) -> list[str]:
+    """Schools where no class meets any more, because the next school year is not entered."""
+    schools = {row.school_class.school_id: row.school_class.school for row in gathered.rows}
+    years = desk.program.school_days.filter(kind=ClosureKind.YEAR, school__in=schools).order_by()
+    ends = dict(years.values_list("school").annotate(Max("last")))
+    sentence = _("The school year of %(school)s ended on %(day)s. Classes meet again once the next one is entered.")
+    over = [(schools[pk], last) for pk, last in ends.items() if last < min(desk.day, gathered.wish.work_until)]
+    return [sentence % {"school": school, "day": day_words(last)} for school, last in over]
 
 
 def on_holidays(stands: Plan) -> list[str]:

@@ -6,6 +6,8 @@ from collections import defaultdict
 from collections.abc import Collection, Mapping
 from datetime import date
 
+from django.db.models import Max, Q
+
 from partners.program.models import Program
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.closures import days_between, gaps
@@ -55,13 +57,18 @@ def cycle_day_on(
 ) -> list[tuple[str, int | None]]:
     """For every school with a rotating cycle: its name and the day's number; None where there is no school.
 
+    Behind the last school year that is entered there is none, although days are counted on for want of the next.
+
     Only for the schools of `school_ids`, where it names any; `known` is what `calendars` gives.
     """
     unplanned = unplanned_closures(program)
     found: list[tuple[str, int | None]] = []
-    schools = program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False)
+    ends = Max("school_days__last", filter=Q(school_days__kind=ClosureKind.YEAR))
+    schools = program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False).annotate(ends=ends)
     for school in schools.filter(pk__in=school_ids) if school_ids else schools:
         cycle = cycle_of(school)
         assert cycle is not None  # noqa: S101 -- the filter says so
-        found.append((school.name, cycle_day(known[school.pk], cycle, day, unplanned[school.pk])))
+        is_over = school.ends is not None and school.ends < day
+        number = None if is_over else cycle_day(known[school.pk], cycle, day, unplanned[school.pk])
+        found.append((school.name, number))
     return found

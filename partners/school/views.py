@@ -16,6 +16,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods
 
+from partners.ground.years import name_of
 from partners.program.access import DeskRequest, teachers
 from partners.program.actions import set_up
 from partners.program.forms import SetUpForm
@@ -24,6 +25,7 @@ from partners.school import actions
 from partners.school.approval_page import yes_table
 from partners.school.class_words import days_words, short_grade
 from partners.school.models import ClosureKind, School, SchoolClass
+from partners.school.school_years import JULY
 
 
 @require_http_methods(["GET", "POST"])
@@ -60,11 +62,23 @@ def school_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "year_known": school.school_days.filter(kind=ClosureKind.YEAR, last__gte=request.desk.day).exists(),
         "past_days": school.school_days.filter(last__lt=request.desk.day).order_by("-first")[:20],
         **yes_table(request.desk, school),
-        "classes": [shown_class(row, school) for row in school.classes.all()],
+        **classes_of(school),
         "lost": lost.filter(last__gte=request.desk.day),
         "past_lost": lost.filter(last__lt=request.desk.day).order_by("-first")[:20],
     }
     return render(request, "school/school_detail.html", context)
+
+
+def classes_of(school: School) -> dict[str, Any]:
+    """Its classes, how many students they have together, and what is kept of earlier school years."""
+    rows = list(school.classes.all())
+    return {
+        "classes": [shown_class(row, school) for row in rows],
+        "students": sum(row.students for row in rows),
+        "earlier": [
+            (name_of(one.year, JULY), one) for one in school.class_counts.filter(classes__gt=0).order_by("-year")
+        ],
+    }
 
 
 def shown_class(row: SchoolClass, school: School) -> dict[str, Any]:

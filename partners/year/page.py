@@ -79,6 +79,8 @@ def reached(record: YearRecord, links: Links, *, now: bool) -> Fact:
     if not classes:
         return Fact("", ())
     words = ngettext("in %(classes)d class", "in %(classes)d classes", classes) % {"classes": classes}
+    if not now:
+        words = _("%(in_classes)s, as they stood at the end of that school year") % {"in_classes": words}
     number = Number(grouped(record.students), links.rows("classes") if now else "")
     return Fact(_("Students reached"), (number,), words)
 
