@@ -26,7 +26,8 @@ from partners.program.models import Program
 from partners.school import actions as school_actions
 from partners.school.calendar import together
 from partners.school.clock import calendars
-from partners.school.models import School, SchoolDays
+from partners.school.closures import summer_before
+from partners.school.models import ClosureKind, School, SchoolDays
 
 MOVE, NOT_THIS_MONTH = "move", "not_this_month"
 MOVES = (MOVE, NOT_THIS_MONTH)
@@ -145,6 +146,24 @@ def close_days(
         ]
         book.about(school)
         return entered, redate(book, desk)
+
+
+def begin_year(*, desk: Desk, schools: Sequence[School], first: date, last: date, day_one: bool) -> int:
+    """First and last day of a school year; with `day_one` the cycle begins with it. Returns how many dates moved.
+
+    The summer before the first school year that is entered is closed, too: no other year ends there that would do it.
+    """
+    title = gettext_noop("School year from %(first)s entered: %(schools)s")
+    with change(desk, title, first=first, schools=", ".join(one.name for one in schools)) as book:
+        for school in schools:
+            if not school.school_days.filter(kind=ClosureKind.YEAR).exists():
+                begins, ends = summer_before(first)
+                school_actions.add_days(desk=desk, school=school, first=begins, last=ends, title=_("Summer"))
+            school_actions.add_days(desk=desk, school=school, first=first, last=last, kind=ClosureKind.YEAR)
+            if day_one and school.cycle_length:
+                school_actions.edit_school(desk=desk, school=school, cycle_from=first)
+            book.about(school)
+        return redate(book, desk)
 
 
 def open_days(*, desk: Desk, days: SchoolDays) -> int:

@@ -5,8 +5,8 @@ It stands here because open dates that were counted over them move along.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from datetime import date, timedelta
+from collections.abc import Callable, Sequence
+from datetime import timedelta
 from typing import TypeVar
 from urllib.parse import urlencode
 
@@ -27,7 +27,7 @@ from partners.program.access import DeskRequest, keepers, teachers
 from partners.program.desk import Desk
 from partners.program.forms import ProgramForm
 from partners.program.models import Program
-from partners.school.closures import days_between, summer_before
+from partners.school.closures import days_between
 from partners.school.forms import DaysForm, NewSchoolForm, SchoolForm, YearForm
 from partners.school.models import ClosureKind, School, SchoolDays
 from partners.school.new_principal import likely_theirs, somebody_else
@@ -105,28 +105,47 @@ def after_the_principal(desk: Desk, school: School, former: str) -> str:
 @teachers
 def day_new(request: DeskRequest, pk: int) -> HttpResponse:
     school = get_object_or_404(request.desk.schools, pk=pk)
-    year = request.GET.get("kind") == ClosureKind.YEAR
-    days = SchoolDays(school=school, kind=ClosureKind.YEAR if year else ClosureKind.CLOSED)
-    form = (YearForm if year else DaysForm)(request.POST or None, desk=request.desk, instance=days)
+    if request.GET.get("kind") == ClosureKind.YEAR:
+        return year_new(request, school)
+    form = DaysForm(request.POST or None, desk=request.desk, instance=SchoolDays(school=school))
     if request.method == "POST" and form.is_valid():
         typed = form.instance
-        stretches = [(typed.first, typed.last, typed.kind, typed.title), *summer(typed)]
-        done = told(form, lambda: actions.close_days(desk=request.desk, school=school, stretches=stretches))
-        if done:
-            words = _("The calendar is changed. %(moved)s") % {"moved": moved_words(done[1])}
-            if typed.kind == ClosureKind.YEAR and request.desk.classes.filter(school=school).exists():
-                words += " " + _("Are its classes and their numbers still right?")
-            said(request, words)
+        moved = told(form, lambda: entered(request.desk, typed))
+        if moved is not None:
+            said(request, year_words(request.desk, [school], moved, year=typed.kind == ClosureKind.YEAR))
             return redirect(school)
-    heading = _("First and last day of school") if year else _("Closed days, or a school year")
+    heading = _("Closed days, or a school year")
     return render(request, "school/form.html", {"form": form, "heading": heading, "back": school})
 
 
-def summer(typed: SchoolDays) -> list[tuple[date, date, str, str]]:
-    """The summer before the first school year that is entered: where no other year ends, nothing else closes it."""
-    if typed.kind != ClosureKind.YEAR or typed.school.school_days.filter(kind=ClosureKind.YEAR).exists():
-        return []
-    return [(*summer_before(typed.first), str(ClosureKind.CLOSED), _("Summer"))]
+def entered(desk: Desk, typed: SchoolDays) -> int:
+    if typed.kind == ClosureKind.YEAR:
+        year = {"first": typed.first, "last": typed.last, "day_one": False}
+        return actions.begin_year(desk=desk, schools=[typed.school], **year)
+    stretch = (typed.first, typed.last, typed.kind, typed.title)
+    return actions.close_days(desk=desk, school=typed.school, stretches=[stretch])[1]
+
+
+def year_new(request: DeskRequest, school: School) -> HttpResponse:
+    days = SchoolDays(school=school, kind=ClosureKind.YEAR)
+    form = YearForm(request.POST or None, desk=request.desk, instance=days)
+    if request.method == "POST" and form.is_valid():
+        typed = form.cleaned_data
+        schools = [school, *typed.get("also_at", ())]
+        year = {"first": typed["first"], "last": typed["last"], "day_one": typed.get("day_one", False)}
+        moved = told(form, lambda: actions.begin_year(desk=request.desk, schools=schools, **year))
+        if moved is not None:
+            said(request, year_words(request.desk, schools, moved, year=True))
+            return redirect(school)
+    heading = _("First and last day of school")
+    return render(request, "school/form.html", {"form": form, "heading": heading, "back": school})
+
+
+def year_words(desk: Desk, schools: Sequence[School], moved: int, *, year: bool) -> str:
+    words = _("The calendar is changed. %(moved)s") % {"moved": moved_words(moved)}
+    if year and desk.classes.filter(school__in=schools).exists():
+        words += " " + _("Are its classes and their numbers still right?")
+    return words
 
 
 @require_POST

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 from django import forms
@@ -65,12 +66,46 @@ class NewSchoolForm(RowForm):
             del self.fields["district_of"]
 
 
+TOO_LONG = _("That is more than a year. Is the year typed right?")
+A_YEAR = timedelta(days=400)
+
+
 class YearForm(RowForm):
+    """First and last day of a school year, the same for other schools that have none yet; the cycle begins anew."""
+
+    also_at = forms.ModelMultipleChoiceField(
+        label=_("The same days at"),
+        queryset=School.objects.none(),
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        help_text=_("Schools of which nobody has said yet when it begins."),
+    )
+    day_one = forms.BooleanField(label=_("The first day of school is day 1 of the cycle"), required=False, initial=True)
+
     class Meta:
         model = SchoolDays
         fields = ["first", "last"]
         labels = {"first": _("First day of school"), "last": _("Last day of school")}
         help_texts = {"last": _("What lies between two school years is closed; before the first one, ten weeks are.")}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field: Any = self.fields["also_at"]
+        known = self.desk.program.school_days.filter(kind=ClosureKind.YEAR, last__gte=self.desk.day)
+        others = self.desk.schools.exclude(pk=self.instance.school_id).exclude(pk__in=known.values("school"))
+        field.queryset = others
+        field.initial = others
+        if not others:
+            del self.fields["also_at"]
+        if not any(school.cycle_length for school in (self.instance.school, *others)):
+            del self.fields["day_one"]
+
+    def clean(self) -> dict[str, Any]:
+        values: dict[str, Any] = super().clean() or self.cleaned_data
+        first, last = values.get("first"), values.get("last")
+        if first and last and last - first > A_YEAR:
+            self.add_error("last", TOO_LONG)
+        return values
 
 
 class DaysForm(RowForm):
@@ -88,6 +123,6 @@ class DaysForm(RowForm):
                 self.add_error("last", _("A school year needs its last day."))
             else:
                 values["last"] = self.instance.last = first
-        elif first and last and (last - first).days > 400:
-            self.add_error("last", _("That is more than a year. Is the year typed right?"))
+        elif first and last and last - first > A_YEAR:
+            self.add_error("last", TOO_LONG)
         return values
