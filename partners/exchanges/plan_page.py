@@ -68,6 +68,7 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
         if row.share != old.share
     ]
     plain = trade.plain
+    over = [] if all(one.meetings for one in gathered.classes) else years_over(desk, gathered)
     return {
         "trade": trade,
         "make": trade.make,
@@ -84,13 +85,18 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
         "total": stands.total,
         "stock": stock(plain, fresh) if plain is not None else None,
         "reasons": reasons(rows),
-        "notes": notes(desk, gathered, fresh, stands, plain),
-        "moves": moves,
-        "offers": [offer_words(offer, due_of(offer, gathered), trade.partner) for offer in fresh.offers],
+        "notes": [*notes(desk, gathered, fresh, stands, plain), *over],
+        # Behind the last school year nobody has room: that says nothing of what classes can make in the next one.
+        "moves": [] if over else moves,
+        "offers": [] if over else offers_words(fresh, gathered),
         "open_to_change": open_to_change,
         "first_start": min((one.row.first_meeting for one in rows if one.row.first_meeting), default=None),
         "reserved": fresh.rule is Rule.RESERVE,
     }
+
+
+def offers_words(fresh: Plan, gathered: Gathered) -> list[dict[str, str]]:
+    return [offer_words(offer, due_of(offer, gathered), gathered.trade.partner) for offer in fresh.offers]
 
 
 def days_made(desk: Any, gathered: Gathered) -> dict[int, list[date]]:
@@ -150,8 +156,6 @@ def notes(desk: Any, gathered: Gathered, fresh: Plan, stands: Plan, plain: Promi
         found.append(_("The last day for lessons, %(last)s, has passed; the rest is drying and packing.") % facts)
     if plain is not None:
         found += plain_notes(gathered, fresh, plain)
-    if not all(one.meetings for one in gathered.classes):
-        found += years_over(desk, gathered)
     found += elsewhere(desk, gathered)
     found += on_holidays(stands)
     # Those that have a share stand among what does not fit already.

@@ -9,21 +9,24 @@ from partners.helpers.session_models import Reply, Session
 from partners.school.calendar import NoSchoolDay, SchoolCalendar
 
 DAY, WEEK = timedelta(days=1), timedelta(days=7)
+# The longest that schools close within a year, a winter recess, is shorter.
+FAR = timedelta(days=21)
 
 
 def confirm_days(calendar: SchoolCalendar, day: date) -> tuple[date, date]:
     """The school days on which a session is confirmed: a week before or earlier, and the last one before it.
 
-    Where no school day is near, as in the weeks before a first school year, it is the plain day.
+    Where no school day is near, as in the summer, it is the plain day.
     """
     return _near(calendar, day - WEEK), _near(calendar, day - DAY)
 
 
 def _near(calendar: SchoolCalendar, day: date) -> date:
     try:
-        return calendar.on_or_before(day)
+        near = calendar.on_or_before(day)
     except NoSchoolDay:
         return day
+    return near if day - near <= FAR else day
 
 
 def days_to_confirm(calendar: SchoolCalendar, day: date, today: date) -> dict[str, date | None]:

@@ -142,6 +142,18 @@ def test_a_day_that_has_passed_or_has_no_school_is_one_clear_sentence(
         assert sentence in plan_page(signed_in, trade)
 
 
+def test_behind_the_last_school_year_the_plan_asks_for_the_next_one(
+    signed_in: Client, own: Desk, school: School, trade: Trade
+) -> None:
+    first, _second = chosen(own, trade, *make_classes(school, 20, 20))
+    tally(desk=own, trade_class=first, day=DAY, done=10)
+    year = {"kind": "year", "first": date(2025, 9, 2), "last": date(2026, 6, 12)}
+    school.school_days.create(program=own.program, school=school, **year)
+    page = plan_page(signed_in, trade)
+    assert "The school year of Millrace Elementary ended on June 12." in page
+    assert "Since then something changed" not in page
+
+
 def test_a_lesson_on_a_federal_holiday_asks_whether_school_is_open(
     signed_in: Client, own: Desk, school: School
 ) -> None:
