@@ -37,7 +37,7 @@ SLUG = "call-sheet"
 TITLE = _("Call sheet")
 ABOUT = "session"
 
-SHARES = (3, 3.8, 2.2, 1.9)
+SHARES = (3.6, 3.9, 2, 2.5)
 
 
 @dataclass(frozen=True)
@@ -136,7 +136,8 @@ def _row(facts: Facts, person: Person) -> tuple[Block, ...]:
     )
     way = Stack((Paragraph(words.ways.get(person.way, ""), before=0), Paragraph(person.language, before=0)))
     who = Stack((Paragraph(person.name, before=0), Paragraph(_office(facts, person), before=0.1)))
-    answers = Ticks(tuple(Choice(answer) for answer in words.answers), columns=1, before=0)
+    yes, no, later = (Choice(answer) for answer in words.answers)
+    answers = Stack((Ticks((yes, no), before=0), Ticks((later,), before=0)))
     return (who, reach, way, answers)
 
 
