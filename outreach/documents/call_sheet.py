@@ -37,7 +37,7 @@ SLUG = "call-sheet"
 TITLE = _("Call sheet")
 ABOUT = "session"
 
-SHARES = (3.6, 3.9, 2, 2.5)
+SHARES = (3.65, 3.7, 2, 2.65)
 
 
 @dataclass(frozen=True)

@@ -120,8 +120,8 @@ def day_new(request: DeskRequest, pk: int) -> HttpResponse:
 
 def entered(desk: Desk, typed: SchoolDays) -> int:
     if typed.kind == ClosureKind.YEAR:
-        year = {"first": typed.first, "last": typed.last, "day_one": False}
-        return actions.begin_year(desk=desk, schools=[typed.school], **year)
+        own = [typed.school]
+        return actions.begin_year(desk=desk, schools=own, first=typed.first, last=typed.last, day_one=False)
     stretch = (typed.first, typed.last, typed.kind, typed.title)
     return actions.close_days(desk=desk, school=typed.school, stretches=[stretch])[1]
 
