@@ -164,15 +164,16 @@
     true,
   );
 
-  // Ticks: the button of a due line that says "done".
+  // Ticks: the button of a due line that says "done", or of several that stand as one.
   const ofLine = (element) => element.closest(".line.due form");
+  const linesOf = (tick) => [...tick.querySelectorAll("input[name=line]")].map((one) => ["line", one.value]);
 
   async function keepTick(tick) {
-    const line = tick.closest(".line");
+    const line = tick.closest(".each li") || tick.closest(".line");
     const token = Kept.token();
-    const label = plain(tick.querySelector("button[value=done]").firstChild.textContent);
-    const title = `${label} · ${plain(line.querySelector(".headline").textContent)}`;
-    const data = [["act", "done"], ["once", token]];
+    const button = tick.querySelector("button[value=done]");
+    const title = `${plain(button.firstChild.textContent)} · ${plain(line.querySelector("p").textContent)}`;
+    const data = [[button.name, "done"], ...linesOf(tick), ["once", token]];
     const entry = { ...own(), token, address: tick.getAttribute("action"), title, data, told: [], page: "", words: {} };
     await Kept.put({ ...entry, kept: true, state: "waiting", reason: "signal" });
     ticked(tick);
@@ -185,6 +186,8 @@
     done.className = "done";
     done.tabIndex = -1;
     done.textContent = phone.words.here;
+    const each = linesOf(tick).length && tick.closest(".line").querySelector(".each");
+    if (each) each.remove();
     tick.closest(".acts").replaceChildren(done);
     done.focus();
   }
@@ -193,7 +196,7 @@
     "submit",
     (event) => {
       const button = event.submitter;
-      const done = button && button.name === "act" && button.value === "done" && ofLine(button);
+      const done = button && ["act", "do"].includes(button.name) && button.value === "done" && ofLine(button);
       if (!done || !phone.keeps() || (navigator.onLine && !dataset.keptAt)) return;
       event.preventDefault();
       event.stopImmediatePropagation();
@@ -208,7 +211,7 @@
     (event) => {
       const element = event.target;
       const { verb, parameters } = event.detail.requestConfig;
-      const done = verb === "post" && parameters.act === "done" && phone.keeps() && ofLine(element);
+      const done = verb === "post" && [parameters.act, parameters.do].includes("done") && phone.keeps() && ofLine(element);
       if (!done && !(verb === "get" && element.closest("form[data-keeps]"))) return;
       event.stopPropagation();
       if (done) keepTick(done);
@@ -238,9 +241,10 @@
 
   async function markKept() {
     const entries = (await Kept.all()).filter((entry) => entry.who === phone.who && entry.program === phone.program);
-    const addresses = new Set(entries.map((entry) => entry.address));
-    for (const line of document.querySelectorAll(".line.due form")) {
-      if (addresses.has(line.getAttribute("action")) && line.isConnected) ticked(line);
+    const what = (address, data) => JSON.stringify([address, data.filter(([name]) => name === "line")]);
+    const known = new Set(entries.map((entry) => what(entry.address, entry.data)));
+    for (const tick of document.querySelectorAll(".line.due form")) {
+      if (known.has(what(tick.getAttribute("action"), linesOf(tick))) && tick.isConnected) ticked(tick);
     }
     const promises = new Set(entries.flatMap((entry) => entry.data.filter(([name]) => name === "promise").map(([, pk]) => pk)));
     for (const chip of document.querySelectorAll("a.chip[href^='?promise=']")) {
