@@ -15,7 +15,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, MovedOn, refuse_twice
-from partners.ground.forms import LARGEST_ID
+from partners.ground.forms import IDS
 from partners.program import devices
 from partners.program.desk import Desk
 from partners.program.kept import Kept, kept_form
@@ -84,7 +84,7 @@ class DeskMiddleware:
     def process_view(self, request: Any, view: Any, args: Any, kwargs: Any) -> HttpResponse | None:
         if request.resolver_match.view_name == BEFORE_ALL:
             return None
-        if kwargs.get("pk", 0) > LARGEST_ID:
+        if kwargs.get("pk", 0) not in IDS:
             raise Http404
         request.desk = desk_for(request) if request.user.is_authenticated else None
         if request.user.is_authenticated:
