@@ -9,7 +9,7 @@ from typing import Any
 
 from django.utils.formats import date_format
 from django.utils.text import get_text_list
-from django.utils.translation import gettext, gettext_noop
+from django.utils.translation import gettext, gettext_noop, ngettext
 from django.utils.translation import gettext as _
 
 from partners.agenda.last_heard import hear_again
@@ -58,6 +58,10 @@ class Chosen:
             else self.line.who or self.line.what
         )
 
+    def takes(self, act: str) -> bool:
+        """Whether the act is a way to settle it."""
+        return code_of(act) in self.source.settle
+
 
 def settle(*, desk: Desk, chosen: Sequence[Chosen], act: str, label: str, to: date | None = None) -> Event:
     """Carry out one act on all the chosen lines, as one event that remembers them; it has no pk if nothing changed.
@@ -66,13 +70,8 @@ def settle(*, desk: Desk, chosen: Sequence[Chosen], act: str, label: str, to: da
     """
     days = days_for(desk, chosen, act, to)
     code = code_of(act)
-    unfit = [one.heading for one in chosen if code not in one.source.settle]
-    if unfit:
-        named = unfit[:NAMED] + ([_("%(count)d more") % {"count": len(unfit) - NAMED}] if len(unfit) > NAMED else [])
-        raise CannotSettle(
-            _("“%(label)s” is no way to settle %(lines)s. Nothing was changed.")
-            % {"label": label, "lines": get_text_list(named, _("and"))}
-        )
+    if not all(one.takes(act) for one in chosen):
+        raise CannotSettle(no_way(chosen, act, label))
     with change(desk, gettext_noop("%(what)s: %(label)s"), what=together_as(chosen), label=label) as book:
         kept = []
         for one in chosen:
@@ -83,6 +82,18 @@ def settle(*, desk: Desk, chosen: Sequence[Chosen], act: str, label: str, to: da
                 kept.append(remembered(one, days.get(one.line.key)))
         book.event.facts["lines"] = kept
     return book.event
+
+
+def no_way(chosen: Sequence[Chosen], act: str, label: str) -> str:
+    """Which of the lines the act does not settle; they stay as they are."""
+    unfit = [one.heading for one in chosen if not one.takes(act)]
+    named = unfit[:NAMED] + ([_("%(count)d more") % {"count": len(unfit) - NAMED}] if len(unfit) > NAMED else [])
+    words = ngettext(
+        "“%(label)s” is no way to settle %(lines)s; it stays as it is.",
+        "“%(label)s” is no way to settle %(lines)s; they stay as they are.",
+        len(unfit),
+    )
+    return words % {"label": label, "lines": get_text_list(named, _("and"))}
 
 
 def code_of(act: str) -> str:

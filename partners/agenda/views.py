@@ -15,7 +15,7 @@ from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
-from partners.agenda.actions import CannotSettle, Chosen, code_of, settle
+from partners.agenda.actions import CannotSettle, Chosen, code_of, no_way, settle
 from partners.agenda.hands import hand_of
 from partners.agenda.lines import BY_KEY, BY_SLUG, Place
 from partners.agenda.review import MANY_LABELS, review
@@ -112,6 +112,14 @@ def settle_and_say(request: DeskRequest, ticked: Mapping[DueSource, Sequence[int
     if not chosen:
         messages.info(request, _("That is settled already."))
         return
+    fit = [one for one in chosen if one.takes(act)]
+    if len(fit) < len(chosen):
+        messages.warning(request, no_way(chosen, act, str(MANY_LABELS[act])))
+    if fit:
+        settle_these(request, fit, act)
+
+
+def settle_these(request: DeskRequest, chosen: Sequence[Chosen], act: str) -> None:
     labels = {one.label for one in chosen}
     label = labels.pop() if len(labels) == 1 else str(MANY_LABELS[act])
     to = parse_day(request.POST.get("day", ""))
