@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
+from django.utils.functional import Promise
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 
@@ -166,12 +167,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             unless(clean.offered, "no-offer", _("Nothing is offered back."), "offer_back"),
             unless(clean.tax_line, "no-tax-line", _("The district’s sentence about taxes is missing."), "tax_line"),
             unless(clean.approved_by, "no-approval", _("No approval is recorded for asking."), "approved_by"),
-            when(
-                clean.unapproved,
-                "no-approval-there",
-                format_lazy(_("No approval for asking is recorded at {schools}."), schools=", ".join(clean.unapproved)),
-                "approved_by",
-            ),
+            when(clean.unapproved, "no-approval-there", _not_at(clean), "approved_by"),
             unless(clean.back_on, "no-return-day", _("No day on which you will be back."), "back_on"),
             when(value_in_text(own), "amount", _("An amount of money stands in the text; a sheet names none."), ""),
             when(says_just(own), "just", _("Leave out the word “just”: it makes the request small."), ""),
@@ -182,6 +178,10 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
         ),
         *missing_signs(facts),
     )
+
+
+def _not_at(facts: Facts) -> Promise:
+    return format_lazy(_("No approval for asking is recorded at {schools}."), schools=", ".join(facts.unapproved))
 
 
 def _gone_by(facts: Facts) -> bool:

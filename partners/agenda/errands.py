@@ -70,24 +70,20 @@ def _counted(words: str, several: Sequence[One]) -> str:
 
 
 def _sums(several: Sequence[One]) -> dict[str, str]:
-    count = len(several)
-    what = ngettext("%(count)d sum", "%(count)d sums", count) % {"count": count}
-    where = several[0].line.school
-    verb = _("Hand to the office of") if where else _("Hand to the office:")
-    return {"verb": verb, "alone": _("Hand to the office:"), "what": _counted(what, several), **_of_school(where)}
+    what = ngettext("%(count)d sum", "%(count)d sums", len(several)) % {"count": len(several)}
+    return _for_the_office(several, what, _("Hand to the office of"), _("Hand to the office:"))
 
 
 def _receipts(several: Sequence[One]) -> dict[str, str]:
-    count = len(several)
-    what = ngettext("%(count)d receipt", "%(count)d receipts", count) % {"count": count}
-    where = several[0].line.school
-    verb = _("Hand in at the office of") if where else _("Hand in")
-    return {"verb": verb, "alone": _("Hand in"), "what": _counted(what, several), **_of_school(where)}
+    what = ngettext("%(count)d receipt", "%(count)d receipts", len(several)) % {"count": len(several)}
+    return _for_the_office(several, what, _("Hand in at the office of"), _("Hand in"))
 
 
-def _of_school(where: str) -> dict[str, str]:
+def _for_the_office(several: Sequence[One], what: str, verb_at: str, verb: str) -> dict[str, str]:
     """The school is whom it goes to, and stands there alone."""
-    return {"who": where, "school": "", **NOBODY}
+    where = several[0].line.school
+    words = {"verb": verb_at if where else verb, "alone": verb, "what": _counted(what, several)}
+    return {**words, "who": where, "school": "", **NOBODY}
 
 
 def _letters(several: Sequence[One]) -> dict[str, str]:

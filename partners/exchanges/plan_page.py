@@ -62,11 +62,6 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
     began = min([gathered.first, *(day for days in made.values() for day in days)])
     weeks = weeks_between(began, max(gathered.first, gathered.wish.work_until))
     rows = shown_rows(desk, gathered, stands, weeks, made, wrong, open_to_change)
-    moves = [
-        (row.label, old.share, row.share)
-        for row, old in zip(fresh.rows, gathered.rows, strict=True)
-        if row.share != old.share
-    ]
     plain = trade.plain
     over = [] if all(one.meetings for one in gathered.classes) else years_over(desk, gathered)
     return {
@@ -87,12 +82,18 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
         "reasons": reasons(rows),
         "notes": [*notes(desk, gathered, fresh, stands, plain), *over],
         # Behind the last school year nobody has room: that says nothing of what classes can make in the next one.
-        "moves": [] if over else moves,
+        "moves": [] if over else moved(fresh, gathered),
         "offers": [] if over else offers_words(fresh, gathered),
         "open_to_change": open_to_change,
         "first_start": min((one.row.first_meeting for one in rows if one.row.first_meeting), default=None),
         "reserved": fresh.rule is Rule.RESERVE,
     }
+
+
+def moved(fresh: Plan, gathered: Gathered) -> list[tuple[str, int, int]]:
+    """Each class whose share another plan would change: its name, the share before and after."""
+    both = zip(fresh.rows, gathered.rows, strict=True)
+    return [(row.label, old.share, row.share) for row, old in both if row.share != old.share]
 
 
 def offers_words(fresh: Plan, gathered: Gathered) -> list[dict[str, str]]:

@@ -17,10 +17,9 @@ from partners.funding.buying_forms import AUTHORIZED
 from partners.funding.buying_models import LineKind, Payer, Purchase, PurchaseLine
 from partners.funding.buying_warnings import grant_warnings
 from partners.funding.grant_models import GrantLine
-from partners.funding.sales_tax import parse_rate, rate_words
+from partners.funding.receipt_fields import RateField, grant_line
 from partners.ground.forms import CentsField, DeskForm, RowForm
 from partners.ground.money import format_cents
-from partners.ground.plain import PlainError
 from partners.promises.day_checks import been
 from partners.promises.forms import how_many
 from partners.wish_list.models import Need
@@ -30,38 +29,6 @@ AT_FIRST, MORE = 6, 4
 # Lines that are in sight at once; what is empty beyond them is folded.
 IN_SIGHT, EMPTY_IN_SIGHT = 3, 1
 AT_MOST = 60
-
-
-class RateField(forms.CharField):
-    """A rate of sales tax as it is typed, in ten-thousandths of a percent."""
-
-    widget = forms.TextInput(attrs={"inputmode": "decimal", "class": "short"})
-
-    def clean(self, value: Any) -> Any:
-        typed = super().clean(value)
-        if not typed:
-            return None
-        try:
-            return parse_rate(typed)
-        except PlainError as error:
-            raise ValidationError(_(error.sentence) % error.facts) from error
-
-    def prepare_value(self, value: Any) -> Any:
-        return rate_words(value).removesuffix(" %") if isinstance(value, int) else value
-
-
-class GrantLineField(forms.ModelChoiceField):  # type: ignore[type-arg]
-    """Lines of grants that go on, each with what its grant is called."""
-
-    def label_from_instance(self, obj: Any) -> str:
-        return f"{obj.grant}: {obj.what}"
-
-
-def grant_line(label: Any, **kwargs: Any) -> GrantLineField:
-    going_on = GrantLine.objects.filter(grant__reported_on=None).exclude(grant__state="refused")
-    return GrantLineField(
-        going_on.select_related("grant"), label=label, required=False, empty_label=gettext_lazy("no grant"), **kwargs
-    )
 
 
 class ItemForm(DeskForm):

@@ -8,7 +8,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from partners.funding.receipt_forms import RateField
+from partners.funding.receipt_fields import RateField
 from partners.funding.sales_tax import rate_words
 from partners.funding.state_rules import STATES, base_rate, state_code
 from partners.ground.forms import RowForm

@@ -21,7 +21,7 @@ from partners.ground.models import Event
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.promises.actions import make_offer, move_promise, skip
-from partners.school.models import ClosureKind, School
+from partners.school.models import School
 from partners.visits.actions import follow_up_done, move_follow_up, move_look, plan_follow_up, record_ask
 from tests import people, whole_book
 from tests.agenda.books import make_line
@@ -235,29 +235,6 @@ def test_a_second_school_of_the_district_takes_over_what_the_first_says(
     second = own.schools.get(name="North Ridge Elementary")
     assert (second.ein, second.street, second.school_days.get().first) == ("12-3456789", "", date(2026, 10, 13))
     assert differences(own.program) == []
-
-
-def test_before_the_first_school_year_lies_a_summer(signed_in: Client, own: Desk, school: School) -> None:
-    address = reverse("school:day-new", args=[school.pk]) + "?kind=year"
-    for first, last in (("2027-08-26", "2028-06-16"), ("2028-08-24", "2029-06-15")):
-        signed_in.post(address, {"first": first, "last": last})
-    (summer,) = school.school_days.filter(kind=ClosureKind.CLOSED)
-    assert (summer.first, summer.last) == (date(2027, 6, 17), date(2027, 8, 25))
-
-
-def test_a_school_year_begins_at_all_schools_at_once_and_with_day_one(
-    signed_in: Client, own: Desk, school: School
-) -> None:
-    own.program.schools.update(cycle_length=6, cycle_from=date(2026, 9, 3))
-    other = people.make_school(own.program, "North Ridge Elementary")
-    before = whole_book.rows(own.program)
-    typed = {"first": "2027-08-26", "last": "2028-06-16", "also_at": [other.pk], "day_one": "on"}
-    signed_in.post(reverse("school:day-new", args=[school.pk]) + "?kind=year", typed)
-    years = own.school_days.filter(kind=ClosureKind.YEAR).values_list("school", "first")
-    assert sorted(years) == [(school.pk, date(2027, 8, 26)), (other.pk, date(2027, 8, 26))]
-    assert list(own.schools.order_by("pk").values_list("cycle_from", flat=True)) == [date(2027, 8, 26), None]
-    whole_book.undo_newest(own)
-    assert whole_book.rows(own.program) == before
 
 
 def test_a_date_of_one_school_does_not_move_with_another(signed_in: Client, own: Desk, school: School) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import FrozenInstanceError, replace
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -10,7 +10,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from outreach.documents import class_plan, trade_memo, trade_receipt, wall_plan
+from outreach.documents import class_plan, trade_receipt, wall_plan
 from outreach.gathering import classes, trade
 from outreach.gathering.trade import gather_receipt
 from partners.exchanges.count_actions import deliver_part
@@ -18,16 +18,13 @@ from partners.program.desk import Desk
 from partners.promises.models import Side
 from tests.exchanges.trades import make_trade
 from tests.outreach.sheets import Printed
-from tests.outreach.trades import CLASS, LONG_PLAN, LONG_RECEIPT, MEMO, PLAN, RECEIPT, many_classes
+from tests.outreach.trades import CLASS, LONG_PLAN, LONG_RECEIPT, PLAN, RECEIPT, many_classes
 from tests.people import make_school
 
 BOTH_PAPERS = pytest.mark.parametrize("paper", ["letter", "a4"])
 # Pages of one height more, drawn by the same code.
 A4_NIGHTLY = pytest.mark.parametrize("paper", ["letter", pytest.param("a4", marks=pytest.mark.nightly)])
 ALL = [(class_plan, PLAN), (class_plan, LONG_PLAN), (wall_plan, LONG_PLAN), (trade_receipt, LONG_RECEIPT)]
-EVERY = pytest.mark.parametrize(
-    ("module", "facts"), [(trade_memo, MEMO), (class_plan, PLAN), (wall_plan, PLAN), (trade_receipt, RECEIPT)]
-)
 LONG = "<b>Müller</b> & Søn: {0}, đặng thị hương"
 
 
@@ -265,39 +262,3 @@ def test_the_number_of_questions_does_not_grow_with_the_classes(
 ):
     with django_assert_max_num_queries(9):
         classes.gather(desk, trade.trades(desk).get(pk=planned.pk))
-
-
-@EVERY
-def test_the_same_facts_give_the_same_bytes_and_none_can_be_changed(module, facts):
-    assert module.draw(facts) == module.draw(replace(facts))
-    assert module.draw(facts) != module.draw(replace(facts, day=date(2027, 2, 17)))
-    with pytest.raises(FrozenInstanceError):
-        facts.day = date(2027, 2, 17)
-
-
-@EVERY
-def test_unknown_paper_is_refused(module, facts):
-    with pytest.raises(ValueError, match="letter, a4"):
-        module.draw(replace(facts, paper="legal"))
-
-
-@EVERY
-def test_fonts_are_embedded_and_only_black_and_white_are_used(module, facts):
-    printed = Printed(module.draw(facts))
-    assert printed.fonts()
-    assert all(printed.fonts().values())
-    for page in printed.reader.pages:
-        content = page.get_contents()
-        assert content is not None
-        words = content.get_data().split()
-        assert not {b"rg", b"RG", b"k", b"K"} & set(words)
-        assert {float(words[place - 1]) for place, word in enumerate(words) if word in (b"g", b"G")} <= {0.0}
-
-
-@EVERY
-@pytest.mark.parametrize("language", ["en", "es"])
-def test_the_file_says_its_title_and_its_language(module, facts, language):
-    reader = Printed(module.draw(replace(facts, language=language))).reader
-    assert reader.metadata is not None
-    assert reader.metadata.title
-    assert str(reader.root_object["/Lang"]) == language
