@@ -18,8 +18,8 @@ from django.db.models import QuerySet
 
 Row = tuple[Any, ...]
 
-# A book needs one for each source and way of asking; many programs on one server push out what is asked least.
-MOST = 4096
+# About 16 KB each. A book needs some 150; where there are many, what was asked longest ago is written again.
+MOST = 1024
 # What stands for a value while the SQL is written: no book holds them.
 DAYS = tuple(date(1, 1, 1 + n) for n in range(1, 4))
 NUMBERS = tuple(-(2**52) - n for n in range(1, 4))
