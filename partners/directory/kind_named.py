@@ -6,7 +6,7 @@ import re
 
 BUSINESS = "business"
 # The first that fits: what sells is a business, whatever else its name says.
-PATTERNS: tuple[tuple[str, str], ...] = (
+WORDS: tuple[tuple[str, str], ...] = (
     (
         BUSINESS,
         r"\b(?:shop|store|supply|supplies|inc|llc|caf[eé]|bakery|bank|frames?|framing|print(?:s|ing)?|market)\b",
@@ -25,6 +25,8 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     ("person", r"^(?:mr|mrs|ms|miss|mx|dr|sr|sra)\b"),
 )
 
+PATTERNS = tuple((kind, re.compile(words, re.IGNORECASE)) for kind, words in WORDS)
+
 
 def kind_named(name: str) -> str:
     """
@@ -33,4 +35,4 @@ def kind_named(name: str) -> str:
     >>> kind_named("Library Street Café"), kind_named("Bluebird Bakery"), kind_named("Lakeside Arts Guild")
     ('business', 'business', 'arts_group')
     """
-    return next((kind for kind, words in PATTERNS if re.search(words, name, re.IGNORECASE)), BUSINESS)
+    return next((kind for kind, pattern in PATTERNS if pattern.search(name)), BUSINESS)

@@ -154,9 +154,9 @@ class ReceiptForm(RowForm):
 
     def _follow_first(self) -> None:
         """With script, what the first line is charged to goes for all below, until one is chosen there."""
-        first, *others = self.items.forms
-        for form, name in ((self, "extras_line"), *((item, "grant_line") for item in others)):
-            form.fields[name].widget.attrs["data-follows"] = first["grant_line"].html_name
+        followed = self.items.add_prefix(0) + "-grant_line"
+        for form, name in ((self, "extras_line"), *((item, "grant_line") for item in self.items.forms[1:])):
+            form.fields[name].widget.attrs["data-follows"] = followed
 
     def _charge_grant(self) -> None:
         """Only lines of the slip's grant are offered; the only one, or the one the slip means, is chosen."""

@@ -30,6 +30,8 @@ PATTERNS: dict[str, str] = {
     ),
 }
 
+_COMPILED = {risk: re.compile(words, re.IGNORECASE) for risk, words in PATTERNS.items()}
+
 
 def risk_named(what: str) -> str:
     """The kind of risk that the thing's name tells, "" where it tells none.
@@ -39,7 +41,7 @@ def risk_named(what: str) -> str:
     >>> risk_named("jars of tempera"), risk_named("paint brushes"), risk_named("clay pots"), risk_named("frames")
     ('paint', '', '', '')
     """
-    return next((risk for risk, words in PATTERNS.items() if re.search(words, what, re.IGNORECASE)), "")
+    return next((risk for risk, pattern in _COMPILED.items() if pattern.search(what)), "")
 
 
 def ticks_for(risks: Iterable[str]) -> tuple[str, ...]:

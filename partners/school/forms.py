@@ -8,7 +8,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.forms import RowForm
+from partners.ground.forms import RowForm, RowsField
 from partners.school.models import ClosureKind, School, SchoolDays
 
 WEEKDAYS = [
@@ -73,7 +73,7 @@ A_YEAR = timedelta(days=400)
 class YearForm(RowForm):
     """First and last day of a school year, the same for other schools that have none yet; the cycle begins anew."""
 
-    also_at = forms.ModelMultipleChoiceField(
+    also_at = RowsField(
         label=_("The same days at"),
         queryset=School.objects.none(),
         required=False,
@@ -97,7 +97,8 @@ class YearForm(RowForm):
         field.initial = others
         if not others:
             del self.fields["also_at"]
-        if not any(school.cycle_length for school in (self.instance.school, *others)):
+        own = self.desk.schools.filter(pk=self.instance.school_id)
+        if not (own | others).filter(cycle_length__gt=0).exists():
             del self.fields["day_one"]
 
     def clean(self) -> dict[str, Any]:

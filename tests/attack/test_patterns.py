@@ -19,6 +19,7 @@ from tests.attack.patterns import attacks, every_pattern, written_inside
 WORTH, LONGEST, MOST_TIMES, DOUBTFUL, AGAIN = 0.01, 8_000, 3.2, 2.6, 5
 # Of our own words, or of what was typed behind `re.escape`, without anything that comes again and again.
 BY_HAND = [
+    "outreach.gathering.letter_mail.whole_names",
     "partners.directory.addresses._last_line_pattern",
     "partners.gifts.letter_patterns._any",
     "partners.gifts.letter_text.names_day",

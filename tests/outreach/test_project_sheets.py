@@ -150,4 +150,4 @@ def test_thanks_tell_what_it_became_to_who_gave_for_a_need_of_it_and_to_the_coll
     nursery = people.make_partner(desk.program, "Fern Nursery")
     assert SENTENCE in told(desk, nursery, need=need)
     assert SENTENCE in told(desk, project.colleague)
-    assert SENTENCE not in told(desk, nursery)
+    assert SENTENCE not in told(desk, people.make_partner(desk.program, "Maple Nursery"))

@@ -24,7 +24,7 @@ NO_LINK = {
     "directory:partner-suggest", "program:no-program", "program:components", "school:set-up", "program:sign-in",
     "outreach:document-reading", "story:forget-partner", "program:worker", "asking:kept-pages", "asking:kept-state",
     "outreach:batch-look", "outreach:own-words-try", "health", "program:join", "program:join-link",
-    "program:member-link", "program:letter-picture", "story:contact-merge", "story:helper-merge",
+    "program:member-link", "program:letter-picture", "story:contact-merge", "story:helper-merge", "exchanges:trade-counts",
 }  # fmt: skip
 
 IN_MANY_STATES = {

@@ -71,7 +71,7 @@ def walk(django_db_setup: None, django_db_blocker: Any) -> Walk:
         worst_book(june.program)
         client = Client()
         client.force_login(june.user, backend=BACKEND)
-        desk = people.make_desk(june.program)
+        desk = people.make_desk(june.program, user=june.user)
         drawn = {(slug, paper): draw(desk, slug, paper) for slug in SLUGS for paper in SIZES}
         pages = {slug: read(client, slug) for slug in SLUGS}
         transaction.savepoint_rollback(point)
