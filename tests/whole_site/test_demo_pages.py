@@ -18,13 +18,14 @@ from tests.whole_site.walk import Walk, keeper_of_the_demo, walked
 # Of every test here: those with the database run first, and for the others the book would be walked a second time.
 pytestmark = pytest.mark.django_db
 # Not led to by any link: asked by script (some while somebody types), open only to who cannot work here yet, for a
-# partner who is a person, for somebody written down twice, or for more sheets in a batch; the demo book has none of
-# these.
+# partner who is a person, for somebody written down twice, for more sheets in a batch, or for what was handed over in a
+# trade; the demo book has none of these.
 NO_LINK = {
     "directory:partner-suggest", "program:no-program", "program:components", "school:set-up", "program:sign-in",
     "outreach:document-reading", "story:forget-partner", "program:worker", "asking:kept-pages", "asking:kept-state",
     "outreach:batch-look", "outreach:own-words-try", "health", "program:join", "program:join-link",
-    "program:member-link", "program:letter-picture", "story:contact-merge", "story:helper-merge", "exchanges:trade-counts",
+    "program:member-link", "program:letter-picture", "story:contact-merge", "story:helper-merge",
+    "exchanges:trade-counts",
 }  # fmt: skip
 
 IN_MANY_STATES = {
