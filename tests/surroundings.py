@@ -18,9 +18,11 @@ import pytest
 BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 # Without one of these pytest-django refuses a test every row, so that what has none is the same on every database.
 OPENS_DATABASE = {"db", "transactional_db", "django_db_setup", "live_server"}
-# What a page says of its rows is the same on every database; every address and every form is asked on each of them by
-# these rooms. A page that looks something up, sorts or counts queries stays, since engines compare words differently.
+# What a page says of its rows, and what a verb makes of them, is the same on every database; every address, every form
+# and with it every verb is asked on each of them by the rooms of all pages, due days and changes by the rooms below. What
+# looks something up, sorts or counts queries stays, since engines compare words differently.
 ROOMS_OF_ALL_PAGES = {"whole_site", "attack", "faults", "copies", "config", "browser", "bench"}
+ROOMS_BELOW = {"agenda", "ground", "program"}
 DEPENDS_ON_ENGINE = (
     "search", "find", "found", "sort", "order", "narrow", "filter", "list", "quer", "question", "twice", "once",
     "double", "faster", "meanwhile", "same_time", "long", "number", "nonsense",
@@ -88,8 +90,10 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
             item.add_marker(room)
         if item.get_closest_marker("django_db") or OPENS_DATABASE & set(getattr(item, "fixturenames", ())):
             item.add_marker("database")
-        if (room not in ROOMS_OF_ALL_PAGES and reads_pages(item)) or judges_what_is_here(item, tests):
-            item.add_marker("page")
+        if (room not in ROOMS_OF_ALL_PAGES and is_alike(item, room)) or judges_what_is_here(item, tests):
+            item.add_marker("alike")
+    # What makes much once for a whole file comes first: at the end runners take tests of one file from each other.
+    items.sort(key=lambda item: "/whole_site/" not in item.nodeid)
 
 
 def judges_what_is_here(item: pytest.Item, tests: Path) -> bool:
@@ -97,10 +101,10 @@ def judges_what_is_here(item: pytest.Item, tests: Path) -> bool:
     return file in JUDGED_ONCE and ON_EACH_ANYWAY not in item.nodeid
 
 
-def reads_pages(item: pytest.Item) -> bool:
-    """Whether a test asks the site as a browser does and its name tells of nothing that engines do differently."""
-    asks = "client" in getattr(item, "fixturenames", ())
-    return asks and not any(word in item.nodeid.lower() for word in DEPENDS_ON_ENGINE)
+def is_alike(item: pytest.Item, room: str) -> bool:
+    """Whether a test of one room, or one that asks as a browser does, tells of nothing that engines do differently."""
+    of_one_room = room not in ROOMS_BELOW or "client" in getattr(item, "fixturenames", ())
+    return of_one_room and not any(word in item.nodeid.lower() for word in DEPENDS_ON_ENGINE)
 
 
 def pytest_collection_finish(session: pytest.Session) -> None:
