@@ -19,8 +19,8 @@ BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome
 # Without one of these pytest-django refuses a test every row, so that what has none is the same on every database.
 OPENS_DATABASE = {"db", "transactional_db", "django_db_setup", "live_server"}
 # What a page says of its rows, and what a verb makes of them, is the same on every database; every address, every form
-# and with it every verb is asked on each of them by the rooms of all pages, due days and changes by the rooms below. What
-# looks something up, sorts or counts queries stays, since engines compare words differently.
+# and with it every verb is asked on each of them by the rooms of all pages, due days and changes by the rooms below.
+# Engines compare words differently: what looks something up, sorts or counts queries stays.
 ROOMS_OF_ALL_PAGES = {"whole_site", "attack", "faults", "copies", "config", "browser", "bench"}
 ROOMS_BELOW = {"agenda", "ground", "program"}
 DEPENDS_ON_ENGINE = (
