@@ -58,13 +58,14 @@ def cycle_day_on(
     """For every school with a rotating cycle: its name and the day's number; None where there is no school.
 
     Behind the last school year that is entered there is none, although days are counted on for want of the next.
-
     Only for the schools of `school_ids`, where it names any; `known` is what `calendars` gives.
     """
     unplanned = unplanned_closures(program)
     found: list[tuple[str, int | None]] = []
     ends = Max("school_days__last", filter=Q(school_days__kind=ClosureKind.YEAR))
     schools = program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False).annotate(ends=ends)
+    # Rows that are grouped come in no order of their own.
+    schools = schools.order_by(*schools.model._meta.ordering)
     for school in schools.filter(pk__in=school_ids) if school_ids else schools:
         cycle = cycle_of(school)
         assert cycle is not None  # noqa: S101 -- the filter says so
