@@ -13,6 +13,7 @@ from partners.gifts.actions import gave_back, still_to_pay
 from partners.gifts.models import Form, MoneyKind, Source
 from partners.program.desk import Desk
 from partners.promises.models import Part, Promise, Side
+from partners.school.models import School
 
 SOON_DAYS = 7
 AHEAD, BEHIND = 5, 3
@@ -35,24 +36,36 @@ def promised_about_now(desk: Desk) -> list[Promise]:
 
 
 def prefilled(desk: Desk, address: QueryDict) -> Prefilled:
-    """From `?promise=` or `?partner=`. Raises Http404 for one that the desk does not hold."""
+    """From `?promise=`, `?partner=` or `?families=` (of a school). Raises Http404 for what the desk lacks."""
     schools = list(desk.schools[:2])
     values: dict[str, Any] = {"source": Source.PARTNER, "form": Form.GOODS, "day": desk.day}
     values["school"] = schools[0] if len(schools) == 1 else None
     promise = promise_of(desk, address.get("promise", ""))
     if promise is not None:
         return Prefilled(values | of_promise(promise), [line_of(promise)], promise)
+    if "families" in address:
+        school = school_of(desk, address.get("families", ""))
+        return Prefilled(values | {"source": Source.FAMILIES, "school": school}, [])
     return Prefilled(values | {"partner": address.get("partner", "")}, [])
+
+
+def school_of(desk: Desk, number: str) -> School:
+    found: School = get_object_or_404(desk.schools, pk=_counted(number))
+    return found
 
 
 def promise_of(desk: Desk, number: str) -> Promise | None:
     if not number:
         return None
+    rows = desk.promises.exclude(part=Part.PLAIN).select_related("partner", "school", "need__project", "trade")
+    found: Promise = get_object_or_404(rows, pk=_counted(number), side=Side.THEM)
+    return found
+
+
+def _counted(number: str) -> int:
     if not number.isascii() or not number.isdecimal() or len(number) > 18:
         raise Http404
-    rows = desk.promises.exclude(part=Part.PLAIN).select_related("partner", "school", "need__project", "trade")
-    found: Promise = get_object_or_404(rows, pk=int(number), side=Side.THEM)
-    return found
+    return int(number)
 
 
 def of_promise(promise: Promise) -> dict[str, Any]:

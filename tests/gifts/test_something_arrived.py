@@ -74,6 +74,18 @@ def test_families_are_never_named(signed_in, garden):
     assert (gift.partner, gift.purpose, gift.given_value_cents, gift.gave_back) == (None, "", None, "")
 
 
+def test_what_families_sent_leads_to_more_of_it_and_to_the_thanks_for_all(signed_in, desk):
+    school = people.make_school(desk.program)
+    people.make_school(desk.program, "North Ridge Elementary")
+    form = signed_in.get(NEW, {"families": school.pk}).context["form"]
+    assert (form["source"].value(), form["school"].value()) == ("families", school.pk)
+    sent = typed(("egg cartons", "40", ""), source="families", school=str(school.pk))
+    page = signed_in.post(NEW, sent, follow=True).content.decode()
+    assert f"{NEW}?families={school.pk}" in page
+    assert reverse("outreach:document-prepare", args=["family-thanks", school.pk]) in page
+    assert signed_in.get(NEW, {"families": "x"}).status_code == 404
+
+
 def test_a_gift_to_one_named_person_is_stopped_with_the_reason(signed_in, garden):
     page = signed_in.post(NEW, typed(POTS, partner=garden.name, for_one_person="on")).content.decode()
     assert "A gift meant for a named teacher or child is not a gift to the school." in page
