@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from django.db.models import Q
@@ -14,6 +14,7 @@ from outreach.gathering.school import letterhead, taught
 from outreach.wording.household_es import spanish_of
 from partners.gifts.families import family_gifts
 from partners.letters.actions import draft_of
+from partners.letters.models import Letter, LetterState
 from partners.program.desk import Desk
 from partners.school.approval_models import ApprovalFor
 from partners.school.approvals import Standing, standing
@@ -165,7 +166,7 @@ def letter_words(desk: Desk, school: School) -> Words:
 
 def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Facts:
     """What came from all families of the school in the time; counts only."""
-    first, last = day_of(words, "from_on") or year_start(desk), day_of(words, "until_on") or desk.day
+    first, last = day_of(words, "from_on") or thanks_from(desk, school), day_of(words, "until_on") or desk.day
     gifts = desk.gifts.filter(school=school, day__gte=first, day__lte=last)
     spanish = words.get("spanish", {})
     came = tuple(
@@ -187,6 +188,17 @@ def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Fac
         became=words.get("became", " ".join(dict.fromkeys(became))),
         became_es=words.get("became_es", ""),
     )
+
+
+def thanks_from(desk: Desk, school: School) -> date:
+    """The day after the last thanks of this year that went out; at first the beginning of the year."""
+    went = desk.letters.filter(document=family_thanks.SLUG, school=school).exclude(state=LetterState.DRAFT)
+    last: Letter | None = went.order_by("-day", "-pk").first()
+    start = year_start(desk)
+    if last is None:
+        return start
+    until = min(day_of(dict(last.words), "until_on") or last.day, last.day)
+    return min(max(start, until + timedelta(days=1)), desk.day)
 
 
 def year_start(desk: Desk) -> date:

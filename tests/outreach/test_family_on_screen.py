@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 from django.urls import reverse
 
@@ -146,6 +148,20 @@ def test_thanks_count_what_families_of_that_school_sent_in_the_time(signed_in, d
     assert "cartones de huevos: 65" in spanish
     typed(signed_in, school, "family-thanks", from_on="2026-01-01", until_on="2026-02-01")
     assert "egg cartons" not in pages(signed_in.get(at("document", "family-thanks", school)))[0]
+
+
+def test_the_next_thanks_begin_after_the_last_ones(signed_in, desk, school):
+    def came(what, day):
+        lines = [Line(description=what, quantity=9)]
+        receive(desk=desk, source="families", day=day, form="goods", school=school, lines=lines)
+
+    came("egg cartons", TUESDAY - timedelta(days=3))
+    typed(signed_in, school, "family-thanks", until_on=str(TUESDAY - timedelta(days=2)))
+    signed_in.post(at("document-hand-over", "family-thanks", school), {"state": "handed_over"})
+    came("corks", TUESDAY - timedelta(days=1))
+    english = pages(signed_in.get(at("document", "family-thanks", school)))[0]
+    assert "9 corks" in english
+    assert "egg cartons" not in english
 
 
 @pytest.mark.parametrize("page", ["school", "wish_list", "families"])
