@@ -72,10 +72,16 @@ def _past_gaps(facts: Facts) -> Sequence[Gap | None]:
 def _spanish_gaps(facts: Facts) -> Sequence[Gap | None]:
     lack = [thing.english for thing in (*facts.things, *facts.cannot_use) if not thing.spanish]
     named = ", ".join(lack[:4]) + (" …" if len(lack) > 4 else "")
-    untold = (facts.own and not facts.own_es) or (facts.drop_off and not facts.drop_off_es)
+    where = _("Where things are left stands only on the English side.")
     return (
         when(lack, "no-spanish", format_lazy(_("No Spanish yet for: {things}."), things=named), "things"),
-        when(untold, "no-spanish-text", _("Your own words stand only on the English side."), "own_es"),
+        when(facts.drop_off and not facts.drop_off_es, "no-spanish-place", where, "drop_off_es"),
+        when(
+            facts.own and not facts.own_es,
+            "no-spanish-text",
+            _("Your own words stand only on the English side."),
+            "own_es",
+        ),
     )
 
 

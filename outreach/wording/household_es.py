@@ -51,6 +51,7 @@ _SPANISH = {
     "pebbles": "piedritas",
     "pine cones": "piñas de pino",
     "leaves": "hojas secas",
+    "pressed leaves": "hojas prensadas",
     "seeds": "semillas",
     "glass jars": "frascos de vidrio",
     "glass": "vidrio",

@@ -149,6 +149,7 @@ def test_what_is_missing_is_told_before_printing():
     assert codes(bare) == ["no-things", "no-cannot-use", "no-drop-off", "no-days", "no-return-by"]
     assert codes(HOME) == []
     assert codes(replace(HOME, things=(Thing("yarn"),), own="We weave.")) == ["no-spanish", "no-spanish-text"]
+    assert codes(replace(HOME, drop_off="the blue bin", drop_off_es="")) == ["no-spanish-place"]
 
 
 @pytest.mark.parametrize(
