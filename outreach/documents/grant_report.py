@@ -32,7 +32,7 @@ from outreach.page import (
     on_paper,
     paper,
 )
-from outreach.wording.counts import dollars, sentence, students
+from outreach.wording.counts import dollars, reached, sentence
 from outreach.wording.dates import spelled
 from outreach.wording.grant import GRANT, REPORT, agreed_words, report_paragraphs
 from outreach.wording.grant_facts import Agreed, BudgetLine
@@ -102,7 +102,7 @@ class Facts:
             "title": self.title,
             "amount": dollars(self.awarded),
             "day": spelled(self.awarded_on, self.language),
-            "children": students(self.students, self.language) if self.students else "",
+            "children": reached(self.students, self.language, self.became),
             "what it became": sentence(self.became),
             "teacher": self.teacher,
             "school": self.letterhead.school,

@@ -136,6 +136,16 @@ def students(count: int, language: str) -> str:
     return "one student" if count == 1 else f"{number(count)} students"
 
 
+def reached(count: int | None, language: str, told: str) -> str:
+    """How many students, unless what is told beside it names the same number already.
+
+    >>> reached(604, "en", "Tiles hang."), reached(604, "en", "Every one of 604 students drew."), reached(0, "en", "")
+    ('604 students', '', '')
+    """
+    named = {figure.replace(",", "") for figure in re.findall(r"\d+(?:,\d+)*", told)}
+    return students(count, language) if count and str(count) not in named else ""
+
+
 def dollars(cents: int) -> str:
     """
     >>> dollars(125000)

@@ -8,7 +8,7 @@ from datetime import date
 from functools import cached_property, lru_cache
 from typing import Literal
 
-from outreach.wording.counts import Item, dollars, joined, sentence, students, with_kind
+from outreach.wording.counts import Item, dollars, joined, reached, sentence, with_kind
 from outreach.wording.dates import spelled, with_weekday
 from outreach.wording.gratitude_words import DELIVERY, LETTER, PROMISE, SPOKEN_TO
 from outreach.wording.own_words import HOUSE, OwnWords, Voice, house_words
@@ -79,7 +79,7 @@ class Thanks:
             "what came": came,
             "their promise": came,
             "our side": self.back,
-            "children": students(self.students, language) if self.students else "",
+            "children": reached(self.students, language, self.becomes),
             "what it became": sentence(self.becomes),
             "day named": with_weekday(self.expected_on, language) if self.expected_on else "",
             "return day": spelled(self.return_on, language) if self.return_on else "",

@@ -92,6 +92,8 @@ def test_the_report_says_what_it_became_for_how_many_and_what_is_left():
         "$410.06 of it is spent, and $89.94 is left",
     ):
         assert words in text
+    told = replace(REPORT, became="All 40 students made a tile.")
+    assert "It reaches" not in Printed(grant_report.draw(told)).text
     assert grant_report.gaps(REPORT) == ()
     assert codes(grant_report, replace(REPORT, became="", students=None)) == {"no-becomes", "no-students"}
 
