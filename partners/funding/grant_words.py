@@ -65,11 +65,14 @@ def _awarded(grant: Grant, today: date) -> str:
         said = _("All of the %(amount)s is spent.") % facts
     elif grant.leftover_settled:
         said = _("%(left)s of the %(amount)s stays unspent.") % facts
-    elif grant.spend_by is None:
-        said = _("%(left)s of the %(amount)s is still to spend; no last day is written down.") % facts
     else:
-        said = _("%(left)s of the %(amount)s is still to spend %(until)s.")
-        said = said % {**facts, "until": until(grant.spend_by, today)}
+        some = left != grant.awarded_cents
+        part = _("%(left)s of the %(amount)s") if some else _("All of the %(amount)s")
+        if grant.spend_by is None:
+            said = _("%(part)s is still to spend; no last day is written down.") % {"part": part % facts}
+        else:
+            said = _("%(part)s is still to spend %(until)s.")
+            said = said % {"part": part % facts, "until": until(grant.spend_by, today)}
     return " ".join([said, *_ends(grant, today)])
 
 
