@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from django.utils.translation import gettext_noop
@@ -47,11 +47,16 @@ def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
     school_actions.remove_class(desk=desk, school_class=school_class)
 
 
-def save_classes(*, desk: Desk, lines: Sequence[ClassLine]) -> tuple[int, int, int]:
-    """Returns how many classes were added, how many were changed, and how many dates moved."""
+def save_classes(
+    *, desk: Desk, lines: Sequence[ClassLine], gone: Iterable[SchoolClass] = ()
+) -> tuple[int, int, int, int]:
+    """Returns how many classes were added, changed and taken out, and how many dates moved."""
     with change(desk, gettext_noop("%(count)s classes saved from a list"), count=len(lines)) as book:
         added, changed = school_actions.save_classes(desk=desk, lines=lines)
-        return added, changed, redate(book, desk)
+        leaving = list(gone)
+        for school_class in leaving:
+            remove_class(desk=desk, school_class=school_class)
+        return added, changed, len(leaving), redate(book, desk)
 
 
 def lose_lessons(*, desk: Desk, school: School, **values: Any) -> tuple[LostLesson, int]:

@@ -18,7 +18,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from partners.agenda import class_actions as actions
 from partners.agenda.calendar_views import moved_words, told
-from partners.agenda.pasted import known_schools, lines_of, shown_rows
+from partners.agenda.pasted import known_schools, lines_of, not_listed, shown_rows
 from partners.ground.plain import PlainError
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
@@ -95,11 +95,14 @@ def paste_page(request: DeskRequest, school: School | None) -> HttpResponse:
         paste = read_classes(text, known, here)
         mark = mark_of(text)
         if paste.is_right and form.cleaned_data["looked_at"] == mark and "look" not in request.POST:
-            done = told(form, lambda: actions.save_classes(desk=request.desk, lines=lines_of(request.desk, paste)))
+            lines = lines_of(request.desk, paste)
+            gone = not_listed(request.desk, paste)[0].filter(pk__in=form.cleaned_data["gone"])
+            done = told(form, lambda: actions.save_classes(desk=request.desk, lines=lines, gone=gone))
             if done:
                 say_saved(request, *done)
                 return redirect(school or "school:school-list")
-        form.data = {**request.POST.dict(), "looked_at": mark}
+        form.data = looked = request.POST.copy()
+        looked["looked_at"] = mark
     return render(request, "school/class_paste.html", paste_context(request, form, school, paste))
 
 
@@ -110,19 +113,24 @@ def mark_of(text: str) -> str:
 
 def paste_context(request: DeskRequest, form: PasteForm, school: School | None, paste: Paste | None) -> dict[str, Any]:
     rows = shown_rows(request.desk, paste) if paste else []
+    stays: list[str] = []
+    if paste and paste.is_right:
+        gone: Any = form.fields["gone"]
+        gone.queryset, stays = not_listed(request.desk, paste)
     return {
         "form": form,
         "school": school,
         "schools": request.desk.schools,
         "paste": paste,
         "rows": rows,
+        "stays": stays,
         "whole": [gettext(error.sentence) % error.facts for error in paste.wrong] if paste else [],
         "wrong_rows": sum(bool(row["wrong"]) for row in rows),
     }
 
 
-def say_saved(request: DeskRequest, added: int, changed: int, moved: int) -> None:
-    if not added and not changed:
+def say_saved(request: DeskRequest, added: int, changed: int, gone: int, moved: int) -> None:
+    if not (added or changed or gone):
         messages.info(request, _("All these classes stand so already. Nothing was changed."))
         return
     parts = []
@@ -130,6 +138,8 @@ def say_saved(request: DeskRequest, added: int, changed: int, moved: int) -> Non
         parts.append(ngettext("%(count)d class added.", "%(count)d classes added.", added) % {"count": added})
     if changed:
         parts.append(ngettext("%(count)d class changed.", "%(count)d classes changed.", changed) % {"count": changed})
+    if gone:
+        parts.append(ngettext("%(count)d class taken out.", "%(count)d classes taken out.", gone) % {"count": gone})
     if moved:
         parts.append(moved_words(moved))
     said(request, " ".join(parts))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import Any
 
+from django.db.models import Q, QuerySet
 from django.utils.translation import gettext
 
 from partners.program.desk import Desk
@@ -12,6 +13,7 @@ from partners.school.actions import ClassLine
 from partners.school.class_cells import Week
 from partners.school.class_paste import Known, Paste
 from partners.school.class_words import days_words, short_grade
+from partners.school.models import SchoolClass
 
 
 def known_schools(desk: Desk) -> list[Known]:
@@ -55,3 +57,18 @@ def shown_rows(desk: Desk, paste: Paste) -> list[dict[str, Any]]:
             }
         )
     return sorted(found, key=lambda row: not row["wrong"])
+
+
+def not_listed(desk: Desk, paste: Paste) -> tuple[QuerySet[SchoolClass], list[str]]:
+    """Classes of these schools that a list that is right does not name: those that can be taken out, and the labels of
+    those that something else stands on."""
+    named = defaultdict(set)
+    for row in paste.rows:
+        if row.school is not None:
+            named[row.school.pk].add(row.label)
+    others = Q(pk__in=())
+    for school_id, labels in named.items():
+        others |= Q(school=school_id) & ~Q(label__in=labels)
+    standing = desk.classes.filter(others)
+    free = standing.filter(trade_classes=None, project_classes=None, lost_lessons=None)
+    return free, list(standing.exclude(pk__in=free).values_list("label", flat=True))

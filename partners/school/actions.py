@@ -12,6 +12,7 @@ from django.utils.translation import gettext_noop
 from partners.ground.changes import change
 from partners.program.desk import Desk
 from partners.school.class_counts import keep_last_year
+from partners.school.count_models import ClassCount
 from partners.school.models import ClosureKind, LostLesson, School, SchoolClass, SchoolDays
 
 
@@ -104,6 +105,13 @@ def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
     with change(desk, gettext_noop("Class %(label)s taken out"), label=school_class.label) as book:
         keep_last_year(book, desk, [school_class.school])
         book.remove(school_class)
+
+
+def correct_count(*, desk: Desk, count: ClassCount, seen: int | None = None, **values: Any) -> ClassCount:
+    """What was kept of a past school year is what stood in the book, which may not be what there was."""
+    words = gettext_noop("%(school)s: students of %(year)s corrected")
+    with change(desk, words, school=count.school, year=count.called) as book:
+        return book.update(count, seen=seen, **values)
 
 
 def add_lost_lessons(

@@ -7,13 +7,16 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from partners.ground.forms import DeskForm, RowForm
+from partners.ground.forms import DeskForm, RowForm, RowsField
 from partners.school.class_cells import MOST_STUDENTS, read_grade
 from partners.school.class_words import day_choices, grade_choices
+from partners.school.count_models import ClassCount
 from partners.school.models import LostLesson, School, SchoolClass, monday_to_friday
 
 LONGEST_PASTE = 1_000_000
 LONGEST_LOSS = 120
+# Of one school in one year.
+MOST_CLASSES = 1000
 
 
 class ClassForm(RowForm):
@@ -45,6 +48,17 @@ class ClassForm(RowForm):
             days.label = _("Has art on these days of the cycle")
 
 
+class CountForm(RowForm):
+    """How many there were in a past school year; the summary of that year tells it."""
+
+    classes = forms.IntegerField(label=_("Classes"), min_value=1, max_value=MOST_CLASSES)
+    students = forms.IntegerField(label=_("Students in all"), min_value=0, max_value=MOST_CLASSES * MOST_STUDENTS)
+
+    class Meta:
+        model = ClassCount
+        fields = ["classes", "students"]
+
+
 class PasteForm(DeskForm):
     """Rows of a spreadsheet. `looked_at` is the mark of the text that was last shown as a list."""
 
@@ -56,6 +70,13 @@ class PasteForm(DeskForm):
         error_messages={"required": _("Paste the rows here first.")},
     )
     looked_at = forms.CharField(required=False, max_length=64, widget=forms.HiddenInput)
+    gone = RowsField(
+        label=_("Take out what is gone"),
+        queryset=SchoolClass.objects.all(),
+        required=False,
+        widget=forms.CheckboxSelectMultiple(attrs={"class": "chips"}),
+        help_text=_("They stand in the book and not in this list. What is not ticked stays and counts."),
+    )
 
 
 class LostLessonForm(RowForm):

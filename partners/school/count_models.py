@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from django.db import models
+from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
 from partners.ground.wall import wall
+from partners.ground.years import name_of
+from partners.school.school_years import JULY
 
 
 class ClassCount(Row):
@@ -30,4 +33,12 @@ class ClassCount(Row):
         ]
 
     def __str__(self) -> str:
-        return f"{self.school}, {self.year}"
+        return f"{self.school}, {self.called}"
+
+    @property
+    def called(self) -> str:
+        """The school year, by the calendar years it lies in."""
+        return name_of(self.year, JULY)
+
+    def get_absolute_url(self) -> str:
+        return reverse("school:count-edit", args=[self.pk])

@@ -9,6 +9,7 @@ urlpatterns = [
     path("begin/", views.begin, name="set-up"),
     path("schools/", views.school_list, name="school-list"),
     path("schools/<int:pk>/", views.school_detail, name="school-detail"),
+    path("schools/earlier/<int:pk>/", views.count_edit, name="count-edit"),
     path("schools/<int:pk>/approvals/new/", approval_views.approval_new, name="approval-new"),
     path("schools/<int:pk>/approvals/lapse/", approval_views.approvals_lapse, name="approvals-lapse"),
     path("approvals/<int:pk>/", approval_views.approval_edit, name="approval-edit"),

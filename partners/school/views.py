@@ -14,18 +14,19 @@ from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
 
-from partners.ground.years import name_of
+from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
 from partners.program.actions import set_up
 from partners.program.forms import SetUpForm
 from partners.program.models import User
 from partners.school import actions
 from partners.school.approval_page import yes_table
+from partners.school.class_forms import CountForm
 from partners.school.class_words import days_words, short_grade
 from partners.school.models import ClosureKind, School, SchoolClass
-from partners.school.school_years import JULY
 
 
 @require_http_methods(["GET", "POST"])
@@ -75,10 +76,22 @@ def classes_of(school: School) -> dict[str, Any]:
     return {
         "classes": [shown_class(row, school) for row in rows],
         "students": sum(row.students for row in rows),
-        "earlier": [
-            (name_of(one.year, JULY), one) for one in school.class_counts.filter(classes__gt=0).order_by("-year")
-        ],
+        "earlier": list(school.class_counts.filter(classes__gt=0).order_by("-year")),
     }
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def count_edit(request: DeskRequest, pk: int) -> HttpResponse:
+    """What was kept of an earlier school year, put right by hand."""
+    count = get_object_or_404(request.desk.class_counts.select_related("school"), pk=pk)
+    form = CountForm(request.POST or None, desk=request.desk, instance=count)
+    if request.method == "POST" and form.is_valid():
+        actions.correct_count(desk=request.desk, count=count, seen=form.version_seen, **form.values())
+        said(request, _("Saved. The summary of %(year)s tells it so.") % {"year": count.called})
+        return redirect(count.school)
+    heading = _("Classes and students of %(year)s") % {"year": count.called}
+    return render(request, "school/form.html", {"form": form, "heading": heading, "back": count.school})
 
 
 def shown_class(row: SchoolClass, school: School) -> dict[str, Any]:

@@ -6,11 +6,14 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from django.test import Client
 
 from partners.agenda.class_actions import remove_class, save_classes
 from partners.program.desk import Desk
+from partners.program.models import Program
 from partners.school.actions import ClassLine, add_class, add_days, edit_class
 from partners.school.class_counts import classes_in
+from partners.school.count_models import ClassCount
 from partners.school.models import ClosureKind
 from partners.school.school_years import school_year, school_year_within
 from tests import people, whole_book
@@ -67,3 +70,16 @@ def test_a_list_typed_after_the_last_day_is_the_next_years(desk: Desk) -> None:
     save_classes(desk=june, lines=[ClassLine(school, "4-Elm", {"grade": 4, "students": 30})])
     remove_class(desk=june, school_class=elm)
     assert classes_in(june, 2025) == [(MILLRACE, 1, 24)]
+
+
+@pytest.mark.django_db
+def test_what_was_kept_of_a_year_is_put_right_by_hand_and_its_summary_tells_it(
+    signed_in: Client, program: Program
+) -> None:
+    school = people.make_school(program)
+    kept = ClassCount.objects.create(program=program, school=school, year=2025, classes=13, students=300)
+    page = signed_in.get(school.get_absolute_url()).content.decode()
+    assert "2025–26: 300 students, 13 classes" in page
+    assert f'href="{kept.get_absolute_url()}"' in page
+    signed_in.post(kept.get_absolute_url(), {"classes": "14", "students": "326", "seen": kept.version})
+    assert classes_in(people.make_desk(program), 2025) == [(school.name, 14, 326)]

@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from partners.ground.models import Event
 from partners.program.models import Membership, Program
-from partners.school.models import School, SchoolClass
+from partners.school.models import LostLesson, School, SchoolClass
 from tests import people, whole_book
 from tests.ladder import UNKNOWN, enter, flat, status
 
@@ -100,6 +100,24 @@ def test_nothing_is_saved_until_all_rows_are_right_and_nothing_typed_is_lost(sig
     assert "“Mon” is no day of this school&#x27;s cycle. Write days from 1 to 6" in page
     assert "3-B three Mon" in page
     assert not SchoolClass.objects.exists()
+
+
+def test_classes_that_a_new_list_does_not_name_are_taken_out_where_they_are_ticked(
+    signed_in: Client, school: School, other: School
+) -> None:
+    for at, label in ((school, "2-C"), (school, "2-D"), (school, "2-E"), (other, "2-C")):
+        SchoolClass.objects.create(program=school.program, school=at, label=label, grade=2, students=20)
+    gone, stays = school.classes.get(label="2-C"), school.classes.get(label="2-E")
+    LostLesson.objects.create(
+        program=school.program, school=school, school_class=stays, first=people.TUESDAY, last=people.TUESDAY
+    )
+    place = address("class-paste", school.pk)
+    shown = look(signed_in, place, "3-A\t3\t24")
+    assert [row.label for row in shown.context["form"].fields["gone"].queryset] == ["2-C", "2-D"]
+    assert "lost lessons name them: 2-E." in flat(shown)
+    page = flat(save(signed_in, place, "3-A\t3\t24", gone=[gone.pk, stays.pk]))
+    assert "1 class added. 1 class taken out." in page
+    assert [row[1] for row in listed(school.program)] == ["2-D", "2-E", "2-C", "3-A"]
 
 
 def test_what_was_changed_after_the_look_is_looked_at_again(signed_in: Client, school: School) -> None:

@@ -218,6 +218,7 @@ ATTEMPTS: dict[str, Attempt] = {
     "promises:promise-new": Attempt({**PARTNER, "side": "them", "what": "wool", "due": LATER, "made_on": "2027-01-11"}),
     "promises:promise-settle": Attempt(where={"act": "never-came"}, page="promises:promise-detail"),
     "school:approval-new": Attempt({"by": "Ms. Odell", "what_for": "asking", "on": "2027-01-04", "until": ""}),
+    "school:count-edit": Attempt({"classes": "12", "students": "270"}),
     "school:class-edit": Attempt({"label": "3-Birch", "grade": "3", "students": "24"}),
     "school:class-new": Attempt({"label": "3-Elm", "grade": "3", "students": "22"}),
     "school:class-paste": Attempt({"rows": PASTED, "looked_at": mark_of(PASTED)}),
