@@ -171,6 +171,8 @@ def told(errand: Errand, *, cut: bool) -> dict[str, Any]:
         "main": act,
         "more": (),
         "moves": False,
+        # While it still stands as one after one of its lines is settled, its fold is where to go on.
+        "back": f"in-{key}" if len(errand) > kind.least else "",
         "tick": _("Tick: %(what)s") % {"what": named},
         **words,
     }

@@ -54,6 +54,11 @@ class Shown(ReadByTemplates):
     settled: str = ""
     undo_url: str = ""
     each: tuple[Shown, ...] = ()
+    back: str = ""
+
+    @property
+    def stood_as_one(self) -> bool:
+        return bool(self.each)
 
     @property
     def keys(self) -> str:
@@ -103,9 +108,13 @@ class SettledLine(ReadByTemplates):
     late: str = ""
     moved: bool = False
     together: int = 1
-    # Taken back where it stands; else the whole page comes anew.
-    in_place: bool = True
+    stood_as_one: bool = False
     each: tuple[Shown, ...] = ()
+
+    @property
+    def in_place(self) -> bool:
+        """Taken back where it stands; else the whole page comes anew."""
+        return self.together < 2
 
 
 def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalendar] | None = None) -> list[Shown]:
@@ -197,8 +206,8 @@ def settled_line(event_pk: int, kept: dict[str, Any], together: int) -> SettledL
     words = {name: kept[name] for name in ("key", "hand", "who", "who_url", "what", "verb", "school", "settled")}
     due = date.fromisoformat(kept["due"])
     url = row_link("story:undo", event_pk)
-    in_place = together < 2 and not kept["key"].startswith(REVIEWED)
-    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=url, together=together, in_place=in_place)
+    as_one = kept["key"].startswith(REVIEWED)
+    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=url, together=together, stood_as_one=as_one)
 
 
 def tally(lines: Sequence[SettledLine]) -> str:

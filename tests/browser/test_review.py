@@ -108,6 +108,8 @@ def test_a_button_behind_more_does_what_it_says_once(opened: Any, own: Desk, scr
 
 def test_without_script_the_page_comes_back_to_the_line(opened: Any, own: Desk) -> None:
     lines = fill(own, 25)
+    for _n in range(3):
+        make_line(own, "gifts.hand-in", own.day)
     page = opened(REVIEW, PHONE, java_script_enabled=False)
     page.locator(f"#{lines[20]}").get_by_role("button", name="Handed over").click()
     expect(page.locator(f"#{lines[20]}.settled")).to_be_in_viewport()
@@ -115,6 +117,11 @@ def test_without_script_the_page_comes_back_to_the_line(opened: Any, own: Desk) 
     page.locator(f"#{lines[20]}").get_by_role("button", name="Undo").click()
     expect(page.locator(f"#{lines[20]}")).to_be_in_viewport()
     expect(page.locator("tr.settled")).to_have_count(0)
+    fold = page.locator("details.each")
+    fold.locator("summary").first.click()
+    fold.get_by_role("button", name="Handed in").first.click()
+    expect(fold.get_by_role("button", name="Handed in")).to_have_count(2)
+    expect(fold.get_by_role("button", name="Handed in").first).to_be_in_viewport()
 
 
 @pytest.mark.parametrize("script", [True, False])

@@ -204,10 +204,13 @@
     const line = event.target.closest("details.each, [id^='line-']");
     pressedIn = line ? line.id.replace("line-", "act-") : "";
   });
-  // What was unfolded stays so, while its lines are settled one after the other.
+  // What was unfolded or ticked stays so, while lines are settled one after the other.
   let unfolded = [];
+  let ticked = new Set();
   document.addEventListener("htmx:beforeSwap", (event) => {
-    unfolded = [...event.detail.target.querySelectorAll("details.each[open]")].map((fold) => fold.id);
+    const { target } = event.detail;
+    unfolded = [...target.querySelectorAll("details.each[open]")].map((fold) => fold.id);
+    ticked = new Set([...target.querySelectorAll(".tick :checked")].flatMap((box) => box.value.split(" ")));
   });
   // A part that comes late puts nothing in the place of what was picked or typed meanwhile; what data-stays marks keeps
   // it in any case.
@@ -220,10 +223,15 @@
   document.addEventListener("htmx:afterSettle", () => {
     scripted(document);
     for (const id of unfolded.splice(0)) document.getElementById(id)?.setAttribute("open", "");
+    for (const box of ticked.size ? document.querySelectorAll(".tick input") : []) {
+      box.checked ||= box.value.split(" ").every((key) => ticked.has(key));
+    }
+    ticked.clear();
     if (document.activeElement !== document.body) return;
     const part = document.getElementById(pressedIn) || document.getElementById("messages");
     // Of several that stood as one the fold is next, and never the button for all of them.
-    const next = part && part.matches("details") ? part.querySelector("summary") : part;
+    const fold = part && part.closest("details.each");
+    const next = fold && (fold === part || !fold.open) ? fold.querySelector("summary") : part;
     if (next) next.focus({ preventScroll: true });
   });
 
