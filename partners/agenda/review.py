@@ -33,12 +33,12 @@ TITLES: dict[str, Words] = {
     Hand.QUIET: gettext_lazy("Gone quiet"),
 }
 
-# What can be done with ticked lines, as the sources know it; a move asks for its day.
+# What can be done with ticked lines, as the sources know it, the most used first; a move asks for its day.
 MANY: tuple[dict[str, Any], ...] = (
     {"value": "done", "label": gettext_lazy("Done")},
+    {"value": "not_this_month", "label": gettext_lazy("Not this month")},
     {"value": "no_reply", "label": gettext_lazy("No reply, let rest")},
     {"value": "never_came", "label": gettext_lazy("It never came")},
-    {"value": "not_this_month", "label": gettext_lazy("Not this month")},
     {"value": "move", "label": gettext_lazy("Move to"), "asks_day": True},
 )
 
