@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from base64 import b64encode
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -16,6 +17,8 @@ from outreach.page.qr import QUIET
 from outreach.page.told import Told
 
 NOTHING = SafeString("")
+# Phone numbers, which a narrow column would break at their hyphen.
+_PHONE = re.compile(r"((?:\(\d{3}\)\s)?\b\d{3}-\d{4}\b)")
 _LISTS = {"Disc": "ul", "Decimal": "ol"}
 _FACES = {
     "regular": "{}",
@@ -131,8 +134,18 @@ def _said(inside: object) -> SafeString:
         return SafeString('<span class="to-write"></span>')
     if not isinstance(inside, tuple):
         return NOTHING
-    lines = (format_html_join("", "{}", ((format_html(_FACES[face], text),) for text, face in line)) for line in inside)
+    lines = (
+        format_html_join("", "{}", ((format_html(_FACES[face], _whole(text)),) for text, face in line))
+        for line in inside
+    )
     return format_html_join(SafeString("<br>"), "{}", ((line,) for line in lines))
+
+
+def _whole(text: str) -> SafeString:
+    """The text with its phone numbers, every second part, each in one piece."""
+    parts = enumerate(_PHONE.split(text))
+    made = (format_html('<span class="whole">{}</span>' if place % 2 else "{}", part) for place, part in parts)
+    return format_html_join("", "{}", ((one,) for one in made))
 
 
 def _parts(told: Told) -> list[Told]:
