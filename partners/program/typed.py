@@ -12,7 +12,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from partners.ground.frozen import frozen
-from partners.ground.models import Row
+from partners.ground.models import Event, Row
 from partners.ground.money import format_cents
 from partners.program.desk import Desk
 
@@ -42,7 +42,15 @@ def beside(request: HttpRequest, stored: Any) -> dict[str, Any]:
         for row in rows
         if str(row["typed"]).strip() != ("" if row["stored"] is None else str(row["stored"]).strip())
     ]
-    return {"rows": rows, "stored": stored, "lines": typed_lines(request)}
+    forgotten = last_was_forgetting(stored)
+    return {"rows": rows, "stored": stored, "lines": typed_lines(request), "forgotten": forgotten}
+
+
+def last_was_forgetting(row: Any) -> bool:
+    """Whether the newest change of the row took somebody's name out of it for good."""
+    changes = Event.objects.filter(touched__model=row._meta.model_name, touched__row=row.pk)
+    newest = changes.filter(program=getattr(row, "program_id", row.pk)).order_by("-at", "-id").first()
+    return newest is not None and newest.is_scrubbed
 
 
 def named(desk: Desk, field: Any, value: Any) -> Any:

@@ -117,3 +117,15 @@ def test_nobody_named_is_nobody_forgotten(client, signed_in, desk, omar, contact
     assert "Their name, phone and e-mail" in flat(page)
     assert Event.objects.count() == events
     assert status(enter(client, omar), reverse("story:forget-named")) == 403
+
+
+def test_who_saves_a_form_of_somebody_forgotten_meanwhile_is_told_so_and_nothing_comes_back(
+    signed_in, desk, shop, contact
+):
+    place = reverse("directory:contact-edit", args=[contact.pk])
+    opened = {"name": NAME, "role": "owner", "phone": PHONE, "seen": contact.version}
+    forget(signed_in, "contact", contact)
+    told = signed_in.post(place, opened)
+    assert told.status_code == 409
+    assert "Forgotten at their request" in flat(told)
+    assert holding(NAME) == []
