@@ -72,6 +72,8 @@ def granted(desk: Desk, school: School | None, frame: Words) -> list[Came]:
             what="",
             cents=grant.awarded_cents,
             purpose=grant.title,
+            accepted_by=grant.accept_by_whom,
+            accepted_on=grant.accepted_on,
             shared=grant.school_id is None,
         )
         for grant in rows

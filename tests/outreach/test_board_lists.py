@@ -170,7 +170,8 @@ def test_a_grant_that_was_awarded_stands_among_the_gifts_as_money(desk: Desk, sc
     base: dict[str, Any] = {"program": desk.program, "school": school, "title": "clay tiles"}
     won = {**base, "state": "awarded", "awarded_cents": 40000, "spent_cents": 12345}
     fund = people.make_partner(desk.program, "Harbor Light Fund")
-    Grant.objects.create(**won, partner=fund, answered_on=desk.day)
+    waits = {"accept_by_whom": "the school board", "accept_due": desk.day}
+    Grant.objects.create(**won, **waits, partner=fund, answered_on=desk.day)
     Grant.objects.create(**won, partner=fund, answered_on=date(2026, 6, 30))
     Grant.objects.create(**base, partner=fund, state="refused", asked_cents=99900, answered_on=desk.day)
     facts = gather_gifts(desk, school, {})
@@ -179,7 +180,8 @@ def test_a_grant_that_was_awarded_stands_among_the_gifts_as_money(desk: Desk, sc
     ]
     text = words(board_gifts.draw(facts))
     assert "1 grant ($400.00 in all)" in text
-    assert "Grant: $400.00" in text
+    assert "Grant: $400.00 clay tiles waiting: the school board" in text
+    assert "1 waits to be accepted." in text
     guest = people.make_desk(desk.program, role="guest", opened=frozenset({"gifts"}))
     assert gather_gifts(guest, school, {}).nothing
 
