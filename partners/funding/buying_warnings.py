@@ -96,6 +96,7 @@ def before_buying(desk: Desk, purchase: Purchase) -> list[str]:
         about = purchase.estimate_cents or 0
         left = grant.left_cents if grant.awarded_cents else None
         found += against(grant, desk.day, [Charge(left, about, str(grant))])
+        found += not_accepted(grant)
     certificate = purchase.certificate
     if certificate is not None and not certificate.is_valid_on(desk.day):
         found.append(certificate_words(certificate, desk.day))
@@ -105,6 +106,13 @@ def before_buying(desk: Desk, purchase: Purchase) -> list[str]:
     if not purchase.approved_by and not purchase.order_number:
         found.append(_("No approval and no order number is written down. Many districts repay nothing without one."))
     return found
+
+
+def not_accepted(grant: Grant) -> list[str]:
+    if grant.accept_due is None or grant.accepted_on is not None:
+        return []
+    waits = _("The grant’s money is not accepted yet. Who must say yes to it: %(who)s.")
+    return [waits % {"who": grant.accept_by_whom}]
 
 
 def certificate_left_out(desk: Desk, purchase: Purchase) -> Certificate | None:

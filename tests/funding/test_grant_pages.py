@@ -215,3 +215,13 @@ def test_an_application_for_no_one_school_is_told_whose_yes_each_of_them_needs(s
     page = flat(signed_in.get(at("grant-detail", make_grant(june.program).pk)))
     assert "At Millrace Elementary, the principal must say yes" in page
     assert "At North Ridge Elementary, the board must say yes" in page
+
+
+def test_a_slip_says_that_its_grant_is_not_accepted_yet(signed_in, desk):
+    grant = awarded(desk.program)
+    Grant.objects.filter(pk=grant.pk).update(accept_by_whom="the school board", accept_due=desk.day)
+    slip = write_slip(desk=desk, vendor="Corner Art", what="clay", grant=grant)
+    waits = "The grant’s money is not accepted yet. Who must say yes to it: the school board."
+    assert waits in flat(signed_in.get(slip.get_absolute_url()))
+    Grant.objects.filter(pk=grant.pk).update(accepted_on=desk.day)
+    assert waits not in flat(signed_in.get(slip.get_absolute_url()))
