@@ -36,7 +36,8 @@ class GrantLineField(forms.ModelChoiceField):  # type: ignore[type-arg]
     """Lines of grants that go on, each with what its grant is called."""
 
     def label_from_instance(self, obj: Any) -> str:
-        return f"{obj.grant}: {obj.what}"
+        """The line first: a narrow list cuts off the end, and lines of one grant would all look alike."""
+        return f"{obj.what} ({obj.grant})"
 
 
 def grant_line(label: Any, **kwargs: Any) -> GrantLineField:
