@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 
 from partners.directory.models import Contact, Partner
 from partners.ground.story import StoryLine
+from partners.ground.traces import REMOVED
 from partners.program.desk import Desk
 
 
@@ -26,7 +27,8 @@ def lines(desk: Desk, partner: Partner) -> list[StoryLine]:
 
 
 def _came_and_went(contact: Contact) -> list[StoryLine]:
-    who: dict[str, Any] = {"who": contact.name, "role": contact.role}
+    name = _("Somebody") if contact.name == REMOVED else contact.name
+    who: dict[str, Any] = {"who": name, "role": contact.role}
     found = []
     if contact.since:
         what = _("%(who)s is there now, as %(role)s") if contact.role else _("%(who)s is there now")

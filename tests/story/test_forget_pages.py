@@ -128,4 +128,5 @@ def test_who_saves_a_form_of_somebody_forgotten_meanwhile_is_told_so_and_nothing
     told = signed_in.post(place, opened)
     assert told.status_code == 409
     assert "Forgotten at their request" in flat(told)
+    assert "Somebody left" in flat(signed_in.get(shop.get_absolute_url()))
     assert holding(NAME) == []
