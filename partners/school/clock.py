@@ -65,7 +65,7 @@ def cycle_day_on(
     ends = Max("school_days__last", filter=Q(school_days__kind=ClosureKind.YEAR))
     schools = program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False).annotate(ends=ends)
     # Rows that are grouped come in no order of their own.
-    schools = schools.order_by(*schools.model._meta.ordering)
+    schools = schools.order_by(*(schools.model._meta.ordering or ()))
     for school in schools.filter(pk__in=school_ids) if school_ids else schools:
         cycle = cycle_of(school)
         assert cycle is not None  # noqa: S101 -- the filter says so
