@@ -75,12 +75,14 @@ def _begin(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
 # Promises of both sides
 
 
-def _part(source: str, row: tuple[Any, ...], hand: Hand, verb: Any, acts: tuple[Act, ...]) -> DueLine:
+def _part(source: str, row: tuple[Any, ...], hand: Hand, verbs: tuple[Any, Any], acts: tuple[Act, ...]) -> DueLine:
+    """`verbs`: before whom it is about, and before what it is alone."""
     one = dict(zip(OF_PART, row, strict=True))
     what = counted(one["quantity"], one["unit"], one["what"], one["at_most"])
     facts = {"trade": one["trade__what"], "day": spelled(one["made_on"], DAY), "count": f"{one['delivered']:,}"}
     why = _("trade of %(day)s; %(count)s so far") if one["delivered"] else _("trade of %(day)s: %(trade)s")
-    return line_of(source, hand, one, hour=one["due_hour"], verb=verb, what=what, why=why % facts, acts=acts)
+    own = {"verb": verbs[0], "alone": verbs[1], "what": what, "why": why % facts}
+    return line_of(source, hand, one, hour=one["due_hour"], acts=acts, **own)
 
 
 def _make(row: tuple[Any, ...], day: date) -> DueLine:
@@ -92,7 +94,7 @@ def _make(row: tuple[Any, ...], day: date) -> DueLine:
         *moves(settle),
         Act(_("It will not be"), settle, code="never_came"),
     )
-    return _part(MAKE, row, Hand.MAKE, _("Deliver to"), acts)
+    return _part(MAKE, row, Hand.MAKE, (_("Deliver to"), _("Deliver")), acts)
 
 
 def _plain(row: tuple[Any, ...], day: date) -> DueLine:
@@ -106,8 +108,8 @@ def _plain(row: tuple[Any, ...], day: date) -> DueLine:
         Act(_("They never came") if theirs else _("It will not be"), settle, code="never_came"),
     )
     if theirs:
-        return _part(PLAIN, row, Hand.COLLECT, _("Plain items from"), acts)
-    return _part(PLAIN, row, Hand.MAKE, _("Get plain items, for"), acts)
+        return _part(PLAIN, row, Hand.COLLECT, (_("Plain items from"), _("Collect")), acts)
+    return _part(PLAIN, row, Hand.MAKE, (_("Get plain items, for"), _("Get")), acts)
 
 
 def _give(row: tuple[Any, ...], day: date) -> DueLine:
@@ -119,7 +121,7 @@ def _give(row: tuple[Any, ...], day: date) -> DueLine:
         Act(_("It never came"), settle, code="never_came"),
         *moves(settle),
     )
-    return _part(GIVE, row, Hand.COLLECT, _("Collect from"), acts)
+    return _part(GIVE, row, Hand.COLLECT, (_("Collect from"), _("Collect")), acts)
 
 
 def _open(part: str) -> Any:

@@ -21,35 +21,42 @@ def _of_trade(name: str) -> tuple[str, ...]:
     return ("pk", name, "what", "agreed_on", *WHOM)
 
 
-def _trade_line(source: str, row: tuple[Any, ...], hand: Hand, verb: Any, why: Any, *first: Act) -> DueLine:
+def _trade_line(
+    source: str, row: tuple[Any, ...], hand: Hand, verbs: tuple[Any, Any], why: Any, *first: Act
+) -> DueLine:
+    """`verbs`: before whom it is about, and before what it is alone."""
     one = dict(zip(("pk", "due", "what", "agreed_on", *WHOM), row, strict=True))
     acts = (*first, *moves(settle_at(source, one["pk"])))
     said = why % {"day": spelled(one["agreed_on"], DAY)}
-    return line_of(source, hand, one, verb=verb, what=one["what"], why=said, acts=acts)
+    return line_of(source, hand, one, verb=verbs[0], alone=verbs[1], what=one["what"], why=said, acts=acts)
 
 
 def _approval(row: tuple[Any, ...], day: date) -> DueLine:
     asked = Act(_("It is approved"), row_link("exchanges:trade-approve", row[0]), opens=True)
     none = Act(_("No approval needed"), settle_at(APPROVAL, row[0]), code="done")
     why = _("trade of %(day)s; no approval is recorded for it")
-    return _trade_line(APPROVAL, row, Hand.ASK, _("Ask the principal: trade with"), why, asked, none)
+    verbs = (_("Ask the principal: trade with"), _("Ask the principal about the trade:"))
+    return _trade_line(APPROVAL, row, Hand.ASK, verbs, why, asked, none)
 
 
 def _memo(row: tuple[Any, ...], day: date) -> DueLine:
     signed = Act(_("Both have signed"), settle_at(MEMO, row[0]), code="done")
     page = Act(_("The trade"), row_link("exchanges:trade-detail", row[0]), opens=True)
     why = _("trade of %(day)s; the memo is not signed")
-    return _trade_line(MEMO, row, Hand.WRITE, _("Get the memo signed by"), why, signed, page)
+    verbs = (_("Get the memo signed by"), _("Get the memo signed:"))
+    return _trade_line(MEMO, row, Hand.WRITE, verbs, why, signed, page)
 
 
 def _put_up(row: tuple[Any, ...], day: date) -> DueLine:
     done = Act(_("It is up"), settle_at(PUT_UP, row[0]), code="done")
-    return _trade_line(PUT_UP, row, Hand.MAKE, _("Put on show at"), _("trade of %(day)s"), done)
+    verbs = (_("Put on show at"), _("Put on show:"))
+    return _trade_line(PUT_UP, row, Hand.MAKE, verbs, _("trade of %(day)s"), done)
 
 
 def _down(row: tuple[Any, ...], day: date) -> DueLine:
     done = Act(_("It is down"), settle_at(TAKE_DOWN, row[0]), code="done")
-    return _trade_line(TAKE_DOWN, row, Hand.MAKE, _("Take down at"), _("trade of %(day)s"), done)
+    verbs = (_("Take down at"), _("Take down:"))
+    return _trade_line(TAKE_DOWN, row, Hand.MAKE, verbs, _("trade of %(day)s"), done)
 
 
 def _trades(**where: Any) -> Any:

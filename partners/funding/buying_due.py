@@ -79,7 +79,7 @@ def _tax_back(row: tuple[Any, ...], day: date) -> DueLine:
     why = _("charged on %(day)s although a certificate was shown") % {
         "day": spelled(one["bought_on"], "MONTH_DAY_FORMAT")
     }
-    return _line(TAX_BACK, one, verb=_("Ask back from"), what=what, why=why, acts=acts)
+    return _line(TAX_BACK, one, verb=_("Ask back from"), alone=_("Ask back"), what=what, why=why, acts=acts)
 
 
 def _certificate(row: tuple[Any, ...], day: date) -> DueLine:

@@ -33,7 +33,14 @@ def _apply(row: tuple[Any, ...], day: date) -> DueLine:
     )
     why = _("the last day to apply")
     return _line(
-        APPLY, Hand.WRITE, one, verb=_("Apply to"), what=_sum(one["title"], one["asked_cents"]), why=why, acts=acts
+        APPLY,
+        Hand.WRITE,
+        one,
+        verb=_("Apply to"),
+        alone=_("Apply for"),
+        what=_sum(one["title"], one["asked_cents"]),
+        why=why,
+        acts=acts,
     )
 
 
@@ -73,7 +80,16 @@ def _spend(row: tuple[Any, ...], day: date) -> DueLine:
     )
     left = format_cents(one["awarded_cents"] - one["spent_cents"])
     why = _("%(left)s is left; the last day to spend it") % {"left": left}
-    return _line(SPEND, Hand.MONEY, one, verb=_("Spend the grant of"), what=one["title"], why=why, acts=acts)
+    return _line(
+        SPEND,
+        Hand.MONEY,
+        one,
+        verb=_("Spend the grant of"),
+        alone=_("Spend the grant:"),
+        what=one["title"],
+        why=why,
+        acts=acts,
+    )
 
 
 def _claim(row: tuple[Any, ...], day: date) -> DueLine:
@@ -85,7 +101,9 @@ def _claim(row: tuple[Any, ...], day: date) -> DueLine:
     )
     why = _("%(spent)s of %(awarded)s is spent; the last day to claim")
     facts = {"spent": format_cents(one["spent_cents"]), "awarded": format_cents(one["awarded_cents"])}
-    return _line(CLAIM, Hand.MONEY, one, verb=_("Claim from"), what=one["title"], why=why % facts, acts=acts)
+    return _line(
+        CLAIM, Hand.MONEY, one, verb=_("Claim from"), alone=_("Claim:"), what=one["title"], why=why % facts, acts=acts
+    )
 
 
 def _report(row: tuple[Any, ...], day: date) -> DueLine:
@@ -96,7 +114,7 @@ def _report(row: tuple[Any, ...], day: date) -> DueLine:
     )
     why = _("awarded on %(day)s") % {"day": _spelled(one["answered_on"])}
     what = _sum(one["title"], one["awarded_cents"])
-    return _line(REPORT, Hand.WRITE, one, verb=_("Report to"), what=what, why=why, acts=acts)
+    return _line(REPORT, Hand.WRITE, one, verb=_("Report to"), alone=_("Report:"), what=what, why=why, acts=acts)
 
 
 def _read(row: tuple[Any, ...]) -> dict[str, Any]:

@@ -108,6 +108,7 @@ def _kit(row: tuple[Any, ...], day: date) -> DueLine:
         due=due,
         hand=Hand.CALL,
         verb=_("Kit back from"),
+        alone=_("Kit back:"),
         who=helper or _("a helper"),
         who_url=row_link("helpers:helper-detail", helper_id),
         what=f"{quantity:,} {what}" if quantity else what,
