@@ -34,6 +34,7 @@ def _session(source: str, row: Sequence[Any], **own: Any) -> DueLine:
         what=one["place"],
         school_id=one["school_id"],
         school=one["school__name"] or "",
+        alone=f"{own['verb']}:",
         **own,
     )
 

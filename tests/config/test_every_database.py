@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from partners.program.models import Program
-from tests.surroundings import reads_pages
+from tests.surroundings import is_alike
 
 
 def test_a_test_that_is_not_marked_can_read_no_row(request: pytest.FixtureRequest) -> None:
@@ -26,13 +26,14 @@ def test_a_test_that_asks_for_the_database_is_marked(request: pytest.FixtureRequ
     assert request.node.get_closest_marker("database")
 
 
-def test_a_test_with_a_client_is_of_a_page_unless_engines_differ_in_it() -> None:
-    assert reads_pages(asking("tests/gifts/test_gift_views.py::test_the_page_says_thanks"))
-    assert not reads_pages(asking("tests/gifts/test_gift_views.py::test_the_page_says_thanks", "desk"))
-    assert not reads_pages(asking("tests/gifts/test_gift_views.py::test_the_page_is_narrowed_by_year"))
+def test_a_test_of_one_room_or_with_a_client_is_alike_unless_engines_differ_in_it() -> None:
+    assert is_alike(asking("tests/gifts/test_gift_views.py::test_the_page_says_thanks", "client"), "gifts")
+    assert is_alike(asking("tests/gifts/test_gift_verbs.py::test_it_is_thanked_for", "desk"), "gifts")
+    assert not is_alike(asking("tests/gifts/test_gift_views.py::test_the_page_is_narrowed_by_year", "client"), "gifts")
+    assert not is_alike(asking("tests/agenda/test_redate.py::test_a_date_moves", "desk"), "agenda")
 
 
-def asking(name: str, fixture: str = "client") -> Any:
+def asking(name: str, fixture: str) -> Any:
     return SimpleNamespace(nodeid=name, fixturenames=[fixture])
 
 

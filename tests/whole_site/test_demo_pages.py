@@ -33,7 +33,7 @@ IN_MANY_STATES = {
 }  # fmt: skip
 
 
-@pytest.fixture(scope="module", params=[4, pytest.param(12, marks=pytest.mark.nightly)], ids=["few", "many"])
+@pytest.fixture(scope="module", params=[2, pytest.param(12, marks=pytest.mark.nightly)], ids=["few", "many"])
 def walk(request: Any, django_db_setup: None, django_db_blocker: Any) -> Walk:
     """The demo book, walked once by its keeper, and gone again; of pages that differ in their row alone, so many."""
     with django_db_blocker.unblock(), transaction.atomic():
