@@ -66,5 +66,5 @@ def signed_in(client: Client, june: Membership) -> Client:
     session[SESSION_KEY], session[HASH_SESSION_KEY] = str(user.pk), user.get_session_auth_hash()
     session[BACKEND_SESSION_KEY] = "django.contrib.auth.backends.ModelBackend"
     session.save(must_create=True)
-    client.cookies[settings.SESSION_COOKIE_NAME] = session.session_key
+    client.cookies[settings.SESSION_COOKIE_NAME] = str(session.session_key)
     return client
