@@ -83,7 +83,8 @@ def typed_lines(request: HttpRequest) -> list[str]:
 def typed(request: HttpRequest) -> list[dict[str, Any]]:
     """What was filled in where there is no row any more to lay it beside."""
     desk: Desk = request.desk  # type: ignore[attr-defined]
-    known = fields_by_name()
+    match: Any = request.resolver_match
+    known = fields_by_name(str(match.url_name).rpartition("-")[0].replace("-", ""))
     found = []
     for name, values in request.POST.lists():
         written = [value.strip() for value in values if value.strip()]
@@ -98,7 +99,8 @@ def typed(request: HttpRequest) -> list[dict[str, Any]]:
 
 
 @cache
-def fields_by_name() -> dict[str, Any]:
-    """Some row's column of that name: what its form calls it."""
-    fields = (field for model in apps.get_app_config("partners").get_models() for field in model._meta.concrete_fields)
-    return {field.name: field for field in reversed(list(fields))}
+def fields_by_name(kind: str) -> dict[str, Any]:
+    """What a form calls a column: that of the kind of row in its address, else some row's column of that name."""
+    models = list(apps.get_app_config("partners").get_models())
+    models.sort(key=lambda model: model._meta.model_name == kind)
+    return {field.name: field for model in models for field in model._meta.concrete_fields}

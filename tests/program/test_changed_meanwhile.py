@@ -62,3 +62,8 @@ def test_what_was_typed_for_a_row_that_was_taken_out_stands_there_again(signed_i
 def test_a_button_that_leads_nowhere_has_nothing_to_say_again(signed_in: Client) -> None:
     answer = signed_in.post(reverse("agenda:settle", args=["visits.follow-up", 7]), {"act": "done", "once": "a"})
     assert (answer.status_code, "What you typed" in flat(answer)) == (404, False)
+
+
+def test_what_was_typed_is_called_as_in_its_own_form(signed_in: Client) -> None:
+    answer = signed_in.post(reverse("directory:partner-edit", args=[7]), {"name": "Tamarack Hardware", "once": "a"})
+    assert [(row["label"], row["typed"]) for row in answer.context["typed"]] == [("Name", "Tamarack Hardware")]
