@@ -19,6 +19,7 @@ from partners.config.first_run import CHECKOUT
 from tests.faults.harness import Stem, free_port
 
 BINARIES = sorted(Path("/usr/lib/postgresql").glob("*/bin"), key=lambda path: int(path.parent.name))
+PATIENCE = "240"  # Seconds: a busy machine may take more than the minute that the tool waits by itself.
 
 
 class Cluster:
@@ -37,7 +38,7 @@ class Cluster:
                     parent.chmod(parent.stat().st_mode | 0o011)
         self.run("initdb", "-D", f"{folder}/data", "-U", "book", "-A", "trust", "-E", "UTF8", "--locale", "C.UTF-8")
         options = f"-p {self.port} -k {folder} -c listen_addresses=127.0.0.1"
-        self.run("pg_ctl", "-D", f"{folder}/data", "-l", f"{folder}/log", "-w", "-o", options, "start")
+        self.run("pg_ctl", "-D", f"{folder}/data", "-l", f"{folder}/log", "-w", "-t", PATIENCE, "-o", options, "start")
         self.run("createdb", "-h", "127.0.0.1", "-p", str(self.port), "-U", "book", "book")
 
     @property
@@ -52,7 +53,7 @@ class Cluster:
 
     def restart(self) -> None:
         """As after a crash: every connection breaks at once, and the log is replayed."""
-        self.run("pg_ctl", "-D", f"{self.folder}/data", "-l", f"{self.folder}/log", "-w", "-m", "immediate", "restart")
+        self.run("pg_ctl", "-D", f"{self.folder}/data", "-l", f"{self.folder}/log", "-w", "-t", PATIENCE, "-m", "immediate", "restart")
 
     def end(self) -> None:
         self.run("pg_ctl", "-D", f"{self.folder}/data", "-m", "immediate", "stop")
