@@ -81,7 +81,7 @@ def leave_behind(language: str, part: Part) -> asking.Facts:
 
 
 _FORMS: dict[str, Any] = {"help_reaches": "service", "see_help": "service", "back_by": "loan", "our_side": "exchange"}
-_FORMS |= {"part_reaches": "exchange", "part_will_reach": "exchange"}
+_FORMS |= {"what_for": "money", "meant_for": "money", "part_reaches": "exchange", "part_will_reach": "exchange"}
 
 
 def _thanks(language: str, part: Part, moment: Any) -> Thanks:
@@ -105,6 +105,8 @@ def _thanks(language: str, part: Part, moment: Any) -> Thanks:
         expected_on=LATER if moment == "promise" else None,
         we_collect=part.path == "expect_us",
         return_on=LAST if form == "loan" else None,
+        purpose=words["tiles"] if part.path == "what_for" else "",
+        meant_for=words["tiles"] if part.path == "meant_for" else "",
         receiver="Alder Falls School District",
         teacher=TEACHER,
         school=SCHOOL.school,

@@ -39,6 +39,7 @@ from outreach.wording.grant import AWARD, GRANT, thanks_paragraphs
 from outreach.wording.gratitude import Thanks
 from outreach.wording.records import RECORDS
 from partners.gifts.letter_check import ProblemCode, check_letter
+from partners.school.names_hint import names_hinted, words_of
 
 SLUG = "gratitude-letter"
 TITLE = _("Gratitude letter")
@@ -125,6 +126,7 @@ _PROBLEMS: dict[ProblemCode, str | Promise] = {
     "no_amount": _("It must name the amount of money."),
     "no_day": _("It should name the day of the gift."),
     "no_description": _("It should say what was given."),
+    "no_purpose": _("It should say what the giver wants it used for."),
     "last_words": _("These are the words of the last letter again."),
 }
 
@@ -162,6 +164,7 @@ def gaps(facts: Facts, other_givers: Sequence[str] = (), last_text: str = "") ->
             when(len(arrangement.pages) > 1, "second-page", _("It goes on to a second page."), "paragraphs"),
         ),
         *_problems(clean, other_givers, last_text),
+        *_meant_for_somebody(clean),
         *missing_signs(facts),
     )
 
@@ -179,6 +182,14 @@ def _problems(facts: Facts, other_givers: Sequence[str], last_text: str) -> Iter
         if problem.snippet:
             words = format_lazy("{words} “{snippet}”", words=words, snippet=problem.snippet)
         yield Gap(problem.code.replace("_", "-"), words, "paragraphs", problem.stops)
+
+
+def _meant_for_somebody(facts: Facts) -> Iterator[Gap]:
+    thanks, text = facts.thanks, " ".join(facts.body)
+    known = words_of(thanks.partner, thanks.contact, thanks.teacher, thanks.school, thanks.receiver)
+    for name in (name for name in names_hinted(thanks.purpose, known) if name in text):
+        words = _("Is “{name}” a child, or whom the gift is meant for? Ask the office first, and leave the name out.")
+        yield Gap("purpose-names", format_lazy(words, name=name), "paragraphs")
 
 
 def _title(facts: Facts) -> str:

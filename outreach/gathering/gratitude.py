@@ -12,6 +12,7 @@ from outreach.documents.gratitude_letter import Facts
 from outreach.gathering.one_letter import of_one_letter
 from outreach.gathering.remembered import remembered
 from outreach.gathering.school import legal_name, letterhead, school_meant, tax_number
+from outreach.gathering.what_for import promised_for, tells_aim, what_for
 from outreach.page import Address
 from outreach.wording import gratitude
 from outreach.wording.counts import Item, counted
@@ -43,7 +44,9 @@ def gather_gift(desk: Desk, gift: Gift, words: dict[str, Any]) -> Facts:
             Item(line.description, line.quantity, unit_for(line.description, line.unit), line.condition)
             for one in gifts
             for line in one.lines.all()
+            if one.form != Form.MONEY or not tells_aim(line)
         ),
+        **what_for(gift, gifts, language),
         amount_cents=gift.amount_cents,
         part_of_trade=gift.trade,
         back=back_for(desk, gift, language),
@@ -67,7 +70,7 @@ def says_250(gifts: Sequence[Gift]) -> bool | None:
 def together(desk: Desk, rows: QuerySet[Any]) -> QuerySet[Any]:
     """Gifts for a run of letters: with their things and who is there."""
     there = Contact.objects.filter(left_on=None)
-    return rows.prefetch_related("lines", Prefetch("partner__contacts", there, to_attr="present"))
+    return rows.prefetch_related("lines__delivery__promise", Prefetch("partner__contacts", there, to_attr="present"))
 
 
 def project_of(desk: Desk, gift: Gift) -> Project | None:
@@ -140,6 +143,7 @@ def promised(promise: Promise, language: str = "en") -> dict[str, Any]:
         "form": "money" if promise.amount_cents is not None else goods,
         "amount_cents": promise.amount_cents,
         "items": () if promise.amount_cents else (counted_item(promise),),
+        "meant_for": promised_for(promise),
         "expected_on": promise.due,
         "we_collect": promise.collect,
         "students": (need.students or (project.children() if project else None)) if need else None,

@@ -31,8 +31,9 @@ class Thanks:
 
     `day` is the day of the promise or of the delivery. `becomes` is the teacher's own sentence about what the gift
     becomes or became. `back` is what was given in return, or our side of a trade, with the fields that decide what must
-    be said about it (see `partners.gifts.gift_facts.GiftFacts`). `receiver` is the legal name that receives the gift,
-    `school` the name that everybody uses.
+    be said about it (see `partners.gifts.gift_facts.GiftFacts`). `purpose` is what the giver said it is for, else
+    `meant_for` what money was asked for. `receiver` is the legal name that receives the gift, `school` the name that
+    everybody uses.
     """
 
     language: str
@@ -57,6 +58,8 @@ class Thanks:
     governmental: bool = True
     for_named_person: bool = False
     giver_says_250: bool | None = None
+    purpose: str = ""
+    meant_for: str = ""
     own_words: str = ""
     teacher: str = ""
     school: str = ""
@@ -79,6 +82,8 @@ class Thanks:
             "what came": came,
             "their promise": came,
             "our side": self.back,
+            "purpose": self.purpose,
+            "asked for": self.meant_for,
             "children": reached(self.students, language, self.becomes),
             "what it became": sentence(self.becomes),
             "day named": with_weekday(self.expected_on, language) if self.expected_on else "",
@@ -109,6 +114,7 @@ def gift_facts(facts: Thanks) -> GiftFacts:
         part_of_trade=facts.part_of_trade,
         for_named_person=facts.for_named_person,
         giver_says_250=facts.giver_says_250,
+        purpose=facts.purpose,
     )
 
 
@@ -163,13 +169,14 @@ def _opening(facts: Thanks) -> str:
 
 
 def _what_is_next(facts: Thanks) -> tuple[str, ...]:
-    """Our side of a trade, and the day that was named."""
+    """What it is for, our side of a trade, and the day that was named."""
+    purpose = facts.say("what_for") if facts.purpose else facts.say("meant_for") if facts.meant_for else ""
     ours = facts.say("our_side") if facts.is_trade and facts.back else ""
     day = ""
     if facts.moment == "promise" and facts.expected_on:
         day = facts.say("expect_us" if facts.we_collect and facts.form != "money" else "day_named")
     back_by = facts.say("back_by") if facts.form == "loan" and facts.return_on else ""
-    return ours, day, back_by
+    return purpose, ours, day, back_by
 
 
 def _becoming(facts: Thanks) -> str:

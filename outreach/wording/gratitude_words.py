@@ -22,6 +22,8 @@ class LetterWords:
     promised: dict[Form, str]
     given: dict[Form, str]
     given_money_unknown: str
+    what_for: str
+    meant_for: str
     our_side: str
     expect_us: str
     day_named: str
@@ -63,6 +65,8 @@ LETTER = {
             "exchange": "Thank you for keeping your side of our trade on [day]: [what came].",
         },
         given_money_unknown="Thank you for the gift you made to our students on [day].",
+        what_for="You said what it is for: [purpose].",
+        meant_for="It is meant for [asked for].",
         our_side="Our students’ side of it, for you: [our side].",
         expect_us="You can expect us to collect it on [day named].",
         day_named="The day you named is [day named].",
@@ -114,6 +118,8 @@ LETTER = {
             "exchange": "Gracias por cumplir su parte de nuestro intercambio el [day]: [what came].",
         },
         given_money_unknown="Gracias por la donación que [hizo] a nuestros estudiantes el [day].",
+        what_for="Nos [dijo] para qué es: [purpose].",
+        meant_for="Es para [asked for].",
         our_side="La parte de nuestros estudiantes, para [usted]: [our side].",
         expect_us="[puede] esperarnos el [day named]; pasaremos a recogerlo.",
         day_named="El día que [eligió] es el [day named].",
@@ -169,6 +175,7 @@ _GREETINGS = (
     Part("to_person", _("Greeting, to a person")),
     Part("to_nobody", _("Greeting where nobody is named")),
 )
+_MEANT_FOR = Part("meant_for", _("What you had asked the money for"), ("asked for",))
 _OUR_SIDE = Part("our_side", _("Our side of a trade"), ("our side",))
 DELIVERY_PARTS = (
     *_GREETINGS,
@@ -179,6 +186,8 @@ DELIVERY_PARTS = (
     Part("given.discount", _("Thanks for a discount"), ("what came",)),
     Part("given.loan", _("Thanks for a loan"), ("what came",)),
     Part("given.exchange", _("Thanks for their side of a trade"), ("what came",)),
+    Part("what_for", _("What the giver wants it used for"), ("purpose",)),
+    _MEANT_FOR,
     _OUR_SIDE,
     Part("back_by", _("When a loan goes back"), ("return day",)),
     Part("gift_reaches", _("What the gift became, and for how many")),
@@ -199,6 +208,7 @@ PROMISE_PARTS = (
     Part("promised.goods", _("Thanks for things that are promised"), ("their promise",)),
     Part("promised.money", _("Thanks for money that is promised"), ("amount", "their promise")),
     Part("promised.exchange", _("Thanks for their side of a trade"), ("their promise",)),
+    _MEANT_FOR,
     _OUR_SIDE,
     Part("expect_us", _("The day you collect it"), ("day named",)),
     Part("day_named", _("The day they named"), ("day named",)),

@@ -27,6 +27,8 @@ LEGEND: dict[str, str | Promise] = {
     "something smaller": _("the smaller alternative"),
     "what came": _("the things with their numbers"),
     "what was lent": _("the things that were lent"),
+    "purpose": _("what the giver wants it used for, in their words"),
+    "asked for": _("what you had asked the money for"),
     "their promise": _("what they promised, with its number"),
     "our side": _("what the students make in the trade"),
     "what it became": _("your sentence from the project’s page, whole"),

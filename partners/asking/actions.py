@@ -20,6 +20,7 @@ from partners.ground.names import name_key
 from partners.letters.actions import left_there
 from partners.program.desk import Desk
 from partners.promises.actions import make_offer, promise
+from partners.promises.counted import FOR_ANYTHING
 from partners.promises.models import Side
 from partners.school.approval_models import Approval
 from partners.school.clock import clock
@@ -225,7 +226,7 @@ def _asked(desk: Desk, said: Said, visit: Visit) -> Ask:
 def _what(said: Said) -> str:
     if said.what or said.need:
         return said.what or str(said.need)
-    return _("for the art room") if said.amount_cents else _("something for the art room")
+    return _(FOR_ANYTHING) if said.amount_cents else _("something for the art room")
 
 
 def _school(desk: Desk, said: Said) -> School | None:

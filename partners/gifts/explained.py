@@ -45,6 +45,7 @@ def facts_of(desk: Desk, gift: Gift) -> GiftFacts:
         back_estimate_cents=gift.gave_back_cents,
         part_of_trade=gift.trade,
         giver_says_250=None if figure is None else figure >= THE_GIVER_SAYS,
+        purpose=gift.purpose,
     )
 
 

@@ -21,6 +21,7 @@ class GiftFacts:
     `back` describes what we gave back, `back_estimate_cents` our honest estimate of its fair value, `back_cost_cents`
     what it cost us, `back_bears_name` whether it bears the school's name or logo. `giver_says_250` is whether the giver
     says the goods are worth 250 or more, None where they did not say; the figure itself stays with the giver.
+    `purpose` is what the giver said it is for, in their words.
     `governmental` is True for a public school, False for a parent or booster group with its own tax status.
     """
 
@@ -37,6 +38,7 @@ class GiftFacts:
     part_of_trade: bool = False
     for_named_person: bool = False
     giver_says_250: bool | None = None
+    purpose: str = ""
 
     def __post_init__(self) -> None:
         if (self.form == "money") != (self.amount_cents is not None):

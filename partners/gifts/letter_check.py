@@ -29,6 +29,7 @@ ProblemCode = Literal[
     "no_amount",
     "no_day",
     "no_description",
+    "no_purpose",
     "last_words",
 ]
 
@@ -99,6 +100,7 @@ def _missing(plain: str, facts: GiftFacts, decision: Decision) -> Iterator[Probl
         ("back_estimate", "no_estimate", told, surely),
         ("giver_and_day", "no_day", names_day(plain, facts.day), False),
         ("description", "no_description", names_any_word(plain, facts.description), False),
+        ("purpose", "no_purpose", names_any_word(plain, facts.purpose), False),
     ]
     for code, problem, is_there, stops in searches:
         choice = decision.choice(code)

@@ -31,6 +31,7 @@ Code = Literal[
     "receiver_number",
     "amount",
     "description",
+    "purpose",
     "value",
     "nothing_in_return",
     "back_described",
@@ -52,6 +53,7 @@ Reason = Literal[
     "amount_of_money",
     "describe_goods",
     "say_what_was_done",
+    "givers_words",
     "giver_values_goods",
     "no_value_of_help",
     "statement_from_250",
@@ -172,6 +174,8 @@ def _of_the_gift(facts: GiftFacts) -> Iterator[Choice]:
     else:
         yield Choice("description", "must", "A2", "describe_goods")
         yield Choice("value", "must_not", "A2", "giver_values_goods")
+    if facts.purpose:
+        yield Choice("purpose", "must", "P", "givers_words")
 
 
 def _of_what_went_back(facts: GiftFacts, harbour: Token | None) -> Iterator[Choice]:

@@ -39,6 +39,7 @@ SENTENCES: Mapping[Code, Words] = {
     "receiver_number": _("whose tax number it is"),
     "amount": _("the amount, %(amount)s"),
     "description": _("what was given, in words"),
+    "purpose": _("what the giver wants it used for: %(purpose)s"),
     "value": _("what it is worth"),
     "nothing_in_return": _("that nothing was given in return"),
     "back_described": _("what we gave back: %(back)s"),
@@ -63,6 +64,7 @@ REASONS: Mapping[Reason, Words] = {
     "amount_of_money": _("For money the letter states the amount."),
     "describe_goods": _("For goods the letter describes what came, in enough detail to know it again."),
     "say_what_was_done": _("Say what was done or lent, and when."),
+    "givers_words": _("Say it as the giver said it, and promise no more than that."),
     "giver_values_goods": _("The giver puts a value on goods, never the school."),
     "no_value_of_help": _("Time, skill, a lower price, and what is lent are thanked for without a value."),
     "statement_from_250": _("From $250 the giver needs the letter to say whether anything was given in return."),
@@ -130,6 +132,7 @@ PROBLEMS: Mapping[ProblemCode, Words] = {
     "no_amount": _("The letter does not state the amount, %(amount)s."),
     "no_day": _("The letter does not tell the day of the gift, %(day)s."),
     "no_description": _("The letter does not name what was given: %(description)s."),
+    "no_purpose": _("The letter does not say what the giver wants it used for: %(purpose)s."),
     "last_words": _("These are almost the words of the last letter. Say something that is new."),
 }
 
@@ -148,5 +151,6 @@ def fillings(facts: GiftFacts, decision: Decision, language: str, snippet: str =
         "year": str(facts.day.year),
         "day": date_format(facts.day, "DATE_FORMAT"),
         "description": facts.description,
+        "purpose": facts.purpose,
         "snippet": snippet,
     }

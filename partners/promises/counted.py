@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 from partners.ground.names import fold
+
+FOR_ANYTHING = gettext_noop("for the art room")
+"""What money is for where nobody said more."""
 
 
 def counted(quantity: int | None, unit: str, what: str, at_most: int | None = None) -> str:

@@ -91,6 +91,12 @@ def test_another_givers_name_stops_the_letter(other: str, text: str, is_named: b
     assert codes(f"{GOOD} {text}", POTS, other) == (["other_giver"] if is_named else [])
 
 
+def test_what_the_giver_wants_it_used_for_is_told_where_it_is_missing() -> None:
+    facts = replace(POTS, purpose="planters for the porch")
+    assert [(one.code, one.stops) for one in check_letter(GOOD, facts)] == [("no_purpose", False)]
+    assert check_letter(f"{GOOD} You said what they are for: planters.", facts) == []
+
+
 def test_last_years_words_are_told_again() -> None:
     last = GOOD.replace("October 6", "October 9")
     assert [(p.code, p.stops) for p in check_letter(GOOD, POTS, last_text=last)] == [("last_words", False)]

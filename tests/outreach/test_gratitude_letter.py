@@ -150,6 +150,13 @@ def test_what_no_letter_may_say_stops_it_with_the_reason(facts, code):
     assert str(found[code].words)
 
 
+def test_a_purpose_that_names_somebody_is_asked_about_while_it_is_in_the_letter():
+    facts = thanking(purpose="a brush for Emma Torres")
+    assert "purpose-names" in codes(facts)
+    assert "purpose-names" not in codes(replace(facts, paragraphs=("Thank you for the brush.",)))
+    assert "purpose-names" not in codes(thanking(purpose="the wall at Riverbend"))
+
+
 def test_another_giver_in_the_letter_stops_it():
     facts = thanking(own_words="Tamarack Hardware helped too.")
     assert "other-giver" in codes(facts, other_givers=("Tamarack Hardware",))

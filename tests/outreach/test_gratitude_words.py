@@ -139,6 +139,17 @@ def test_a_trade_never_says_nothing_in_return_and_sends_to_an_adviser(form):
     assert "ask your adviser" in text
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_what_the_giver_said_it_is_for_stands_behind_the_thanks_and_moves_nothing_else(language):
+    plain = thanks("money", language=language)
+    facts = replace(plain, purpose="glazes for the fifth grade")
+    said = {"en": "You said what it is for", "es": "Nos dijeron para qué es"}[language]
+    first, *others = paragraphs(facts)
+    assert first == f"{paragraphs(plain)[0]} {said}: glazes for the fifth grade."
+    assert (others, records(facts)) == (list(paragraphs(plain)[1:]), records(plain))
+    assert check_letter(words(facts), gratitude.gift_facts(facts)) == []
+
+
 def test_a_loan_names_its_day_of_return():
     assert "May 28, 2027" in words(thanks("loan"))
 
