@@ -116,13 +116,17 @@ class LetterWords(SheetWords):
         }
 
     def kept(self, prepared: Prepared) -> dict[str, Any]:
-        """A body just as it is worded from the record is not kept, so that it goes on following it."""
+        """A body just as it is worded from the record is not kept, so that it goes on following it.
+
+        One that was worded for another language or year, and then left alone, follows the change.
+        """
         typed = self.cleaned_data
         parts = [" ".join(part.split()) for part in typed["body"].replace("\r", "").split("\n\n")]
         body = [part for part in parts if part]
-        fresh = prepared.gather(self.frame())
+        frames = ({**prepared.words, "paragraphs": []}, self.frame())
+        untouched = body in [list(prepared.gather(frame).body) for frame in frames]
         return {
-            "paragraphs": [] if body == list(fresh.body) else body,
+            "paragraphs": [] if untouched else body,
             "enclosures": [part.strip() for part in typed["enclosures"].split(",") if part.strip()],
             "language": typed["language"],
         }

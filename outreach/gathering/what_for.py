@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import Any
 
 from django.utils.translation import gettext
 
@@ -12,7 +13,7 @@ from partners.promises.counted import FOR_ANYTHING
 from partners.promises.models import Promise
 
 
-def what_for(gift: Gift, gifts: Sequence[Gift], language: str) -> dict[str, str]:
+def what_for(gift: Gift, gifts: Sequence[Gift], language: str) -> dict[str, Any]:
     """What the letter for `gift` says of it, which thanks for all these `gifts`."""
     lines = gift.lines.all() if gift.form == Form.MONEY else ()
     return {

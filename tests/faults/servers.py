@@ -53,7 +53,19 @@ class Cluster:
 
     def restart(self) -> None:
         """As after a crash: every connection breaks at once, and the log is replayed."""
-        self.run("pg_ctl", "-D", f"{self.folder}/data", "-l", f"{self.folder}/log", "-w", "-t", PATIENCE, "-m", "immediate", "restart")
+        self.run(
+            "pg_ctl",
+            "-D",
+            f"{self.folder}/data",
+            "-l",
+            f"{self.folder}/log",
+            "-w",
+            "-t",
+            PATIENCE,
+            "-m",
+            "immediate",
+            "restart",
+        )
 
     def end(self) -> None:
         self.run("pg_ctl", "-D", f"{self.folder}/data", "-m", "immediate", "stop")

@@ -110,6 +110,13 @@ def test_changed_words_are_printed(signed_in: Client, gift: Gift) -> None:
     assert "Every one has a zinnia in it now." in text_of(pdf)
 
 
+def test_words_that_nobody_touched_follow_the_language(signed_in: Client, desk: Desk, gift: Gift) -> None:
+    place = address("document-prepare", "gratitude-letter", gift.pk)
+    body = "\n\n".join(prepare(desk, "gratitude-letter", gift.pk).facts.body)
+    assert signed_in.post(place, {"body": body, "language": "es"}).status_code == 302
+    assert prepare(desk, "gratitude-letter", gift.pk).facts.body[0].startswith("Gracias por lo que")
+
+
 @pytest.mark.parametrize(
     "forbidden",
     ["Your pots are worth $180.", "Could you also give us forty bags of soil next month?"],

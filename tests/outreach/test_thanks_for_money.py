@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from outreach.preparing import prepare
@@ -13,13 +15,13 @@ from partners.program.desk import Desk
 from tests.people import make_partner, make_school
 
 pytestmark = pytest.mark.django_db
-CHECK = {"form": "money", "amount_cents": 20_000, "money_kind": "check"}
+CHECK: dict[str, Any] = {"form": "money", "amount_cents": 20_000, "money_kind": "check"}
 
 
-def money(desk: Desk, *lines: str, **values: str) -> Gift:
+def money(desk: Desk, *lines: str, **values: Any) -> Gift:
     giver = make_partner(desk.program)
     things = [Line(description=what) for what in lines]
-    return receive(desk=desk, source="partner", partner=giver, day=desk.day, lines=things, **CHECK | values)  # type: ignore[arg-type]
+    return receive(desk=desk, source="partner", partner=giver, day=desk.day, lines=things, **CHECK | values)
 
 
 def opening(desk: Desk, slug: str, pk: int) -> str:
@@ -39,8 +41,8 @@ def test_the_letter_says_what_the_giver_wanted_it_for(desk: Desk) -> None:
     [("", ""), ("for a kiln", " It is meant for a kiln."), ("glazes", " It is meant for glazes.")],
 )
 def test_promised_money_says_what_it_was_asked_for(desk: Desk, what: str, said: str) -> None:
-    yes = {"happened": "yes", "what": what, "amount_cents": 100, "due": desk.day, "day": desk.day}
-    log_visit(desk=desk, said=Said(where=make_partner(desk.program), **yes))  # type: ignore[arg-type]
+    yes: dict[str, Any] = {"happened": "yes", "what": what, "amount_cents": 100, "due": desk.day, "day": desk.day}
+    log_visit(desk=desk, said=Said(where=make_partner(desk.program), **yes))
     owed = desk.thanks.get()
     assert f"{desk.day.year}.{said} The day you named" in opening(desk, "thanks-note", owed.pk)
     came = receive_promised(desk=desk, promise=desk.promises.get(), day=desk.day)
