@@ -119,7 +119,10 @@ def document(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
 def document_page(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     """The same sheet as a page, for who reads it on a phone or has it read."""
     prepared = to_print(request.desk, slug, pk, request.GET)
-    sheets = overhear(lambda: drawn(request.desk, prepared))
+    if not request.desk.reads_amounts:
+        # What is overheard is no file that can be read back.
+        drawn(request.desk, prepared)
+    sheets = overhear(lambda: prepared.module.draw(prepared.facts))
     context = {"prepared": prepared, "sheets": [shown(sheet) for sheet in sheets]}
     return render(request, "outreach/document_page.html", context)
 

@@ -18,6 +18,7 @@ from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, Hand, ReadByTemplates
 from partners.ground.links import row_link
 from partners.ground.words import gettext as _
+from partners.program.access import leads
 from partners.program.desk import Desk
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
@@ -126,10 +127,13 @@ def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalenda
     for line in lines:
         calendar = known.get(line.school_id or 0, all_schools)
         late = "" if line.hand is Hand.QUIET else lateness(calendar.count(line.due, desk.day), line, desk.day)
-        shown.append(
-            Shown.of(line, late=late, last_word=words.get(line.partner_id or 0, "") if names_partner(line) else "")
-        )
+        last_word = words.get(line.partner_id or 0, "") if names_partner(line) else ""
+        shown.append(Shown.of(line if leads(desk, line.who_url) else led_nowhere(line), late=late, last_word=last_word))
     return shown
+
+
+def led_nowhere(line: DueLine) -> DueLine:
+    return replace(line, who_url="")
 
 
 def show_errands(
@@ -171,17 +175,18 @@ def lateness(school_days: int, line: DueLine, day: date) -> str:
 
 
 def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
-    """The last visit of each partner, in words; without the note for guests, who never see notes."""
+    """The last visit of each partner, in words, and whose it was if another's; notes are not for guests."""
     latest = desk.visits.filter(partner=OuterRef("pk")).order_by("-day", "-pk").values("pk")[:1]
     # Neither in an order: for it SQLite would walk through all partners, and all visits, of the program.
     partners = desk.partners.filter(pk__in=partner_ids).order_by()
     newest = partners.annotate(newest=Subquery(latest)).values_list("newest", flat=True)
     visits = desk.visits.filter(pk__in=list(newest)).order_by()
     found = {}
-    for partner_id, day, happened, note in visits.values_list("partner_id", "day", "happened", "note"):
+    for partner_id, day, happened, note, by in visits.values_list("partner_id", "day", "happened", "note", "by"):
         said = f": {Truncator(note).chars(90)}" if note and desk.writes else ""
+        whose = f" ({by})" if by and by != str(desk.user) else ""
         on = spelled(day, "MONTH_DAY_FORMAT" if day.year == desk.day.year else "DATE_FORMAT")
-        found[partner_id] = f"{on}, {Happened(happened).label}{said}"
+        found[partner_id] = f"{on}, {Happened(happened).label}{whose}{said}"
     return found
 
 
@@ -193,7 +198,8 @@ def settled_on(desk: Desk) -> list[SettledLine]:
     for pk, facts in events.values_list("pk", "facts")[:EVENTS_READ]:
         for kept in facts.get("lines", []):
             if kept["key"] not in lines and may_see(desk, kept["school_id"]):
-                lines[kept["key"]] = settled_line(pk, kept, len(facts["lines"]))
+                line = settled_line(pk, kept, len(facts["lines"]))
+                lines[kept["key"]] = line if leads(desk, line.who_url) else replace(line, who_url="")
     return list(lines.values())
 
 

@@ -18,6 +18,7 @@ from partners.agenda.errands import errands, lines_of
 from partners.agenda.lines import LASTING, RUNNING_OUT, Stretch, due_in_stretches
 from partners.agenda.shown import show_errands
 from partners.ground.due import DueLine, Hand
+from partners.program.access import leads
 from partners.program.desk import Desk
 from partners.program.last_copy import is_overdue
 from partners.school.approval_models import ApprovalFor
@@ -176,7 +177,7 @@ def bring(desk: Desk, lines: Sequence[DueLine]) -> list[Entry]:
     if any(line.hand is Hand.COLLECT for line in lines):
         things.append(Entry(_("a bag or box"), why=_("for what is collected")))
     made = (line for line in lines if line.hand is Hand.MAKE and line.source not in NOT_BROUGHT)
-    things += [Entry(line.what, url=line.who_url, why=line.who) for line in made]
+    things += [Entry(line.what, url=line.who_url if leads(desk, line.who_url) else "", why=line.who) for line in made]
     return things
 
 

@@ -66,6 +66,7 @@ TEMPLATES = [
         "OPTIONS": {
             "builtins": [
                 "partners.ground.tags",
+                "partners.program.tags",
                 "partners.directory.tags",
                 "partners.helpers.tags",
                 "partners.funding.tags",

@@ -9,4 +9,5 @@ urlpatterns = [
     path("sheets/", include("outreach.urls")),
     path("health/", health, name="health"),
 ]
+handler403 = "partners.program.views.not_open"
 handler500 = "partners.config.trouble.failed"

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import wraps
 from typing import Any
+from urllib.parse import urlsplit
 
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest
 from django.http.response import HttpResponseBase
+from django.urls import resolve
 
 from partners.program.desk import Desk
 
@@ -30,7 +32,17 @@ def _marked(view: View, mark: str, allows: Callable[..., bool]) -> View:
         return view(request, *args, **kwargs)
 
     guarded.open_to = mark  # type: ignore[attr-defined]
+    guarded.allows = allows  # type: ignore[attr-defined]
     return guarded
+
+
+def leads(desk: Desk, address: str) -> bool:
+    """Whether the page at an address of the site is open to the person: nobody is led to a page that says no."""
+    if not address or desk.writes:
+        return bool(address)
+    match = resolve(urlsplit(address).path)
+    allows = getattr(match.func, "allows", None)
+    return allows is None or bool(allows(desk, **match.kwargs))
 
 
 def keepers(view: View) -> View:

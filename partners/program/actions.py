@@ -34,8 +34,9 @@ def made_password() -> str:
 
 
 def free_username(name: str) -> str:
-    """The first name in plain letters, with a number where it is taken."""
-    wanted = (slugify(name).split("-") or [""])[0] or "teacher"
+    """The first name in plain letters, with a number where it is taken; "Dr." is no name."""
+    names = [word for word in name.split() if len(word) > 1 and not word.endswith(".")] or [name]
+    wanted = slugify(names[0]).split("-")[0] or "teacher"
     taken = set(User.objects.filter(username__startswith=wanted).values_list("username", flat=True))
     return next(n for n in (wanted, *(f"{wanted}{i}" for i in range(2, len(taken) + 3))) if n not in taken)
 

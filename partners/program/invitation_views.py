@@ -22,7 +22,7 @@ from partners.program import invitation_actions as actions
 from partners.program.access import DeskRequest, keepers
 from partners.program.desk import Desk
 from partners.program.forms import InviteForm, JoinForm
-from partners.program.models import Invitation, Membership, Role, User
+from partners.program.models import Invitation, Membership, Opened, Role, User
 
 KEPT, SHOWN = "invitation", "invitation_link"
 # Wrong links are counted like wrong passwords, under a name that nobody can have.
@@ -55,13 +55,12 @@ def member_link(request: DeskRequest) -> HttpResponse:
         return redirect("program:member-list")
     subject = _("%(program)s: you are invited") % {"program": request.desk.program.name}
     facts = {"name": invitation.name, "link": link, "program": request.desk.program.name, "from": request.user}
-    text = (
-        _(
-            "Hello %(name)s,\n\nthis link opens our partner book, %(program)s, for you. It works once and for two "
-            "weeks; please do not pass it on.\n\n%(link)s\n\n%(from)s"
-        )
-        % facts
-    )
+    may = _(" You can look around freely: a guest changes nothing.") if invitation.role == Role.GUEST else ""
+    text = _(
+        "Hello %(name)s,\n\nthis link opens our partner book, %(program)s, for you; there you choose a name and a "
+        "password of your own.%(may)s The link works once and for two weeks; please do not pass it on."
+        "\n\n%(link)s\n\n%(from)s"
+    ) % {**facts, "may": may}
     mail = f"mailto:?subject={quote(subject)}&body={quote(text.replace(chr(10), chr(13) + chr(10)))}"
     return render(request, "program/member_link.html", {"invitation": invitation, "text": text, "mail": mail})
 
@@ -146,7 +145,8 @@ def over(request: HttpRequest) -> HttpResponse:
 
 def told(invitation: Invitation) -> dict[str, Any]:
     schools = desk_to_join(invitation, None).schools.filter(pk__in=invitation.school_ids)
-    return {"invitation": invitation, "program": invitation.program, "schools": list(schools)}
+    opened = [Opened(one).label for one in invitation.opened if one in Opened] if invitation.role == Role.GUEST else []
+    return {"invitation": invitation, "program": invitation.program, "schools": list(schools), "opened": opened}
 
 
 def desk_to_join(invitation: Invitation, user: User | None) -> Desk:

@@ -5,16 +5,27 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
+from django.views.defaults import permission_denied
 
 from partners.ground import samples
 from partners.ground.said import said
 from partners.program import actions
 from partners.program.access import DeskRequest, keepers
+from partners.program.bar import bar
 from partners.program.forms import MemberForm
 from partners.program.models import Membership
+
+
+def not_open(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """Who comes in where Today is not open to them is led to the first page that is; elsewhere the page says no."""
+    if request.method == "GET" and request.path == reverse("agenda:today"):
+        for place in bar(request)["bar"]:
+            return redirect(place["url"])
+    return permission_denied(request, exception)
 
 
 @require_GET

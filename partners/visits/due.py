@@ -20,7 +20,7 @@ LOOK_AFTER = "visits.look-after"
 NAMED = gettext_noop("they named this day; first spoken of on %(day)s")
 SECOND = gettext_noop("the last time; after it, let it rest")
 SINCE = gettext_noop("asked on %(day)s")
-THERE = gettext_noop("you were there on %(day)s")
+THERE = gettext_noop("the visit was on %(day)s")
 
 
 def _follow_up(row: tuple[Any, ...], day: date) -> DueLine:

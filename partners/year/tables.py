@@ -38,7 +38,7 @@ class RowsTable(BookTable):
     state = django_tables2.Column(verbose_name=_("How it stands"), accessor="pk", attrs=BARE)
 
     class Meta(BookTable.Meta):
-        empty_text = _("There is no such row in this year.")
+        empty_text = _("Nothing of this kind is in this year.")
 
     def __init__(self, *args: Any, kind: Kind, desk: Any, **kwargs: Any) -> None:
         self.kind, self.desk, self.caption = kind, desk, kind.title

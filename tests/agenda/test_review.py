@@ -206,7 +206,7 @@ def test_guests_read_the_last_word_without_the_note(own: Desk, grace: Membership
     partner = people.make_partner(own.program)
     record_visit(desk=own, partner=partner, happened="hello", day=DAY, note="Dana asks for a picture.")
     guest = people.make_desk(own.program, role=Role.GUEST, opened=frozenset({Opened.TODAY}))
-    assert last_words(guest, [partner.pk]) == {partner.pk: "October 6, Just hello"}
+    assert last_words(guest, [partner.pk]) == {partner.pk: "October 6, Just hello (June)"}
 
 
 def test_a_guest_finds_neither_ticks_nor_buttons(client: Client, own: Desk, grace: Membership) -> None:
@@ -230,7 +230,22 @@ def test_a_guest_reads_of_receipts_only_where_the_money_is_opened(own: Desk) -> 
 def test_a_guest_to_whom_it_is_not_opened_is_refused(client: Client, grace: Membership) -> None:
     client.force_login(grace.user, backend="django.contrib.auth.backends.ModelBackend")
     assert client.get(reverse(REVIEW)).status_code == 403
-    assert client.get(reverse("agenda:today")).status_code == 403
+    assert client.get(reverse("agenda:today"))["Location"] == reverse("directory:partner-list")
+
+
+def test_a_guest_is_led_only_to_pages_that_are_open(own: Desk) -> None:
+    partner = make_line(own, "promises.ours").partner
+    for opened, leads in ({Opened.TODAY}, ""), ({Opened.TODAY, Opened.PARTNERS}, partner.get_absolute_url()):
+        guest = people.make_desk(own.program, role=Role.GUEST, opened=frozenset(opened))
+        assert [line.who_url for group in review(guest)["groups"] for line in group.lines] == [leads]
+
+
+def test_the_last_word_says_whose_visit_it_was_if_a_colleagues(own: Desk, omar: Membership) -> None:
+    partner = people.make_partner(own.program)
+    theirs = people.make_desk(own.program, user=omar.user, role=Role.TEACHER)
+    record_visit(desk=theirs, partner=partner, day=DAY, how="in_person", happened="hello", note="Likes fish.")
+    assert last_words(own, [partner.pk])[partner.pk] == "October 6, Just hello (Omar): Likes fish."
+    assert last_words(theirs, [partner.pk])[partner.pk] == "October 6, Just hello: Likes fish."
 
 
 def test_an_empty_book_is_told_so(signed_in: Client) -> None:

@@ -111,6 +111,13 @@ def test_the_verdict_is_told(signed_in, partner, program):
     assert "They may be asked again" in shown
 
 
+def test_a_guest_asks_nobody_and_does_nothing_first(client, grace, partner, program):
+    make_school(program, "Millrace", asking_needs_approval=True)
+    shown = flat(page(enter(client, grace), partner))
+    assert "For the teachers first: get the approval and record it." in shown
+    assert "you may ask" not in shown.lower()
+
+
 def test_the_verdict_is_told_for_each_school_where_it_differs(signed_in, partner, program, desk):
     asked, _other = (make_school(program, name, asking_needs_approval=False) for name in ("Millrace", "North Ridge"))
     Partner.objects.update(how_often="calendar_year")

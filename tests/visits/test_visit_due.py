@@ -75,7 +75,7 @@ def test_going_back_without_an_ask_has_no_reply_to_miss(desk, partner):
 
 def test_where_nothing_was_asked_no_ask_is_spoken_of(desk, partner):
     actions.plan_follow_up(desk=desk, partner=partner, base=TUESDAY)
-    assert lines(FOLLOW_UPS, desk)[0].why == "you were there on October 6"
+    assert lines(FOLLOW_UPS, desk)[0].why == "the visit was on October 6"
 
 
 def test_a_waiting_ask_without_a_follow_up_is_never_forgotten(desk, ask, partner):
