@@ -78,6 +78,29 @@ def pytest_configure() -> None:
         database["OPTIONS"]["init_command"] = begins.replace("synchronous=FULL", "synchronous=OFF")
     # A browser's server keeps no connection behind its answer: the test database could not be removed at the end.
     database["CONN_MAX_AGE"] = 0
+    # Argon2 as the site has it, at the least it can cost: how much it costs there is Django's to choose.
+    from django.contrib.auth.hashers import Argon2PasswordHasher
+
+    Argon2PasswordHasher.time_cost, Argon2PasswordHasher.memory_cost, Argon2PasswordHasher.parallelism = 1, 8, 1
+    look_for_files_once()
+
+
+def look_for_files_once() -> None:
+    """Each test's client makes the middleware anew, and whitenoise would open every file each time."""
+    from django.core.signals import setting_changed
+    from whitenoise.middleware import WhiteNoiseMiddleware
+
+    look, found = WhiteNoiseMiddleware.add_files_from_finders, {}
+
+    def add_found(served: WhiteNoiseMiddleware) -> None:
+        if not found:
+            look(served)
+            found.update(served.files)
+        served.files.update(found)
+
+    WhiteNoiseMiddleware.add_files_from_finders = add_found  # type: ignore[method-assign]
+    # What was found with other settings is not what the site serves.
+    setting_changed.connect(lambda **_told: found.clear(), weak=False)
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -115,7 +115,7 @@ def test_a_name_with_signs_that_mean_something_is_quoted():
     assert "Castellanos" in fields["from"]
 
 
-TEXTS = st.text(st.characters(codec="utf-8", exclude_categories=["Cs"]), max_size=120)
+TEXTS = st.text(st.characters(exclude_categories=["Cs"]), max_size=120)
 
 
 @settings(max_examples=60, phases=[Phase.generate])
