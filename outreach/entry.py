@@ -36,7 +36,7 @@ def no_thanks(desk: Desk, row: Any) -> Thanks | None:
     return None
 
 
-def nothing_more(desk: Desk, row: Any) -> None:
+def nothing_more(desk: Desk, row: Any, facts: Any) -> None:
     """Handing it over changes nothing else."""
 
 
@@ -87,7 +87,7 @@ class Entry:
     compared: Callable[[Desk, Any, str], tuple[Any, ...]] = with_nothing
     thanks: Callable[[Desk, Any], Thanks | None] = no_thanks
     note: Callable[[Any], Any] = without_note
-    handed: Callable[[Desk, Any], None] = nothing_more
+    handed: Callable[[Desk, Any, Any], None] = nothing_more
     caution: str | Promise = ""
     without_a_row: bool = False
     shared: Callable[[Desk, Any], Sequence[Any]] = nobody_else

@@ -11,7 +11,7 @@ from django.utils.translation import ngettext
 
 from outreach.documents.family_letter import MOST_THINGS
 from outreach.forms import SheetWords
-from outreach.gathering.family import SPARE, chosen_needs, english_of, household_needs, spare_of
+from outreach.gathering.family import SPARE, chosen_needs, day_of, english_of, household_needs, spare_of
 from outreach.wording.family import SLIP_LINES, other_slip
 from partners.ground.names import fold
 
@@ -182,8 +182,12 @@ class FamilyLetterWords(BothSides):
 
 
 class FamilyThanksWords(BothSides):
-    from_on = forms.DateField(label=_("From which day"), required=False)
-    until_on = forms.DateField(label=_("Until when"), required=False)
+    from_on = forms.DateField(
+        label=_("From which day"),
+        help_text=_("Left empty: all that nobody thanked them for yet. A day: all that came since."),
+        required=False,
+    )
+    until_on = forms.DateField(label=_("Until when"), help_text=_("Left empty: until today."), required=False)
     became = long_text(_("What it became"), _("One or two sentences, with no child’s and no family’s name."), most=600)
     became_es = long_text(_("What it became, in Spanish"), most=700)
     things_es = long_text(_("What came, in Spanish"), _("One on each line, in the order of the sheet."), rows=6)
@@ -192,8 +196,8 @@ class FamilyThanksWords(BothSides):
     def first(prepared: Prepared) -> dict[str, Any]:
         facts = prepared.facts
         return {
-            "from_on": facts.first,
-            "until_on": facts.last,
+            "from_on": day_of(prepared.words, "from_on"),
+            "until_on": day_of(prepared.words, "until_on"),
             "became": facts.became,
             "became_es": facts.became_es,
             "things_es": as_lines([one.spanish for one in facts.came]),

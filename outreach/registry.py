@@ -152,6 +152,7 @@ ENTRIES: tuple[Entry, ...] = (
         gather=family.gather_thanks,
         words=FamilyThanksWords,
         to=itself,
+        handed=family.thanks_went_out,
     ),
     Entry(joint_plan, rows=project.projects, gather=project.gather_plan, opened=Opened.PROJECTS),
     Entry(

@@ -151,5 +151,5 @@ def let_go(request: DeskRequest, prepared: Prepared, state: str, sent_to: str = 
         pdf = prepared.module.draw(prepared.facts)
         given: dict[str, Any] = {"state": state, "day": desk.day, "pdf": pdf, "sent_to": sent_to}
         gone: Letter = gone_out(desk=desk, letter=letter, thanks=prepared.thanks, **given)
-        prepared.entry.handed(desk, prepared.row)
+        prepared.entry.handed(desk, prepared.row, prepared.facts)
     return gone

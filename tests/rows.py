@@ -43,7 +43,16 @@ SENSIBLE: dict[str, dict[str, Any]] = {
 EMPTY: dict[str, set[str]] = {
     "Approval": {"lapsed_on"},
     "Ask": {"answered_on"},
-    "Gift": {"amount_cents", "return_on", "returned_on", "accepted_on", "handed_in_on", "hand_in_due"},
+    "Gift": {
+        "amount_cents",
+        "return_on",
+        "returned_on",
+        "accepted_on",
+        "handed_in_on",
+        "hand_in_due",
+        "families_due",
+        "families_thanked_on",
+    },
     "FollowUp": {"done_on"},
     "Grant": {"accepted_on", "claimed_on", "reported_on"},
     "GrantChange": {"to_line"},

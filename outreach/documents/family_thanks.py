@@ -62,7 +62,7 @@ class Came:
 
 @dataclass(frozen=True)
 class Facts:
-    """What came in the time, and the sentences on what it became."""
+    """What came, as counts (`gifts` are the rows that were counted), and the sentences on what it became."""
 
     language: str
     paper: str
@@ -74,6 +74,7 @@ class Facts:
     email: str = ""
     first: date = date.min
     last: date = date.max
+    gifts: frozenset[int] = frozenset()
     came: tuple[Came, ...] = ()
     became: str = ""
     became_es: str = ""
@@ -120,7 +121,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
     pages = [arrange(_sheet(clean, language), Book(paper(facts.paper), language="en")) for language in ("en", "es")]
     return (
         *found(
-            unless(clean.came, "nothing-came", _("Nothing from families is written down in this time."), "first"),
+            unless(clean.came, "nothing-came", _("Nothing came that nobody thanked them for."), "from_on"),
             unless(clean.became, "no-becomes", _("What did it become?"), "became"),
             when(
                 clean.became and not clean.became_es, "no-spanish-text", _("The Spanish side says less."), "became_es"

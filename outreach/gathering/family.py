@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 from django.db.models import Q
@@ -11,10 +11,12 @@ from outreach.documents import family_letter, family_thanks, letter_approval, le
 from outreach.documents.family_letter import MOST_THINGS, Thing
 from outreach.documents.letter_copies import Copies
 from outreach.gathering.school import letterhead, taught
+from outreach.wording.family_thanks import THANKS
 from outreach.wording.household_es import spanish_of
 from partners.gifts.families import family_gifts
+from partners.gifts.family_actions import families_thanked
+from partners.gifts.models import Form, GiftQuerySet, Source
 from partners.letters.actions import draft_of
-from partners.letters.models import Letter, LetterState
 from partners.program.desk import Desk
 from partners.school.approval_models import ApprovalFor
 from partners.school.approvals import Standing, standing
@@ -166,15 +168,18 @@ def letter_words(desk: Desk, school: School) -> Words:
 
 def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Facts:
     """What came from all families of the school in the time; counts only."""
-    first, last = day_of(words, "from_on") or thanks_from(desk, school), day_of(words, "until_on") or desk.day
-    gifts = desk.gifts.filter(school=school, day__gte=first, day__lte=last)
+    gifts = thanked_for(desk, school, words)
+    rows = dict(gifts.order_by().values_list("pk", "day"))
     spanish = words.get("spanish", {})
     came = tuple(
         family_thanks.Came(one.item, one.pieces, one.times, spanish.get(one.item) or spanish_of(one.item))
         for one in family_gifts(desk, gifts)
     )
+    sums = gifts.filter(form=Form.MONEY, lines=None).count()
+    if sums:
+        came += (family_thanks.Came(THANKS["en"].money, 0, sums, THANKS["es"].money),)
     became = list(
-        gifts.filter(source="families", project__isnull=False)
+        gifts.filter(project__isnull=False)
         .exclude(project__what_it_became="")
         .order_by("project__became_on")
         .values_list("project__what_it_became", flat=True)
@@ -182,26 +187,22 @@ def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Fac
     )
     return family_thanks.Facts(
         **sender(desk, school),
-        first=first,
-        last=last,
+        first=day_of(words, "from_on") or min(rows.values(), default=desk.day),
+        last=day_of(words, "until_on") or desk.day,
+        gifts=frozenset(rows),
         came=came,
         became=words.get("became", " ".join(dict.fromkeys(became))),
         became_es=words.get("became_es", ""),
     )
 
 
-def thanks_from(desk: Desk, school: School) -> date:
-    """The day after the last thanks of this year that went out; at first the beginning of the year."""
-    went = desk.letters.filter(document=family_thanks.SLUG, school=school).exclude(state=LetterState.DRAFT)
-    last: Letter | None = went.order_by("-day", "-pk").first()
-    start = year_start(desk)
-    if last is None:
-        return start
-    until = min(day_of(dict(last.words), "until_on") or last.day, last.day)
-    return min(max(start, until + timedelta(days=1)), desk.day)
+def thanked_for(desk: Desk, school: School, words: Words) -> GiftQuerySet:
+    """What nobody thanked the families for yet; from a day that was typed on all that came, thanked for or not."""
+    first, last = day_of(words, "from_on"), day_of(words, "until_on") or desk.day
+    all_time: GiftQuerySet = desk.gifts.filter(school=school, source=Source.FAMILIES, day__lte=last)
+    return all_time.filter(day__gte=first) if first else all_time.families_to_thank()
 
 
-def year_start(desk: Desk) -> date:
-    """The first day of the fiscal year in which today lies."""
-    month = desk.program.fiscal_year_starts
-    return date(desk.day.year - (desk.day.month < month), month, 1)
+def thanks_went_out(desk: Desk, school: School, facts: family_thanks.Facts) -> None:
+    """The families are thanked for just what stood on the sheet, however much came meanwhile."""
+    families_thanked(desk=desk, school=school, gifts=desk.gifts.filter(pk__in=facts.gifts), day=desk.day)

@@ -157,7 +157,7 @@ def agreed(grant: Grant) -> tuple[Agreed, ...]:
     )
 
 
-def report_went_out(desk: Desk, grant: Grant) -> None:
+def report_went_out(desk: Desk, grant: Grant, _facts: Any) -> None:
     """The report was handed over: the grant is reported on, where it was not before."""
     if grant.state == GrantState.AWARDED and grant.reported_on is None:
         report(desk=desk, grant=grant, day=desk.day)

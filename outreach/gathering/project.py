@@ -105,6 +105,6 @@ def item(desk: Desk, need: Need) -> Item:
     return Item(need.what, still_needed_of(desk, need), unit_for(need.what, need.unit))
 
 
-def went_out(desk: Desk, project: Project) -> None:
+def went_out(desk: Desk, project: Project, _facts: Any) -> None:
     """The invitation was handed over."""
     invited(desk=desk, project=project, day=desk.day)

@@ -17,6 +17,7 @@ class ThanksWords:
     nothing: str
     became: str
     some: str
+    money: str
     whoever: str
     draft: str
     page: str
@@ -30,6 +31,7 @@ THANKS = {
         nothing="Thank you for reading our letters and for asking your child about art.",
         became="What it became",
         some="{item}",
+        money="money for the art room",
         whoever="We do not know who sent what. We do not need to know. We thank every family.",
         draft="DRAFT",
         page="page {page} of {pages}",
@@ -41,6 +43,7 @@ THANKS = {
         nothing="Gracias por leer nuestras cartas y por preguntarle a su hijo o hija por la clase de arte.",
         became="En qué se convirtió",
         some="{item}",
+        money="dinero para la clase de arte",
         whoever="No sabemos quién envió qué. No hace falta saberlo. Damos las gracias a cada familia.",
         draft="BORRADOR",
         page="página {page} de {pages}",

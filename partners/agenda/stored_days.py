@@ -67,6 +67,9 @@ class StoredDays:
     def handing_in(self, row: Any) -> Days:
         return {"hand_in_due": dates.hand_in_due(self.on(row), row.day)}
 
+    def families(self, row: Any) -> Days:
+        return {"families_due": dates.families_due(self.on(row), row.day, self.program.thank_within)}
+
     def session(self, row: Any) -> Days:
         return days_moved(row, self.on(row))
 
@@ -91,6 +94,7 @@ class StoredDays:
         awards = program.grants.filter(accept_due__isnull=False, accepted_on=None, accept_day_named=False)
         yield awards.filter(answered_on__isnull=False), self.acceptance_of_award
         yield gifts.filter(hand_in_due__isnull=False, handed_in_on=None), self.handing_in
+        yield gifts.families_to_thank().filter(families_day_named=False), self.families
         yield program.approvals.filter(until__isnull=False, renewed=False), self.approval
         yield program.sessions.filter(counted_on=None, called_off_on=None, day_due__isnull=False), self.session
         bought = program.purchases.filter(bought_on__isnull=False, not_claimed=False).select_related("school")

@@ -13,6 +13,7 @@ from django.utils.translation import gettext_noop
 from partners.directory.actions import add_partner, heard
 from partners.directory.models import Partner
 from partners.gifts.duties import DUTY_OF, duties, thanks_days
+from partners.gifts.family_actions import day_named_for
 from partners.gifts.models import Form, Gift, GiftLine, MoneyKind, Source, Thanks
 from partners.gifts.thanks_actions import owe_thanks_for
 from partners.ground.changes import Change, change
@@ -77,6 +78,9 @@ def receive(
         gift.received_by = gift.received_by or who(desk)
         for name, value in duties(desk, gift).items():
             setattr(gift, name, value)
+        named = day_named_for(gift)
+        if named is not None:
+            gift.families_due, gift.families_day_named = named, True
         book.add(gift)
         book.about(gift)
         for position, line in enumerate(lines, start=1):
@@ -189,7 +193,7 @@ def _of_trades(promises: Iterable[Promise | None]) -> dict[str, Any]:
 
 
 def _still_open(gift: Gift, due: dict[str, Any]) -> dict[str, Any]:
-    """Without what is settled, and without the day somebody named for the acceptance."""
+    """Without what is settled, and without the days somebody named."""
     settled = set()
     if gift.handed_in_on is not None:
         settled.add("hand_in_due")
@@ -197,6 +201,8 @@ def _still_open(gift: Gift, due: dict[str, Any]) -> dict[str, Any]:
         settled |= {"accept_by_whom", "accept_due"}
     if gift.accept_day_named and due["accept_due"] is not None:
         settled.add("accept_due")
+    if gift.families_thanked_on is not None or gift.families_day_named:
+        settled.add("families_due")
     return {name: value for name, value in due.items() if name not in settled}
 
 

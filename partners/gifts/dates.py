@@ -15,6 +15,11 @@ def thanks_dates(calendar: SchoolCalendar, base: date, within: int, late: int) -
     return calendar.add(base, within), calendar.add(base, late + 1)
 
 
+def families_due(calendar: SchoolCalendar, day: date, within: int) -> date:
+    """By when all families of a school are thanked for what came on `day`: as soon as anybody else who gave."""
+    return calendar.add(day, within)
+
+
 def accept_due(calendar: SchoolCalendar, day: date) -> date:
     """By when somebody above the threshold should have accepted a gift that came on `day` (common practice)."""
     return calendar.add(day, ACCEPT_WITHIN)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from django.db.models import QuerySet
+from django.db.models import Func, QuerySet, Subquery
 from django.utils.translation import gettext_noop
 
 from partners.exchanges.due import GIVES
@@ -19,17 +19,19 @@ from partners.gifts.actions import (
     receive_promised,
     return_loan,
 )
-from partners.gifts.letter_links import letter_url
-from partners.gifts.models import MoneyKind, Source, ThanksFor
+from partners.gifts.family_actions import families_thanked, still_to_thank, thank_families_later
+from partners.gifts.letter_links import families_url, letter_url
+from partners.gifts.models import Gift, MoneyKind, Source, ThanksFor
 from partners.gifts.thanks_actions import thanks_said
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
-from partners.ground.links import row_link
+from partners.ground.links import page_link, row_link
 from partners.ground.money import format_cents
 from partners.ground.words import gettext as _
 from partners.promises.due import THEIRS
 
 THANKS, ACCEPT, RETURN, HAND_IN = "gifts.thanks", "gifts.accept", "gifts.return", "gifts.hand-in"
+FAMILIES = "gifts.families"
 
 WHOM = ("partner_id", "partner__name", "partner__phone", "school_id", "school__name")
 FOR_THANKS = (
@@ -69,6 +71,36 @@ THANKED: dict[str, tuple[str, str]] = {
     ThanksFor.CONSIDERING: (gettext_noop("Thank for considering"), gettext_noop("they answered on %(day)s")),
     ThanksFor.GRANT: (gettext_noop("Thank for the grant"), gettext_noop("they awarded it on %(day)s")),
 }
+
+
+def _families(row: tuple[Any, ...], day: date) -> DueLine:
+    """One notice of a school for all that came from its families since the last one."""
+    pk, due, base, first_line, often, school_id, school = row
+    settle = _settle(FAMILIES, pk)
+    acts = (
+        Act(_("Thanks to all families"), families_url(school_id), opens=True),
+        Act(_("Thanked another way"), settle, code="done"),
+        Act(_(MOVE), settle, code="move"),
+        Act(_(NOT_THIS_MONTH), settle, code="not_this_month"),
+    )
+    what = first_line or _("money")
+    if often > 1:
+        what = _("%(what)s and %(count)d more") % {"what": what, "count": often - 1}
+    why = _("since %(day)s") % {"day": spelled(base, "MONTH_DAY_FORMAT")}
+    return DueLine(
+        source=FAMILIES,
+        pk=pk,
+        due=due,
+        hand=Hand.WRITE,
+        verb=_("Thank"),
+        who=_("all families"),
+        who_url=page_link("gifts:family-list"),
+        what=what,
+        why=why,
+        school_id=school_id,
+        school=school,
+        acts=acts,
+    )
 
 
 def _accept(row: tuple[Any, ...], day: date) -> DueLine:
@@ -147,6 +179,12 @@ def _owed(desk: Any) -> QuerySet[Any]:
     return rows.with_first_line()  # type: ignore[no-any-return]
 
 
+def _to_families(desk: Any) -> QuerySet[Any]:
+    beside = Gift.objects.families_to_thank().of_the_same_school()
+    often = Subquery(beside.annotate(often=Func("pk", function="COUNT")).values("often"))
+    return desk.gifts.first_of_each_school().with_first_line().annotate(often=often)  # type: ignore[no-any-return]
+
+
 def _to_accept(desk: Any) -> QuerySet[Any]:
     return desk.without_amounts(desk.gifts.to_accept(), "amount_cents").with_first_line()  # type: ignore[no-any-return]
 
@@ -165,6 +203,14 @@ def _all_came(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
 
 def _said(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
     thanks_said(desk=desk, thanks=row, day=day, how=_("in person"))
+
+
+def _families_thanked(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    families_thanked(desk=desk, school=row.school, gifts=still_to_thank(desk, row.school), day=day)
+
+
+def _families_later(*, desk: Any, row: Any, day: date, due: date, **_extra: Any) -> None:
+    thank_families_later(desk=desk, school=row.school, due=due)
 
 
 def _accepted(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
@@ -205,6 +251,15 @@ SOURCES: tuple[DueSource, ...] = (
         columns=("pk", "due", *FOR_THANKS, *WHOM),
         line=_thanks,
         settle={"done": _said},
+    ),
+    DueSource(
+        slug=FAMILIES,
+        hand=Hand.WRITE,
+        rows=_to_families,
+        date_field="families_due",
+        columns=("pk", "families_due", "day", "first_line", "often", "school_id", "school__name"),
+        line=_families,
+        settle={"done": _families_thanked, "move": _families_later},
     ),
     _gifts(ACCEPT, Hand.ASK, _to_accept, "accept_due", _accept, done=_accepted, move=_accept_later),
     _gifts(RETURN, Hand.CALL, _to_return, "return_on", _return, done=_returned, move=_return_later),

@@ -11,7 +11,7 @@ from datetime import date
 from typing import Any
 
 from partners.gifts import dates
-from partners.gifts.models import Form, Gift
+from partners.gifts.models import Form, Gift, Source
 from partners.program.desk import Desk
 from partners.school.approval_models import AcceptanceRule
 from partners.school.calendar import SchoolCalendar
@@ -21,16 +21,22 @@ DUTY_OF = frozenset({"day", "school", "form", "amount_cents", "given_value_cents
 
 
 def duties(desk: Desk, gift: Gift) -> dict[str, Any]:
-    """`accept_by_whom`, `accept_due` and `hand_in_due` of the gift as it is now, by the columns' names."""
-    return duties_by(gift, acceptance_rule(desk, gift), clock(desk.program, gift.school_id))
+    """What follows from the gift as it is now, by the names of its columns."""
+    program = desk.program
+    return duties_by(gift, acceptance_rule(desk, gift), clock(program, gift.school_id), program.thank_within)
 
 
-def duties_by(gift: Gift, rule: AcceptanceRule | None, calendar: SchoolCalendar) -> dict[str, Any]:
-    """As `duties`, where the rule that the gift falls under and its calendar are known."""
+def duties_by(gift: Gift, rule: AcceptanceRule | None, calendar: SchoolCalendar, within: int) -> dict[str, Any]:
+    """As `duties`, where the rule that the gift falls under, its calendar and the days to thank within are known.
+
+    Families are thanked school by school, so what names no school waits for no notice.
+    """
+    to_families = gift.source == Source.FAMILIES and gift.school_id is not None
     return {
         "accept_by_whom": rule.who if rule else "",
         "accept_due": dates.accept_due(calendar, gift.day) if rule else None,
         "hand_in_due": dates.hand_in_due(calendar, gift.day) if gift.form == Form.MONEY else None,
+        "families_due": dates.families_due(calendar, gift.day, within) if to_families else None,
     }
 
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
+
+from django.db.models import Count, Max, Min, Q
 
 from partners.gifts.models import GiftQuerySet, Source
 from partners.ground.names import fold
 from partners.program.desk import Desk
+from partners.school.models import School
 
 
 @dataclass
@@ -40,3 +44,26 @@ def family_gifts(desk: Desk, gifts: GiftQuerySet, source: str = Source.FAMILIES)
         one.pieces += quantity or 0
         one.times += 1
     return sorted(found.values(), key=lambda one: (one.school, fold(one.item)))
+
+
+@dataclass(frozen=True)
+class Thanked:
+    """When all families of a school were last thanked, and what came that nobody thanked them for."""
+
+    school: School
+    last_on: date | None = None
+    since: date | None = None
+    times: int = 0
+    due: date | None = None
+
+
+def thanked_by_school(desk: Desk) -> list[Thanked]:
+    owed = Q(families_due__isnull=False, families_thanked_on=None)
+    found = desk.gifts.filter(source=Source.FAMILIES).order_by().values("school").annotate(
+        last_on=Max("families_thanked_on"),
+        since=Min("day", filter=owed),
+        times=Count("pk", filter=owed),
+        due=Min("families_due", filter=owed),
+    )  # fmt: skip
+    by_school = {one.pop("school"): one for one in found}
+    return [Thanked(school, **by_school.get(school.pk, {})) for school in desk.schools]

@@ -53,6 +53,20 @@ class GiftQuerySet(models.QuerySet["Gift"]):
     def to_hand_in(self) -> GiftQuerySet:
         return self.filter(hand_in_due__isnull=False, handed_in_on=None)
 
+    def families_to_thank(self) -> GiftQuerySet:
+        return self.filter(families_due__isnull=False, families_thanked_on=None)
+
+    def of_the_same_school(self) -> GiftQuerySet:
+        """As the gift of the query around it."""
+        return self.filter(program=OuterRef("program"), school=OuterRef("school")).order_by()
+
+    def first_of_each_school(self) -> GiftQuerySet:
+        """Of what families are still to be thanked for, what its school is to thank for first."""
+        sooner = Q(families_due__lt=OuterRef("families_due"))
+        sooner |= Q(families_due=OuterRef("families_due"), pk__lt=OuterRef("pk"))
+        found = self.families_to_thank()
+        return found.filter(~Exists(Gift.objects.families_to_thank().of_the_same_school().filter(sooner)))
+
     def search(self, text: str) -> GiftQuerySet:
         """Every word stands in the giver's name, where accents do not matter, or in one of the things."""
         found = self
@@ -106,6 +120,9 @@ class Gift(Row):
     hand_in_due = models.DateField(_("hand in by"), null=True, blank=True)
     handed_in_on = models.DateField(_("handed to the office on"), null=True, blank=True)
     receipt_number = models.CharField(_("receipt number"), max_length=40, blank=True)
+    families_due = models.DateField(_("families thanked by"), null=True, blank=True)
+    families_day_named = models.BooleanField(default=False, editable=False)
+    families_thanked_on = models.DateField(_("families thanked on"), null=True, blank=True)
 
     objects = GiftQuerySet.as_manager()
 
@@ -132,6 +149,11 @@ class Gift(Row):
                 name="gift_only_loans_return",
                 violation_error_message=_("Only a loan has a day to return it."),
             ),
+            models.CheckConstraint(
+                condition=Q(source=Source.FAMILIES) | Q(families_due=None, families_thanked_on=None),
+                name="gift_families_thanked_as_one",
+                violation_error_message=_("Only what families gave is thanked for all together."),
+            ),
         ]
         indexes = [
             models.Index(fields=["program", "partner", "-day", "-id"], name="gift_latest"),
@@ -150,6 +172,11 @@ class Gift(Row):
                 fields=["program", "hand_in_due", "id"],
                 name="gift_to_hand_in",
                 condition=Q(hand_in_due__isnull=False, handed_in_on__isnull=True),
+            ),
+            models.Index(
+                fields=["program", "families_due", "id"],
+                name="gift_families_to_thank",
+                condition=Q(families_due__isnull=False, families_thanked_on__isnull=True),
             ),
         ]
 

@@ -62,7 +62,8 @@ def _gift(gift: Any) -> tuple[list[Any], list[Any]]:
         gift.gave_back, dollars(gift.gave_back_cents), ticked(gift.trade), gift.purpose,
         gift.project.title if gift.project else "", gift.received_by, gift.place, yes_no(gift.label_readable),
         yes_no(gift.fit_for_youngest), yes_no(gift.is_clean), gift.accepted_on, gift.return_on, gift.returned_on,
-        gift.handed_in_on, gift.receipt_number, thanks.done_on if thanks else None, thanks.how if thanks else "",
+        gift.handed_in_on, gift.receipt_number, thanks.done_on if thanks else gift.families_thanked_on,
+        thanks.how if thanks else "",
     ]  # fmt: skip
     return before, behind
 

@@ -43,8 +43,11 @@ class Gifts:
     def gift(self, row: Planned) -> Gift:
         own = {name: value for name, value in row.values.items() if name in OF_GIFT}
         gift = Gift(partner_id=self.place(row.spot) if row.spot else None, **own)
-        for name, value in duties_by(gift, rule_of(gift, self.rules), self._clock(gift.school_id)).items():
+        rule, within = rule_of(gift, self.rules), self.desk.program.thank_within
+        for name, value in duties_by(gift, rule, self._clock(gift.school_id), within).items():
             setattr(gift, name, value)
+        if gift.families_due is not None:
+            gift.families_thanked_on = row.values.get("thanked_on") or (gift.day if self.settled else None)
         if self.settled:
             if gift.accept_due is not None:
                 gift.accepted_on = gift.accepted_on or gift.day

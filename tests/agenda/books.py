@@ -9,7 +9,7 @@ from typing import Any
 from partners.exchanges.actions import Given, PlainItems, agree, approve, sign_memo
 from partners.exchanges.count_actions import close_part
 from partners.exchanges.plan_actions import choose_classes
-from partners.gifts.actions import receive
+from partners.gifts.actions import Line, receive
 from partners.gifts.thanks_actions import owe_thanks
 from partners.ground.changes import change
 from partners.ground.due import DueSource
@@ -62,6 +62,13 @@ def to_accept(desk: Desk, partner: Any, day: date) -> Any:
     if not school.acceptance_rules.exists():
         add_rule(desk=desk, school=school, from_cents=10000, who="the board")
     return _gift(desk, partner, day=day - timedelta(days=14), form="goods", school=school, given_value_cents=20000)
+
+
+def to_thank_families(desk: Desk, partner: Any, day: date) -> Any:
+    """What came from the families of one more school."""
+    school = people.make_school(desk.program, f"School {desk.schools.count()}")
+    came: dict[str, Any] = {"form": "goods", "lines": [Line(description="egg cartons")]}
+    return receive(desk=desk, source="families", day=day - timedelta(days=7), school=school, **came)
 
 
 def to_return(desk: Desk, partner: Any, day: date) -> Any:
@@ -200,6 +207,7 @@ MAKERS = {
     "exchanges.take-down": lambda desk, partner, day: _trade(desk, partner, day, display_until=day),
     "gifts.thanks": thanks,
     "gifts.accept": to_accept,
+    "gifts.families": to_thank_families,
     "gifts.return": to_return,
     "gifts.hand-in": to_hand_in,
     "school.approval": approval,

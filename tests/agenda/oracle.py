@@ -2,10 +2,10 @@
 
 Written from the sentences of the design, not from the code: come back to an ask; look after one that still waits and
 has nobody coming back to it; what each side promised and has not done, in a trade or without one; classes that must
-begin, papers and shows of trades that are not called off; thanks owed; what somebody must still accept; loans to
-return; money to hand in; sessions to confirm, to fill, to count and to thank for; kits at home; clearances and
-approvals that end; partners gone quiet, never a resting one. A teacher of some schools sees what belongs to these or to
-none.
+begin, papers and shows of trades that are not called off; thanks owed, to the families of a school once for all; what
+somebody must still accept; loans to return; money to hand in; sessions to confirm, to fill, to count and to thank for;
+kits at home; clearances and approvals that end; partners gone quiet, never a resting one. A teacher of some schools
+sees what belongs to these or to none.
 """
 
 from __future__ import annotations
@@ -77,6 +77,13 @@ def dated(program: Program, day: date, schools: Collection[int]) -> Iterator[Due
     for thanks in filter(seen, program.thanks.all()):
         if thanks.done_on is None:
             yield Due(f"gifts-thanks-{thanks.pk}", thanks.due, Hand.WRITE)
+    to_families = [gift for gift in filter(seen, program.gifts.all()) if gift.families_due]
+    unthanked = [gift for gift in to_families if not gift.families_thanked_on]
+    for school_id in {gift.school_id for gift in unthanked}:
+        own = [gift for gift in unthanked if gift.school_id == school_id]
+        first = min(own, key=lambda gift: (gift.families_due, gift.pk))
+        assert first.families_due is not None
+        yield Due(f"gifts-families-{first.pk}", first.families_due, Hand.WRITE)
     for gift in filter(seen, program.gifts.all()):
         if gift.accept_due and not gift.accepted_on:
             yield Due(f"gifts-accept-{gift.pk}", gift.accept_due, Hand.ASK)

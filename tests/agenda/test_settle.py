@@ -39,6 +39,7 @@ BUTTONS: dict[str, set[str]] = {
     "exchanges.put-up": {"done", "move", "not_this_month"},
     "exchanges.take-down": {"done", "move", "not_this_month"},
     "gifts.thanks": {"done"},
+    "gifts.families": {"done", "move", "not_this_month"},
     "gifts.accept": {"done", "move", "not_this_month"},
     "gifts.return": {"done", "move", "not_this_month"},
     "gifts.hand-in": {"done"},

@@ -46,6 +46,41 @@ def test_thanks_are_written_with_the_letter_or_said(desk, garden):
     assert (gift.thanks.done_on, gift.thanks.how) == (DAY, "in person")
 
 
+def of_families(desk, school, what, day=DAY, **values):
+    given = {"source": "families", "form": "goods", "school": school, "day": day, **values}
+    return actions.receive(desk=desk, lines=[Line(description=what)], **given)
+
+
+def test_families_of_a_school_are_thanked_once_for_all_that_came(desk, program):
+    school, other = people.make_school(program), people.make_school(program, "North Ridge Elementary")
+    cartons = of_families(desk, school, "egg cartons")
+    of_families(desk, school, "corks", date(2026, 10, 7))
+    line = only("gifts.families", desk)
+    assert (line.due, cartons.families_due) == (date(2026, 10, 13), date(2026, 10, 13))
+    assert (line.what, line.why, line.school) == ("egg cartons and 1 more", "since October 6", school.name)
+    assert line.acts[0].url == f"/sheets/family-thanks/{school.pk}/"
+    of_families(desk, other, "yarn")
+    SOURCES["gifts.families"].settle["done"](desk=desk, row=cartons, day=DAY)
+    assert only("gifts.families", desk).school == other.name
+
+
+def test_a_day_named_for_the_families_holds_for_what_comes_until_then(desk, program):
+    school, named = people.make_school(program), date(2026, 10, 30)
+    first = of_families(desk, school, "egg cartons")
+    SOURCES["gifts.families"].settle["move"](desk=desk, row=first, day=DAY, due=named)
+    second = of_families(desk, school, "corks", date(2026, 10, 8))
+    assert (only("gifts.families", desk).due, second.families_due) == (named, named)
+    actions.edit_gift(desk=desk, gift=second, day=DAY)
+    assert second.families_due == named
+    assert of_families(desk, school, "yarn", date(2026, 10, 28)).families_due == date(2026, 11, 4)
+
+
+def test_what_is_put_right_moves_the_day_to_thank_the_families(desk, program):
+    cartons = of_families(desk, people.make_school(program), "egg cartons", date(2026, 10, 5))
+    actions.edit_gift(desk=desk, gift=cartons, day=DAY)
+    assert only("gifts.families", desk).due == date(2026, 10, 13)
+
+
 def test_thanks_at_the_promise_lead_to_a_note_of_their_own(desk, garden):
     pots = promise(desk=desk, partner=garden, side=Side.THEM, what="pots", due=FRIDAY, made_on=DAY)
     owed = owe_thanks(desk=desk, partner=garden, reason=ThanksFor.PROMISE, base=DAY, promise=pots)

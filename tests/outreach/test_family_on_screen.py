@@ -8,6 +8,8 @@ import pytest
 from django.urls import reverse
 
 from partners.gifts.actions import Line, receive
+from partners.gifts.models import Gift
+from partners.ground.models import Event
 from partners.letters.models import Letter
 from partners.school.actions import add_class
 from partners.school.approval_actions import add_approval
@@ -150,18 +152,47 @@ def test_thanks_count_what_families_of_that_school_sent_in_the_time(signed_in, d
     assert "egg cartons" not in pages(signed_in.get(at("document", "family-thanks", school)))[0]
 
 
-def test_the_next_thanks_begin_after_the_last_ones(signed_in, desk, school):
-    def came(what, day):
-        lines = [Line(description=what, quantity=9)]
-        receive(desk=desk, source="families", day=day, form="goods", school=school, lines=lines)
+@pytest.fixture
+def came(desk, school):
+    def write(what, day=TUESDAY, **values):
+        lines = [Line(description=what, quantity=9)] if what else []
+        given = {"form": "goods", **values}
+        return receive(desk=desk, source="families", day=day, school=school, lines=lines, **given)
 
+    return write
+
+
+def test_the_next_thanks_are_for_what_the_last_ones_did_not_tell(signed_in, school, came):
     came("egg cartons", TUESDAY - timedelta(days=3))
+    came("jars", TUESDAY - timedelta(days=1))
     typed(signed_in, school, "family-thanks", until_on=str(TUESDAY - timedelta(days=2)))
     signed_in.post(at("document-hand-over", "family-thanks", school), {"state": "handed_over"})
-    came("corks", TUESDAY - timedelta(days=1))
+    came("corks", TUESDAY - timedelta(days=3))
     english = pages(signed_in.get(at("document", "family-thanks", school)))[0]
     assert "9 corks" in english
+    assert "9 jars" in english
     assert "egg cartons" not in english
+
+
+def test_what_came_later_on_the_day_of_the_thanks_stands_in_the_next_ones_and_undo_owes_all(signed_in, school, came):
+    first = came("egg cartons")
+    signed_in.post(at("document-hand-over", "family-thanks", school), {"state": "handed_over"})
+    event = Event.objects.latest("pk")
+    came("corks")
+    english = pages(signed_in.get(at("document", "family-thanks", school)))[0]
+    assert ("9 corks" in english, "egg cartons" in english) == (True, False)
+    signed_in.post(reverse("story:undo", args=[event.pk]))
+    assert Gift.objects.get(pk=first.pk).families_thanked_on is None
+    english = pages(signed_in.get(at("document", "family-thanks", school)))[0]
+    assert ("9 corks" in english, "egg cartons" in english) == (True, True)
+
+
+def test_money_from_families_is_thanked_for_without_its_amount(signed_in, school, came):
+    came("", form="money", amount_cents=2000, money_kind="cash")
+    english, spanish = pages(signed_in.get(at("document", "family-thanks", school)))
+    assert "money for the art room" in english
+    assert "dinero" in spanish
+    assert "20" not in english.split("homes:")[1].split("We do not know")[0]
 
 
 @pytest.mark.parametrize("page", ["school", "wish_list", "families"])
