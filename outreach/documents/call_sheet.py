@@ -37,7 +37,7 @@ SLUG = "call-sheet"
 TITLE = _("Call sheet")
 ABOUT = "session"
 
-SHARES = (3.65, 3.7, 2, 2.65)
+SHARES = (2.75, 4.4, 2.05, 2.8)
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,7 @@ def _sheet(facts: Facts) -> Sheet:
             *_group(facts, words.asked, facts.asked),
             *_group(facts, words.said_yes, facts.said_yes),
         ),
-        looks=SHEET_LOOKS[3:],
+        looks=SHEET_LOOKS[12:],
         spilled=Look(12, 1.0),
         running=f"{words.sheet}, {when}",
         page_words=words.page,
