@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from django.utils.formats import date_format
@@ -26,7 +26,7 @@ from partners.program.models import Program
 from partners.school import actions as school_actions
 from partners.school.calendar import together
 from partners.school.clock import calendars
-from partners.school.closures import summer_before
+from partners.school.closures import summer_after, summer_before
 from partners.school.models import ClosureKind, School, SchoolDays
 
 MOVE, NOT_THIS_MONTH = "move", "not_this_month"
@@ -162,19 +162,33 @@ def close_days(
 def begin_year(*, desk: Desk, schools: Sequence[School], first: date, last: date, day_one: bool) -> int:
     """First and last day of a school year; with `day_one` the cycle begins with it. Returns how many dates moved.
 
-    The summer before the first school year that is entered is closed, too: no other year ends there that would do it.
+    The summers around it are closed, too, where no other year lies that would do it.
     """
     title = gettext_noop("School year from %(first)s entered: %(schools)s")
     with change(desk, title, first=first, schools=", ".join(one.name for one in schools)) as book:
         for school in schools:
-            if not school.school_days.filter(kind=ClosureKind.YEAR).exists():
-                begins, ends = summer_before(first)
-                school_actions.add_days(desk=desk, school=school, first=begins, last=ends, title=_("Summer"))
+            summers_around(desk, school, first, last)
             school_actions.add_days(desk=desk, school=school, first=first, last=last, kind=ClosureKind.YEAR)
             if day_one and school.cycle_length:
                 school_actions.edit_school(desk=desk, school=school, cycle_from=first)
             book.about(school)
         return redate(book, desk)
+
+
+def summers_around(desk: Desk, school: School, first: date, last: date) -> None:
+    """Ten weeks before the first year and after the latest; a summer that reaches into this one ends before it."""
+    years, title = school.school_days.filter(kind=ClosureKind.YEAR), _("Summer")
+    summers = school.school_days.filter(kind=ClosureKind.CLOSED, title=title)
+    for summer in summers.filter(first__lte=last, last__gte=first):
+        school_actions.remove_days(desk=desk, days=summer)
+        if summer.first < first:
+            before = first - timedelta(days=1)
+            school_actions.add_days(desk=desk, school=school, first=summer.first, last=before, title=title)
+    new = [] if years.exists() else [summer_before(first)]
+    new += [] if years.filter(first__gt=last).exists() else [summer_after(last)]
+    for begins, ends in new:
+        if not summers.filter(first__lte=ends, last__gte=begins).exists():
+            school_actions.add_days(desk=desk, school=school, first=begins, last=ends, title=title)
 
 
 def open_days(*, desk: Desk, days: SchoolDays) -> int:

@@ -104,16 +104,17 @@ def first_steps(desk: Desk) -> list[Entry]:
 
 
 def school_year(desk: Desk) -> Entry | None:
-    """In summer and early autumn: a school of which nobody said yet when it begins."""
+    """In summer and early autumn: the schools of which nobody said yet when they begin."""
     if desk.day.month not in SUMMER:
         return None
     known = desk.program.school_days.filter(kind=ClosureKind.YEAR, last__gte=desk.day)
-    school = desk.schools.exclude(pk__in=known.values("school_id")).first()
-    if school is None:
+    schools = list(desk.schools.exclude(pk__in=known.values("school_id")))
+    if not schools:
         return None
-    url = reverse("school:day-new", args=[school.pk]) + "?kind=year"
-    asked = _("When does school begin and end at %(school)s?") % {"school": school}
-    return Entry(asked, url=url, why=_("until then, days of the summer count as school days"))
+    url = reverse("school:day-new", args=[schools[0].pk]) + "?kind=year"
+    names = get_text_list([school.name for school in schools], _("and"))
+    asked = _("When does school begin and end at %(schools)s?") % {"schools": names}
+    return Entry(asked, url=url, why=_("until then, all weekdays that are not closed count as school days"))
 
 
 def between_years(desk: Desk) -> bool:
@@ -141,12 +142,14 @@ def sentence(desk: Desk, known: Mapping[int, SchoolCalendar] | None) -> str:
 
     Without `known` no cycle day is told: one year is over, and nobody entered the next.
     """
-    parts = []
+    parts, closed = [], []
     for school, number in cycle_day_on(desk.program, desk.day, desk.school_ids, known) if known is not None else ():
         if number is None:
-            parts.append(_("no school at %(school)s") % {"school": school})
+            closed.append(school)
         elif number:
             parts.append(_("day %(number)d at %(school)s") % {"number": number, "school": school})
+    if closed:
+        parts.append(_("no school at %(schools)s") % {"schools": get_text_list(closed, _("and"))})
     parts += helpers_today(desk)
     return _("Today: %(what)s.") % {"what": get_text_list(parts, _("and"))} if parts else ""
 

@@ -55,7 +55,7 @@ def cycle_of(school: School) -> Cycle | None:
 def cycle_day_on(
     program: Program, day: date, school_ids: Collection[int], known: Mapping[int, SchoolCalendar]
 ) -> list[tuple[str, int | None]]:
-    """For every school with a rotating cycle: its name and the day's number; None where there is no school.
+    """For every school its name and the number of the day in its cycle: 0 without one, None where there is no school.
 
     Behind the last school year that is entered there is none, although days are counted on for want of the next.
     Only for the schools of `school_ids`, where it names any; `known` is what `calendars` gives.
@@ -63,13 +63,14 @@ def cycle_day_on(
     unplanned = unplanned_closures(program)
     found: list[tuple[str, int | None]] = []
     ends = Max("school_days__last", filter=Q(school_days__kind=ClosureKind.YEAR))
-    schools = program.schools.filter(cycle_length__gt=0, cycle_from__isnull=False).annotate(ends=ends)
+    schools = program.schools.annotate(ends=ends)
     # Rows that are grouped come in no order of their own.
     schools = schools.order_by(*(schools.model._meta.ordering or ()))
     for school in schools.filter(pk__in=school_ids) if school_ids else schools:
-        cycle = cycle_of(school)
-        assert cycle is not None  # noqa: S101 -- the filter says so
-        is_over = school.ends is not None and school.ends < day
-        number = None if is_over else cycle_day(known[school.pk], cycle, day, unplanned[school.pk])
+        cycle, calendar = cycle_of(school), known[school.pk]
+        if (school.ends is not None and school.ends < day) or not calendar.is_school_day(day):
+            number = None
+        else:
+            number = cycle_day(calendar, cycle, day, unplanned[school.pk]) if cycle else 0
         found.append((school.name, number))
     return found

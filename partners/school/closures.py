@@ -37,6 +37,11 @@ def summer_before(first_year: date) -> tuple[date, date]:
     return first_year - timedelta(weeks=10), first_year - timedelta(days=1)
 
 
+def summer_after(last_year: date) -> tuple[date, date]:
+    """The summer that begins where a school year ends: ten weeks, until somebody says when the next one begins."""
+    return last_year + timedelta(days=1), last_year + timedelta(weeks=10)
+
+
 def federal_holidays(years: Iterable[int]) -> list[tuple[date, str]]:
     """The US federal holidays that fall in these calendar years, by date, with their English names.
 

@@ -86,7 +86,11 @@ class YearForm(RowForm):
         model = SchoolDays
         fields = ["first", "last"]
         labels = {"first": _("First day of school"), "last": _("Last day of school")}
-        help_texts = {"last": _("What lies between two school years is closed; before the first one, ten weeks are.")}
+        help_texts = {
+            "last": _(
+                "What lies between two school years is closed; before the first and after the latest, ten weeks are."
+            )
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

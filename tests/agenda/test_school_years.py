@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 import time_machine
 from django.test import Client
 from django.urls import reverse
 
+from partners.agenda.actions import begin_year, open_days
 from partners.program.desk import Desk
 from partners.program.models import Membership
+from partners.school.clock import clock
 from partners.school.models import ClosureKind, School
 from tests import people, whole_book
 
@@ -35,12 +37,27 @@ def own(june: Membership, school: School) -> Desk:
     return people.make_desk(june.program, user=june.user)
 
 
-def test_before_the_first_school_year_lies_a_summer(signed_in: Client, own: Desk, school: School) -> None:
+def test_around_school_years_that_are_known_lie_summers(signed_in: Client, own: Desk, school: School) -> None:
     address = reverse("school:day-new", args=[school.pk]) + "?kind=year"
-    for first, last in (("2027-08-26", "2028-06-16"), ("2028-08-24", "2029-06-15")):
-        signed_in.post(address, {"first": first, "last": last})
-    (summer,) = school.school_days.filter(kind=ClosureKind.CLOSED)
-    assert (summer.first, summer.last) == (date(2027, 6, 17), date(2027, 8, 25))
+    before, between = (date(2027, 6, 17), date(2027, 8, 25)), (date(2028, 6, 17), date(2028, 8, 25))
+    summers = school.school_days.filter(kind=ClosureKind.CLOSED).values_list("first", "last")
+    signed_in.post(address, {"first": "2027-08-26", "last": "2028-06-16"})
+    assert list(summers.all()) == [before, between]
+    july = date(2028, 7, 3)
+    assert clock(own.program).count(july, july + timedelta(days=60)) == 5
+    # Where lessons begin before ten weeks are over, the summer ends there.
+    signed_in.post(address, {"first": "2028-08-22", "last": "2029-06-15"})
+    assert list(summers.all()) == [before, (between[0], date(2028, 8, 21)), (date(2029, 6, 16), date(2029, 8, 24))]
+
+
+def test_a_year_that_is_entered_anew_has_no_lessons_in_the_summer_of_the_mistake(own: Desk, school: School) -> None:
+    for first, last in ((date(2027, 9, 7), date(2028, 5, 5)), (date(2027, 8, 26), date(2028, 6, 16))):
+        begin_year(desk=own, schools=[school], first=first, last=last, day_one=False)
+        year = school.school_days.get(kind=ClosureKind.YEAR)
+        if first.month == 9:
+            open_days(desk=own, days=year)
+    closed = school.school_days.filter(kind=ClosureKind.CLOSED)
+    assert not closed.filter(first__lte=year.last, last__gte=year.first).exists()
 
 
 def test_a_school_year_begins_at_all_schools_at_once_and_with_day_one(

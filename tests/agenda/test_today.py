@@ -127,6 +127,9 @@ def test_the_sentence_says_which_day_of_the_cycle_it_is_where(own: Desk) -> None
     people.make_school(own.program, "Weir Street School")
     own.school_days.create(program=own.program, school=there, first=DAY, last=DAY)
     assert today(own)["sentence"] == "Today: day 4 at Millrace Elementary and no school at North Ridge Elementary."
+    saturday = people.make_desk(own.program, day=date(2026, 10, 10))
+    closed = "Millrace Elementary, North Ridge Elementary and Weir Street School"
+    assert today(saturday)["sentence"] == f"Today: no school at {closed}."
     one_school = people.make_desk(own.program, school_ids=frozenset({here.pk}))
     assert today(one_school)["sentence"] == "Today: day 4 at Millrace Elementary."
     year = {"kind": "year", "first": date(2025, 9, 1), "last": date(2026, 6, 12)}
