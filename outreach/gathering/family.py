@@ -113,7 +113,7 @@ def gather_approval(desk: Desk, school: School, words: Words) -> letter_approval
         letter=letter,
         principal=school.principal,
         students=taught(desk, school, "en")["students"],
-        classes=desk.classes.filter(school=school).count(),
+        classes=desk.classes.with_students().filter(school=school).count(),
         other_language=other,
     )
 
@@ -150,7 +150,7 @@ def standing_shown(prepared: Any) -> Standing | None:
 def copies(desk: Desk, school: School, words: Words) -> tuple[Copies, ...]:
     """How many letters each class takes: one for each student, and the spare ones."""
     spare = spare_of(words)
-    rows = desk.classes.filter(school=school).order_by("grade", "label")
+    rows = desk.classes.with_students().filter(school=school).order_by("grade", "label")
     return tuple(Copies(one.label, one.students, spare) for one in rows)
 
 

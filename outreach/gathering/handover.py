@@ -147,8 +147,9 @@ def office(school: School) -> tuple[tuple[str, str], ...]:
 
 def figures(desk: Desk) -> tuple[tuple[str, str], ...]:
     """The rules of the program, and how many there are of what."""
-    program, classes = desk.program, desk.classes.aggregate(all=Sum("students"))["all"]
-    counted = f"{students(classes, 'en')} in {desk.classes.count()} classes" if classes else ""
+    program, taught = desk.program, desk.classes.with_students()
+    classes = taught.aggregate(all=Sum("students"))["all"]
+    counted = f"{students(classes, 'en')} in {taught.count()} classes" if classes else ""
     return (
         ("Students", counted),
         ("Partners", f"{desk.partners.count():,}"),
@@ -174,7 +175,7 @@ def calendar(desk: Desk, school: School) -> tuple[tuple[str, str], ...]:
     told = "; ".join(f"{stretch(one)}{f' ({one.title})' if one.title else ''}" for one in closed[:CLOSINGS_SHOWN])
     more = f"; and {len(closed) - CLOSINGS_SHOWN} more" if len(closed) > CLOSINGS_SHOWN else ""
     cycle = f"{school.cycle_length} days in rotation" if school.cycle_length else days_words(school.weekdays, 0)
-    classes = list(desk.classes.filter(school=school).values_list("students", "grade"))
+    classes = list(desk.classes.with_students().filter(school=school).values_list("students", "grade"))
     taught = [grade for _students, grade in classes]
     count = students(sum(one for one, _grade in classes), "en")
     reach = f"{len(classes)}, {count}, {grades(min(taught), max(taught), 'en')}" if classes else ""

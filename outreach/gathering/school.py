@@ -100,7 +100,8 @@ def tax_number(desk: Desk) -> str:
 @remembered
 def taught(desk: Desk, school: School | None, language: str) -> dict[str, Any]:
     """`students` and `grades` of the school, or of the whole program; only counted, never listed."""
-    classes = desk.classes.filter(school=school) if school else desk.classes
+    classes = desk.classes.with_students()
+    classes = classes.filter(school=school) if school else classes
     found = classes.aggregate(students=Sum("students"), first=Min("grade"), last=Max("grade"))
     return {"students": found["students"], "grades": grades(found["first"], found["last"], language)}
 

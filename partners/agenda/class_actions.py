@@ -36,15 +36,23 @@ def edit_class(*, desk: Desk, school_class: SchoolClass, seen: int | None = None
         return redate(book, desk)
 
 
-def remove_class(*, desk: Desk, school_class: SchoolClass) -> None:
-    """Raises PlainError where something stands on it."""
-    if desk.program.trade_classes.filter(school_class=school_class).exists():
+def remove_class(*, desk: Desk, school_class: SchoolClass) -> bool:
+    """Whether it is gone: where old trades name it, its row stays for them, without students.
+
+    Raises PlainError where something stands on it that goes on.
+    """
+    trades = desk.program.trades.filter(classes__school_class=school_class)
+    if trades.with_something_open().exists():
         raise PlainError("in_a_trade", IN_A_TRADE, label=school_class.label)
     if desk.program.project_classes.filter(school_class=school_class).exists():
         raise PlainError("in_a_project", IN_A_PROJECT, label=school_class.label)
     if desk.lost_lessons.filter(school_class=school_class).exists():
         raise PlainError("has_lost_lessons", HAS_LOST_LESSONS, label=school_class.label)
+    if trades.exists():
+        school_actions.edit_class(desk=desk, school_class=school_class, students=0)
+        return False
     school_actions.remove_class(desk=desk, school_class=school_class)
+    return True
 
 
 def save_classes(

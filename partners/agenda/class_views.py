@@ -12,7 +12,7 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
-from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext, gettext_lazy, ngettext
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -25,6 +25,8 @@ from partners.program.access import DeskRequest, teachers
 from partners.school.class_forms import ClassForm, LostLessonForm, PasteForm
 from partners.school.class_paste import Paste, read_classes
 from partners.school.models import LostLesson, School, SchoolClass
+
+KEPT_FOR_TRADES = gettext_lazy("Class %(label)s counts no more. Its name stays for the old trades it took part in.")
 
 
 @require_http_methods(["GET", "POST"])
@@ -62,11 +64,12 @@ def class_edit(request: DeskRequest, pk: int) -> HttpResponse:
 def class_remove(request: DeskRequest, pk: int) -> HttpResponse:
     school_class = get_object_or_404(request.desk.classes.select_related("school"), pk=pk)
     try:
-        actions.remove_class(desk=request.desk, school_class=school_class)
+        gone = actions.remove_class(desk=request.desk, school_class=school_class)
     except PlainError as error:
         messages.warning(request, gettext(error.sentence) % error.facts)
     else:
-        said(request, _("Class %(label)s taken out.") % {"label": school_class.label})
+        words = _("Class %(label)s taken out.") if gone else KEPT_FOR_TRADES
+        said(request, words % {"label": school_class.label})
     return redirect(school_class.school)
 
 

@@ -69,6 +69,8 @@ def not_listed(desk: Desk, paste: Paste) -> tuple[QuerySet[SchoolClass], list[st
     others = Q(pk__in=())
     for school_id, labels in named.items():
         others |= Q(school=school_id) & ~Q(label__in=labels)
-    standing = desk.classes.filter(others)
-    free = standing.filter(trade_classes=None, project_classes=None, lost_lessons=None)
+    standing = desk.classes.with_students().filter(others)
+    going_on = desk.program.trades.with_something_open()
+    at_work = desk.program.trade_classes.filter(trade__in=going_on).values("school_class")
+    free = standing.exclude(pk__in=at_work).filter(project_classes=None, lost_lessons=None)
     return free, list(standing.exclude(pk__in=free).values_list("label", flat=True))

@@ -40,10 +40,10 @@ class ClassesForm(ClassTicks):
 
     def __init__(self, *args: Any, trade: Trade | None = None, **kwargs: Any) -> None:
         self.trade = trade
-        super().__init__(*args, **kwargs)
         rows: dict[int, TradeClass] = (
             {row.school_class_id: row for row in trade.classes.all()} if trade is not None else {}
         )
+        super().__init__(*args, standing=rows, **kwargs)
         for one in self.known:
             row = rows.get(one.pk)
             self.fields[f"class-{one.pk}"] = forms.BooleanField(

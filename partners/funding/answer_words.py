@@ -53,8 +53,9 @@ def who_we_are(desk: Desk) -> str:
 
 def our_numbers(desk: Desk) -> str:
     """Students, classes and schools as they are in the record today; children are only counted."""
-    found: dict[str, Any] = desk.classes.aggregate(students=Sum("students"), first=Min("grade"), last=Max("grade"))
-    classes, schools = desk.classes.count(), desk.schools.count()
+    taught = desk.classes.with_students()
+    found: dict[str, Any] = taught.aggregate(students=Sum("students"), first=Min("grade"), last=Max("grade"))
+    classes, schools = taught.count(), desk.schools.count()
     if not found["students"]:
         return _("Fill in: how many students in how many classes.")
     facts = {

@@ -149,10 +149,10 @@ def session_url(show: Show, task: Task, planned: int, calendar: SchoolCalendar) 
 
 def class_panels(desk: Desk, show: Show) -> list[ClassPanels]:
     """The works shared over the classes by their size (largest remainder); each class on panels of its own."""
-    classes = desk.classes.select_related("school")
+    classes = desk.classes.with_students().select_related("school")
     found = list(classes.filter(school=show.school_id) if show.school_id else classes)
     several = len({one.school_id for one in found}) > 1
-    if not sum(one.students for one in found):
+    if not found:
         return []
     shares = largest_remainder(show.works, [one.students for one in found])
     return [

@@ -25,7 +25,7 @@ def keep_last_year(book: Change, desk: Desk, schools: Iterable[School]) -> None:
         last = school_year(desk.day, ended) - 1
         if desk.program.class_counts.filter(school=school, year__gte=last).exists():
             continue
-        stood = school.classes.aggregate(classes=Count("pk"), students=Sum("students"))
+        stood = school.classes.with_students().aggregate(classes=Count("pk"), students=Sum("students"))
         book.add(ClassCount(school=school, year=last, classes=stood["classes"], students=stood["students"] or 0))
 
 
@@ -40,7 +40,12 @@ def classes_in(desk: Desk, year: int) -> list[Counted]:
     stored = desk.class_counts.filter(year__gte=year).select_related("school")
     for one in stored.order_by("school", "year"):
         kept.setdefault(one.school_id, (one.school.name, one.classes, one.students))
-    today = desk.classes.order_by().values_list("school", "school__name").annotate(Count("pk"), Sum("students"))
+    today = (
+        desk.classes.with_students()
+        .order_by()
+        .values_list("school", "school__name")
+        .annotate(Count("pk"), Sum("students"))
+    )
     for pk, *counted in today:
         kept.setdefault(pk, tuple(counted))
     return sorted(one for one in kept.values() if one[1])

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from itertools import groupby
 from typing import Any
+
+from django.db.models import Q
 
 from partners.ground.forms import DeskForm
 from partners.school.class_words import grade_words
@@ -12,11 +14,18 @@ from partners.school.models import SchoolClass
 
 
 class ClassTicks(DeskForm):
-    """All classes the desk sees, by school and grade: the field `class-7` ticks the class with the number 7."""
+    """All classes the desk sees, by school and grade: the field `class-7` ticks the class with the number 7.
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    One without students is gone, and stands here only where it is one of the `standing`, which were chosen before.
+    """
+
+    def __init__(self, *args: Any, standing: Collection[int] = (), **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        known = self.desk.classes.select_related("school").order_by("school__name", "school", "grade", "label")
+        known = (
+            self.desk.classes.filter(Q(students__gt=0) | Q(pk__in=standing))
+            .select_related("school")
+            .order_by("school__name", "school", "grade", "label")
+        )
         # The one school that it is about comes first.
         self.known: list[SchoolClass] = sorted(known, key=lambda one: one.school_id != self.at_school)
 

@@ -121,6 +121,12 @@ class SchoolDays(Row):
         return f"{self.title or self.get_kind_display()}: {from_to(self)}"
 
 
+class SchoolClassQuerySet(models.QuerySet["SchoolClass"]):
+    def with_students(self) -> SchoolClassQuerySet:
+        """Those that count: a class that is gone but stands in old trades has none."""
+        return self.filter(students__gt=0)
+
+
 class SchoolClass(Row):
     """A class as a number of students; no child is ever a record."""
 
@@ -137,6 +143,8 @@ class SchoolClass(Row):
         blank=True,
         validators=[MinValueValidator(1), MaxValueValidator(600)],
     )
+
+    objects = SchoolClassQuerySet.as_manager()
 
     class Meta:
         verbose_name = _("class")

@@ -74,9 +74,10 @@ def classes_of(school: School) -> dict[str, Any]:
     """Its classes, how many students they have together, and what is kept of earlier school years."""
     rows = list(school.classes.all())
     return {
-        "classes": [shown_class(row, school) for row in rows],
+        "classes": [shown_class(row, school) for row in rows if row.students],
+        "classes_gone": [row for row in rows if not row.students],
         "students": sum(row.students for row in rows),
-        "earlier": list(school.class_counts.filter(classes__gt=0).order_by("-year")),
+        "earlier": list(school.class_counts.order_by("-year")),
     }
 
 

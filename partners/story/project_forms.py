@@ -123,8 +123,8 @@ class ProjectClassesForm(ClassTicks):
 
     def __init__(self, *args: Any, project: Project | None = None, **kwargs: Any) -> None:
         self.project = project
-        super().__init__(*args, **kwargs)
         chosen = set(project.classes.values_list("school_class_id", flat=True)) if project is not None else set()
+        super().__init__(*args, standing=chosen, **kwargs)
         for one in self.known:
             label = f"{one.label} · {grade_words(one.grade)} · {one.students}"
             self.fields[f"class-{one.pk}"] = forms.BooleanField(label=label, required=False, initial=one.pk in chosen)

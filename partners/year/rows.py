@@ -162,7 +162,8 @@ def projects(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
 
 def classes(desk: Desk, span: Span, given: Given) -> QuerySet[Any]:
     """As they are today, whatever the year."""
-    found: QuerySet[Any] = desk.classes.select_related("school").order_by("school__name", "grade", "label", "pk")
+    rows = desk.classes.with_students().select_related("school")
+    found: QuerySet[Any] = rows.order_by("school__name", "grade", "label", "pk")
     return found
 
 

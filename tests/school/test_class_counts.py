@@ -83,3 +83,6 @@ def test_what_was_kept_of_a_year_is_put_right_by_hand_and_its_summary_tells_it(
     assert f'href="{kept.get_absolute_url()}"' in page
     signed_in.post(kept.get_absolute_url(), {"classes": "14", "students": "326", "seen": kept.version})
     assert classes_in(people.make_desk(program), 2025) == [(school.name, 14, 326)]
+    unknown = ClassCount.objects.create(program=program, school=school, year=2024, classes=0, students=0)
+    page = signed_in.get(school.get_absolute_url()).content.decode()
+    assert f'no classes are written down\n              <a href="{unknown.get_absolute_url()}"' in page
