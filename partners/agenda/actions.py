@@ -66,19 +66,20 @@ class Chosen:
 def settle(*, desk: Desk, chosen: Sequence[Chosen], act: str, label: str, to: date | None = None) -> Event:
     """Carry out one act on all the chosen lines, as one event that remembers them; it has no pk if nothing changed.
 
-    Settling one line may settle another of them; that one is left as it is. Raises CannotSettle.
+    Settling one line may settle another of them, which is remembered with it. Raises CannotSettle.
     """
     days = days_for(desk, chosen, act, to)
     code = code_of(act)
     if not all(one.takes(act) for one in chosen):
         raise CannotSettle(no_way(chosen, act, label))
     with change(desk, gettext_noop("%(what)s: %(label)s"), what=together_as(chosen), label=label) as book:
-        kept = []
+        kept: list[dict[str, Any]] = []
         for one in chosen:
             row = one.source.rows(desk).filter(pk=one.line.pk).first()
             if row is not None:
                 extra = {"due": days[one.line.key]} if days else {}
                 one.source.settle[code](desk=desk, row=row, day=desk.day, **extra)
+            if row is not None or kept:
                 kept.append(remembered(one, days.get(one.line.key)))
         book.event.facts["lines"] = kept
     return book.event

@@ -18,7 +18,7 @@ from partners.ground.money import format_cents
 from partners.program.desk import Desk
 
 TO_THE_OFFICE = "gifts.hand-in"
-RECEIPTS = "funding.hand-in"
+RECEIPTS = "funding.receipt"
 LETTERS = "gifts.thanks"
 PICK_UPS = "promises.theirs"
 SETTLE = "agenda:settle-many"

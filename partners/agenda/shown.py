@@ -14,6 +14,7 @@ from django.utils.text import Truncator
 from django.utils.translation import ngettext
 
 from partners.agenda.errands import REVIEWED, Errand, lines_of, told
+from partners.agenda.lines import SOURCES
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, Hand, ReadByTemplates
 from partners.ground.links import row_link
@@ -24,6 +25,8 @@ from partners.school.calendar import SchoolCalendar, together
 from partners.school.clock import calendars
 from partners.visits.models import Happened
 
+# By the beginning of a line's key: what may settle others along with it.
+ALONG = tuple(source.slug.replace(".", "-") + "-" for source in SOURCES if source.along)
 # Far more than anybody changes in a day by hand.
 EVENTS_READ = 1000
 
@@ -58,8 +61,9 @@ class Shown(ReadByTemplates):
     back: str = ""
 
     @property
-    def stood_as_one(self) -> bool:
-        return bool(self.each)
+    def along(self) -> bool:
+        """Whether other lines of its group may come and go with it."""
+        return bool(self.each) or self.key.startswith(ALONG)
 
     @property
     def keys(self) -> str:
@@ -109,7 +113,7 @@ class SettledLine(ReadByTemplates):
     late: str = ""
     moved: bool = False
     together: int = 1
-    stood_as_one: bool = False
+    along: bool = False
     each: tuple[Shown, ...] = ()
 
     @property
@@ -212,8 +216,8 @@ def settled_line(event_pk: int, kept: dict[str, Any], together: int) -> SettledL
     words = {name: kept[name] for name in ("key", "hand", "who", "who_url", "what", "verb", "school", "settled")}
     due = date.fromisoformat(kept["due"])
     url = row_link("story:undo", event_pk)
-    as_one = kept["key"].startswith(REVIEWED)
-    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=url, together=together, stood_as_one=as_one)
+    along = kept["key"].startswith((*REVIEWED, *ALONG))
+    return SettledLine(**words, due=due, moved=kept["moved"], undo_url=url, together=together, along=along)
 
 
 def tally(lines: Sequence[SettledLine]) -> str:

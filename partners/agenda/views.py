@@ -94,13 +94,17 @@ def whole(desk: Desk, source: DueSource) -> QuerySet[Any]:
 
 
 def chosen_from(desk: Desk, ticked: Mapping[DueSource, Sequence[int]], act: str) -> list[Chosen]:
-    """Those of the ticked rows that are still open, each with the words on its own button."""
+    """The ticked rows that are still open, with what is settled along, each with the words on its own button."""
     lines = [
         (source, source.line(values, desk.day))
         for source, pks in ticked.items()
-        for values in source.rows(desk).filter(pk__in=pks).values_list(*source.columns)
+        for values in source.rows(desk).filter(pk__in=with_those_along(source, pks)).values_list(*source.columns)
     ]
     return [Chosen(source, line, label_of(line, act)) for source, line in lines]
+
+
+def with_those_along(source: DueSource, pks: Sequence[int]) -> Sequence[int]:
+    return [*pks, *source.along(pks)] if source.along else pks
 
 
 def label_of(line: DueLine, act: str) -> str:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
+from django.db.models import QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
@@ -83,7 +85,7 @@ def _went_back(desk: Desk, visit: Visit) -> None:
 
 
 def _agreed(desk: Desk, said: Said, visit: Visit) -> None:
-    ask = _asked(desk, said, visit)
+    ask = _waiting(desk, said, visit) or _for_anything(desk, visit) or _asked(desk, said, visit)
     answer = Answer.YES if said.happened == Happened.YES else Answer.SOME
     answer_ask(desk=desk, ask=ask, answer=answer, day=visit.day, reason=said.reason)
     need = said.need or ask.need
@@ -128,6 +130,8 @@ def _offered(desk: Desk, said: Said, visit: Visit) -> None:
 def _maybe(desk: Desk, said: Said, visit: Visit) -> None:
     """Come back once and a last time. That they say "maybe" again is the follow-up done, not a new beginning."""
     before = _waiting(desk, said, visit)
+    if before is None and _agreed_that_day(desk, said, visit):
+        return
     ask = before or _asked(desk, said, visit)
     planned = ask.follow_ups.open().first()
     if planned is not None:
@@ -141,6 +145,8 @@ def _maybe(desk: Desk, said: Said, visit: Visit) -> None:
 def _away(desk: Desk, said: Said, visit: Visit) -> None:
     """Nobody who decides was asked, unless the sheet that was left asks for us."""
     ask = _waiting(desk, said, visit)
+    if ask is None and _agreed_that_day(desk, said, visit):
+        return
     if ask is None and said.sheet_left and (said.need or said.what):
         ask = _asked(desk, said, visit)
     _come_back(desk, said, visit, ask)
@@ -195,11 +201,27 @@ def _owe(desk: Desk, visit: Visit, reason: str, **about: Any) -> None:
 
 def _waiting(desk: Desk, said: Said, visit: Visit) -> Ask | None:
     """The ask this answers: the one for the same need or by the same words; when nothing was named, the latest."""
-    waiting = list(desk.asks.waiting().filter(partner=visit.partner, asked_on__lte=visit.day))
+    return _about(said, desk.asks.waiting().filter(partner=visit.partner, asked_on__lte=visit.day))
+
+
+def _for_anything(desk: Desk, visit: Visit) -> Ask | None:
+    """One that waits and named nothing: whatever they agree to answers it."""
+    waiting: QuerySet[Ask] = desk.asks.waiting().filter(partner=visit.partner, asked_on__lte=visit.day)
+    return waiting.filter(need=None, what=_anything()).first()
+
+
+def _agreed_that_day(desk: Desk, said: Said, visit: Visit) -> bool:
+    """A colleague got their yes to it on the same day, whichever of the two was written down first."""
+    agreed = desk.asks.filter(partner=visit.partner, answer__in=(Answer.YES, Answer.SOME), answered_on=visit.day)
+    return _about(said, agreed) is not None
+
+
+def _about(said: Said, asks: Iterable[Ask]) -> Ask | None:
+    found = list(asks)
     if said.need is None and not said.what:
-        return waiting[0] if waiting else None
-    same_need = [ask for ask in waiting if said.need is not None and ask.need_id == said.need.pk]
-    same_words = [ask for ask in waiting if said.what and name_key(ask.what) == name_key(said.what)]
+        return next(iter(found), None)
+    same_need = [ask for ask in found if said.need is not None and ask.need_id == said.need.pk]
+    same_words = [ask for ask in found if said.what and name_key(ask.what) == name_key(said.what)]
     return next(iter(same_need + same_words), None)
 
 
@@ -226,7 +248,11 @@ def _asked(desk: Desk, said: Said, visit: Visit) -> Ask:
 def _what(said: Said) -> str:
     if said.what or said.need:
         return said.what or str(said.need)
-    return _(FOR_ANYTHING) if said.amount_cents else _("something for the art room")
+    return _(FOR_ANYTHING) if said.amount_cents else _anything()
+
+
+def _anything() -> str:
+    return _("something for the art room")
 
 
 def _school(desk: Desk, said: Said) -> School | None:

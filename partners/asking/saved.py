@@ -15,7 +15,7 @@ from partners.letters.actions import LEAVE_BEHIND
 from partners.program.desk import Desk
 from partners.promises.counted import counted
 from partners.promises.models import Promise, Side
-from partners.visits.models import Answer, OutingStop, Visit
+from partners.visits.models import Answer, Happened, OutingStop, Visit
 
 
 def saved(desk: Desk, visit: Visit) -> dict[str, Any]:
@@ -53,6 +53,10 @@ def facts(desk: Desk, visit: Visit) -> Iterator[str]:
         yield _promised(promise)
     for offer in desk.offers.filter(visit=visit).exclude(every=""):
         yield _("It comes again: %(every)s.") % {"every": offer.get_every_display()}
+    if visit.happened in (Happened.MAYBE, Happened.AWAY) and not visit.partner.asks.waiting().exists():
+        agreed = desk.asks.filter(partner=visit.partner, answer__in=(Answer.YES, Answer.SOME), answered_on=visit.day)
+        for ask in agreed.exclude(visit=visit)[:1]:
+            yield _("They agreed to %(what)s that day: nothing to ask again.") % {"what": ask.what}
     for plan in desk.follow_ups.open().filter(partner=visit.partner, base=visit.day):
         yield _("Back there on %(day)s: %(what)s.") % {"day": spelled(plan.due), "what": plan.what}
     partner = visit.partner

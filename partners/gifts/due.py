@@ -22,7 +22,7 @@ from partners.gifts.actions import (
 from partners.gifts.family_actions import families_thanked, still_to_thank, thank_families_later
 from partners.gifts.letter_links import families_url, letter_url
 from partners.gifts.models import Gift, MoneyKind, Source, ThanksFor
-from partners.gifts.thanks_actions import thanks_said
+from partners.gifts.thanks_actions import said_along, thanks_said
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import page_link, row_link
@@ -251,6 +251,7 @@ SOURCES: tuple[DueSource, ...] = (
         columns=("pk", "due", *FOR_THANKS, *WHOM),
         line=_thanks,
         settle={"done": _said},
+        along=said_along,
     ),
     DueSource(
         slug=FAMILIES,

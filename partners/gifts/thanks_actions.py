@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -62,15 +62,27 @@ def thanks_said(*, desk: Desk, thanks: Thanks, day: date, how: str = "") -> Than
 
 
 def all_thanked(book: Change, thanks: Sequence[Thanks], *, day: date, how: str) -> None:
-    """All of them were said, in few statements, and with them whatever else the same giver brought on the same day.
+    """All of them were said, in few statements, and with them those that are said along with them."""
+    book.update_each([(owed, {"done_on": day, "how": how}) for owed in thanks])
+    also = said_with(Gift.objects.filter(pk__in=[owed.gift_id for owed in thanks if owed.gift_id]))
+    if also:
+        held = Thanks.objects.owed().filter(pk__in=[owed.pk for owed in also]).select_for_update().order_by("pk")
+        book.update_each([(owed, {"done_on": day, "how": how}) for owed in held])
+
+
+def said_along(numbers: Sequence[int]) -> list[int]:
+    """By number: which thanks are said along with these."""
+    return [owed.pk for owed in said_with(Gift.objects.filter(thanks__in=numbers))]
+
+
+def said_with(thanked: Iterable[Gift]) -> list[Thanks]:
+    """What is thanked for along with these gifts: whatever else the same giver brought on the same day.
 
     Thanks for what came are also thanks for its promise, where those were not said yet: nobody is written to twice.
     """
-    book.update_each([(owed, {"done_on": day, "how": how}) for owed in thanks])
-    gifts = list(Gift.objects.filter(pk__in=[owed.gift_id for owed in thanks if owed.gift_id]))
-    if gifts:
-        also = list(thanked_with(gifts).select_for_update(of=("self",)).order_by("pk"))
-        kept = Promise.objects.filter(deliveries__gift_line__gift__in=[*gifts, *(owed.gift_id for owed in also)])
-        promised = Thanks.objects.owed().filter(promise__in=kept.order_by().values("pk"))
-        also += promised.select_for_update().order_by("pk")
-        book.update_each([(owed, {"done_on": day, "how": how}) for owed in also])
+    gifts = list(thanked)
+    if not gifts:
+        return []
+    also = list(thanked_with(gifts).order_by("pk"))
+    kept = Promise.objects.filter(deliveries__gift_line__gift__in=[*gifts, *(owed.gift_id for owed in also)])
+    return also + list(Thanks.objects.owed().filter(promise__in=kept.order_by().values("pk")).order_by("pk"))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, time
 from enum import StrEnum
@@ -114,6 +114,7 @@ class DueSource:
     `partner` is the way from a row to the partner whose page shows the line; else it is the row's own, if any.
     `settle` maps an act's code (what a button or a choice for many lines sends) to a verb called as
     verb(desk=…, row=…, day=…, **extra).
+    `along(numbers)` names further rows that settling these settles along with them.
     `by_day`: which rows are open depends on the day or on what the program says, not on the person and program alone.
     `part` and `of_row` tell how it was narrowed.
     """
@@ -128,6 +129,7 @@ class DueSource:
     runs_out: bool = False
     partner: str = ""
     splits: Callable[[date], dict[Hand, Q]] | None = None
+    along: Callable[[Sequence[int]], Sequence[int]] | None = None
     by_day: bool = False
     part: tuple[Hand, date] | None = None
     of_row: tuple[str, int] | None = None

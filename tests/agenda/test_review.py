@@ -282,4 +282,4 @@ def test_a_tick_stands_for_all_sums_of_one_office_and_each_stays_struck_through(
     assert line.keys.split() == [f"gifts-hand-in-{row.pk}" for row in rows]
     signed_in.post(reverse("agenda:settle-many"), {"line": line.keys, "do": "done"})
     settled = review(own)["groups"][-1].lines
-    assert [(one.settled, one.in_place, one.stood_as_one) for one in settled] == [("Handed in", False, True)] * 2
+    assert [(one.settled, one.in_place, one.along) for one in settled] == [("Handed in", False, True)] * 2

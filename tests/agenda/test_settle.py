@@ -14,6 +14,7 @@ from django.urls import reverse
 
 from partners.agenda.check_book import differences
 from partners.agenda.lines import BY_SLUG, SOURCES, due_lines
+from partners.agenda.shown import settled_on
 from partners.gifts.actions import Line, receive
 from partners.ground.due import DueLine
 from partners.ground.models import Event
@@ -167,14 +168,16 @@ def test_many_lines_of_many_sources_are_one_change(signed_in: Client, own: Desk)
     assert whole_book.rows(own.program) == before
 
 
-def test_a_line_that_another_of_them_settled_is_left_as_it_is(signed_in: Client, own: Desk) -> None:
+def test_thanks_that_are_said_along_are_told_and_stay_struck_through(signed_in: Client, own: Desk) -> None:
     """One thank-you is for all that one giver brought on one day."""
     giver = make_line(own, "promises.theirs").partner
     came = {"desk": own, "source": "partner", "partner": giver, "day": DAY, "form": "goods"}
     pots, soil = (receive(**came, lines=[Line(description=what)]).thanks for what in ("pots", "soil"))
-    said = with_ticked(signed_in, {"gifts.thanks": [pots.pk, soil.pk]}, "done")
-    assert said == "1 line: Said in person"
+    assert press(signed_in, "gifts.thanks", pots.pk, "done") == "2 lines: Said in person"
     assert not own.thanks.owed().exists()
+    assert {(one.key, one.together) for one in settled_on(own)} == {
+        (f"gifts-thanks-{thanks.pk}", 2) for thanks in (pots, soil)
+    }
     assert differences(own.program) == []
 
 

@@ -12,6 +12,8 @@ import time_machine
 from django.test import Client
 from django.urls import reverse
 
+from partners.agenda.errands import KINDS
+from partners.agenda.lines import BY_SLUG
 from partners.agenda.today import today
 from partners.helpers.actions import add_helper
 from partners.helpers.session_actions import add_session, ask_helpers, call_off, reply
@@ -220,6 +222,14 @@ def test_sums_for_one_office_are_one_line_that_unfolds_and_one_press_hands_them_
     said = signed_in.post(sums.main.url, {"line": sums.keys, "do": sums.main.code}, follow=True).content.decode()
     assert "3 lines: Handed in" in said
     assert not own.gifts.to_hand_in().exists()
+
+
+def test_receipts_for_one_office_are_one_line_too(own: Desk) -> None:
+    for days in (1, 5):
+        make_line(own, "funding.receipt", DAY - timedelta(days=days))
+    (line,) = today(own)["lines"]
+    assert (len(line.each), line.main.label) == (2, "All handed in")
+    assert set(KINDS) <= set(BY_SLUG)
 
 
 def test_where_more_is_due_than_was_read_the_sums_are_the_oldest(own: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

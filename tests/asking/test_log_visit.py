@@ -9,6 +9,7 @@ import pytest
 from partners.agenda.check_book import differences
 from partners.asking.actions import log_visit
 from partners.asking.said import Said
+from partners.asking.saved import facts
 from partners.directory.actions import add_partner
 from partners.directory.models import Contact, Partner
 from partners.gifts.models import Thanks
@@ -161,6 +162,23 @@ def test_another_thing_is_another_ask(log, pots):
     log("maybe", need=pots)
     log("yes", day=WEEK_LATER, what="paper tubes")
     assert sorted(Ask.objects.values_list("what", "answer")) == [("paper tubes", "yes"), ("terracotta pots", "waiting")]
+
+
+def test_a_yes_of_the_same_day_settles_a_colleagues_maybe_in_either_order(desk, log, pots):
+    log("yes", need=pots)
+    late = log("maybe", need=pots)
+    assert (Ask.objects.get().answer, FollowUp.objects.count()) == ("yes", 0)
+    assert "They agreed to terracotta pots that day: nothing to ask again." in facts(desk, late)
+    log("maybe", day=WEEK_LATER)
+    log("yes", day=WEEK_LATER, what="yarn")
+    assert not Ask.objects.waiting().exists()
+    assert not FollowUp.objects.open().exists()
+
+
+def test_a_maybe_to_another_thing_is_asked_again_on_a_day_of_a_yes(log, pots):
+    log("yes", what="yarn")
+    log("maybe", need=pots)
+    assert FollowUp.objects.open().get().what == "terracotta pots"
 
 
 def test_maybe_again_is_the_first_follow_up_done_and_leaves_a_last_one(desk, log):

@@ -103,6 +103,7 @@ def test_lines_of_the_review_are_ticked_settled_taken_back_and_moved(opened: Any
     rows = [make_line(own, "promises.ours", own.day - timedelta(days=9 - n)) for n in range(3)]
     for _n in range(3):
         make_line(own, "gifts.hand-in", own.day)
+    receipt = make_line(own, "funding.receipt", own.day)
     page = opened("/review/")
     for number in (0, 1):
         tab_to(page, f"Partner {number}, tags")
@@ -131,11 +132,16 @@ def test_lines_of_the_review_are_ticked_settled_taken_back_and_moved(opened: Any
     expect(page.locator(f"#act-promises-ours-{rows[2].pk}")).to_be_focused()
     tab_to(page, "Tick: Hand to the office")
     page.keyboard.press("Space")
-    tab_to(page, "Each of the 3")
+    later = (own.day + timedelta(days=70)).isoformat()
+    page.locator(f"#more-funding-receipt-{receipt.pk}").press("Enter")
+    page.locator(f"#move-funding-receipt-{receipt.pk}").fill(later)
+    tab_to(page, "Each of the 3", "Shift+Tab")
     page.keyboard.press("Enter")
     tab_to(page, "Handed in: Partner")
     page.keyboard.press("Enter")
     expect(page.locator("details.each[open] > summary")).to_contain_text("Each of the 2")
     expect(page.locator("details.each[open] > summary")).to_be_focused()
+    expect(page.locator(f"#move-funding-receipt-{receipt.pk}")).to_be_visible()
+    expect(page.locator(f"#move-funding-receipt-{receipt.pk}")).to_have_value(later)
     expect(page.get_by_role("checkbox", name="Tick: Hand to the office")).to_be_checked()
     expect(page.locator("#tally")).to_have_text("1 settled, 1 moved")

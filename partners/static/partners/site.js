@@ -201,15 +201,18 @@
   let asked = 0;
   document.addEventListener("htmx:beforeRequest", (event) => {
     asked = event.timeStamp;
-    const line = event.target.closest("details.each, [id^='line-']");
+    const fold = event.target.closest("details.each");
+    const line = fold ? fold.querySelector("summary") : event.target.closest("[id^='line-']");
     pressedIn = line ? line.id.replace("line-", "act-") : "";
   });
-  // What was unfolded or ticked stays so, while lines are settled one after the other.
+  // What was unfolded, typed or ticked stays so, while lines are settled one after the other.
   let unfolded = [];
+  let typed = [];
   let ticked = new Set();
   document.addEventListener("htmx:beforeSwap", (event) => {
     const { target } = event.detail;
-    unfolded = [...target.querySelectorAll("details.each[open]")].map((fold) => fold.id);
+    unfolded = [...target.querySelectorAll("details[open] > summary[id]")].map((fold) => fold.id);
+    typed = [...target.querySelectorAll(".acts input[id]")].filter((field) => touched.has(field));
     ticked = new Set([...target.querySelectorAll(".tick :checked")].flatMap((box) => box.value.split(" ")));
   });
   // A part that comes late puts nothing in the place of what was picked or typed meanwhile; what data-stays marks keeps
@@ -222,7 +225,13 @@
   });
   document.addEventListener("htmx:afterSettle", () => {
     scripted(document);
-    for (const id of unfolded.splice(0)) document.getElementById(id)?.setAttribute("open", "");
+    for (const id of unfolded.splice(0)) document.getElementById(id)?.parentElement.setAttribute("open", "");
+    for (const { id, value } of typed.splice(0)) {
+      const field = document.getElementById(id);
+      if (!field || field.value === value) continue;
+      field.value = value;
+      touched.set(field, asked);
+    }
     for (const box of ticked.size ? document.querySelectorAll(".tick input") : []) {
       box.checked ||= box.value.split(" ").every((key) => ticked.has(key));
     }
@@ -231,7 +240,7 @@
     const part = document.getElementById(pressedIn) || document.getElementById("messages");
     // Of several that stood as one the fold is next, and never the button for all of them.
     const fold = part && part.closest("details.each");
-    const next = fold && (fold === part || !fold.open) ? fold.querySelector("summary") : part;
+    const next = fold && !fold.open ? fold.querySelector("summary") : part;
     if (next) next.focus({ preventScroll: true });
   });
 
