@@ -9,7 +9,9 @@ BUSINESS = "business"
 WORDS: tuple[tuple[str, str], ...] = (
     (
         BUSINESS,
-        r"\b(?:shop|store|supply|supplies|inc|llc|caf[eé]|bakery|bank|frames?|framing|print(?:s|ing)?|market)\b",
+        r"\b(?:shop|store|supply|supplies|inc|llc|co|company|caf[eé]|coffee|bakery|bank|frames?|framing|print(?:s|ing)?|"
+        r"market|hardware|lumber|deli|diner|grill|pizza|pizzeria|restaurant|salon|florists?|nursery|garden center|"
+        r"pharmacy|grocery|motors|furniture|fabrics)\b",
     ),
     ("family_group", r"\b(?:pta|pto|ptsa|boosters?|parents?|families)\b"),
     ("library", r"\b(?:library|libraries|biblioteca)\b"),
@@ -29,10 +31,20 @@ PATTERNS = tuple((kind, re.compile(words, re.IGNORECASE)) for kind, words in WOR
 
 
 def kind_named(name: str) -> str:
-    """
+    """The kind that a name tells; what tells nothing is taken for a business.
+
     >>> kind_named("Alder Falls Public Library"), kind_named("North Ridge School"), kind_named("Ms. Odell")
     ('library', 'civic_group', 'person')
     >>> kind_named("Library Street Café"), kind_named("Bluebird Bakery"), kind_named("Lakeside Arts Guild")
     ('business', 'business', 'arts_group')
     """
-    return next((kind for kind, pattern in PATTERNS if pattern.search(name)), BUSINESS)
+    return kind_told(name) or BUSINESS
+
+
+def kind_told(name: str) -> str:
+    """Nothing where the name could be anybody's.
+
+    >>> kind_told("Corner Hardware"), kind_told("Ana Ruiz")
+    ('business', '')
+    """
+    return next((kind for kind, pattern in PATTERNS if pattern.search(name)), "")

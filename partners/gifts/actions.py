@@ -62,17 +62,18 @@ def receive(
     partner: Partner | str | None = None,
     school: School | None = None,
     lines: Sequence[Line] = (),
+    partner_kind: str = "",
     **values: Any,
 ) -> Gift:
     """Something arrived. Its lines deliver what was promised, and a partner's gift owes thanks.
 
-    A name as `partner` is a new partner. `values` are further columns of Gift by name. Who must accept it, and until
-    when money is handed in, follows from the school's rules (`duties`).
+    A name as `partner` is a new partner, of `partner_kind` if that is known. `values` are further columns of Gift by
+    name. Who must accept it, and until when money is handed in, follows from the school's rules (`duties`).
     """
     giver = partner or Source(source).label
     with change(desk, gettext_noop("What came from %(giver)s written down"), giver=giver) as book:
         if isinstance(partner, str):
-            partner = add_partner(desk=desk, name=partner)
+            partner = add_partner(desk=desk, name=partner, **({"kind": partner_kind} if partner_kind else {}))
         values |= _of_trades(line.promise for line in lines)
         gift = Gift(source=source, partner=partner, school=school, day=day, form=form, **values)
         gift.received_by = gift.received_by or who(desk)

@@ -93,12 +93,12 @@ def _families(row: tuple[Any, ...], day: date) -> DueLine:
         due=due,
         hand=Hand.WRITE,
         verb=_("Thank"),
-        who=_("all families"),
+        alone=_("Thank for"),
+        who=_("all families of %(school)s") % {"school": school},
         who_url=page_link("gifts:family-list"),
         what=what,
         why=why,
         school_id=school_id,
-        school=school,
         acts=acts,
     )
 

@@ -11,7 +11,8 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from partners.directory.models import Partner
+from partners.directory.kind_named import kind_told
+from partners.directory.models import Partner, PartnerKind
 from partners.directory.partner_field import PartnerField
 from partners.directory.same_partner import LikelyPartner, likely_partners, picked_of_likely
 from partners.gifts.line_forms import LineFormSet, line_forms
@@ -35,8 +36,28 @@ FOLDED = (*OF_PARTNERS, "day", "received_by", "project", "trade", "for_one_perso
 SCHOOLS_SHOWN = 6
 
 
+# Who somebody may be whose name does not tell; a family is no partner.
+WHO: tuple[tuple[str, Any, Any], ...] = (
+    (
+        Source.FAMILIES,
+        gettext_lazy("A family of the school"),
+        gettext_lazy("counted with all, without the name"),
+    ),
+    (PartnerKind.BUSINESS, gettext_lazy("A shop or business"), ""),
+    (PartnerKind.CIVIC_GROUP, gettext_lazy("A group or club"), ""),
+    (PartnerKind.PERSON, gettext_lazy("Somebody else"), gettext_lazy("a partner, with a letter of thanks")),
+)
+
+
 def tick(label: Any) -> forms.BooleanField:
     return forms.BooleanField(label=label, required=False)
+
+
+class ChipsUnchosen(forms.RadioSelect):
+    """None of them is chosen until somebody does, not even the one that says "none"."""
+
+    def format_value(self, value: Any) -> Any:
+        return [] if value is None else super().format_value(value)
 
 
 class GiftForm(RowForm):
@@ -80,9 +101,12 @@ class GiftForm(RowForm):
     def _school_by_a_tap(self) -> None:
         """A few schools are buttons: one of them is always to be said for what families gave."""
         field: Any = self.fields["school"]
+        if self.instance.source == Source.FAMILIES and self.instance.school_id:
+            field.required, field.empty_label = True, None
         if 1 < len(field.queryset[: SCHOOLS_SHOWN + 1]) <= SCHOOLS_SHOWN:
-            field.empty_label = _("no school in particular")
-            field.widget = forms.RadioSelect(attrs={"class": "chips"})
+            if not field.required:
+                field.empty_label = _("no school in particular")
+            field.widget = ChipsUnchosen(attrs={"class": "chips"})
             field.widget.choices = field.choices
 
     @property
@@ -158,6 +182,7 @@ class ArrivalForm(GiftForm):
         error_messages={"invalid_choice": gettext_lazy("That promise is not in your book.")},
     )
     new_name = forms.CharField(required=False, widget=forms.HiddenInput)
+    giver = forms.CharField(required=False, widget=forms.HiddenInput)
     for_one_person = forms.BooleanField(
         label=gettext_lazy("It is meant for one named teacher or child"), required=False
     )
@@ -167,7 +192,8 @@ class ArrivalForm(GiftForm):
 
     def __init__(self, data: Any = None, *args: Any, **kwargs: Any) -> None:
         self.likely: list[LikelyPartner] = []
-        super().__init__(picked_of_likely(data), *args, **kwargs)
+        self.who: list[tuple[str, Any, Any]] = []
+        super().__init__(without_family_name(picked_of_likely(data)), *args, **kwargs)
 
     def clean_for_one_person(self) -> bool:
         if self.cleaned_data["for_one_person"]:
@@ -202,6 +228,39 @@ class ArrivalForm(GiftForm):
             self.likely = likely_partners(self.desk, name=partner)
             if self.likely:
                 self.add_error("partner", _("Is it one of those below? If not, say that it is a new one."))
+        if isinstance(partner, str) and not self.likely and not self.partner_kind:
+            self.who = [(f"{kind} {partner}", label, detail) for kind, label, detail in WHO]
+            self.add_error("partner", _("Who is that? The name does not tell."))
+
+    @property
+    def partner_kind(self) -> str:
+        """What a new partner is: told by the name, else by who typed it."""
+        typed = self.cleaned_data.get("partner")
+        if not isinstance(typed, str):
+            return ""
+        kind, name = giver_told(self.cleaned_data.get("giver", ""))
+        if kind in PartnerKind.values and name_key(name) == name_key(typed):
+            return kind
+        told = kind_told(typed)
+        return told if told != PartnerKind.PERSON else ""
+
+
+def giver_told(answer: str) -> tuple[str, str]:
+    """What a button says of a typed name: who it is, and the name it was said of."""
+    kind, _space, name = answer.partition(" ")
+    return kind, name
+
+
+def without_family_name(data: Any) -> Any:
+    """A family that was typed by name becomes one of all families, and the name goes no further."""
+    if not data:
+        return data
+    kind, name = giver_told(data.get("giver", ""))
+    if kind != Source.FAMILIES or name_key(name) != name_key(data.get("partner", "")):
+        return data
+    changed = data.copy()
+    changed["source"], changed["partner"], changed["giver"] = Source.FAMILIES, "", ""
+    return changed
 
 
 class LookForm(forms.Form):

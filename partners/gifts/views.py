@@ -57,7 +57,8 @@ def receive(request: DeskRequest, form: ArrivalForm) -> Gift:
     if promise is not None and not lines:
         lines = [Line(description=promise.what, promise=promise)]
     partner = form.cleaned_data["partner"]
-    return actions.receive(desk=request.desk, **{**values, "partner": partner}, lines=lines)
+    given = {**values, "partner": partner, "partner_kind": form.partner_kind}
+    return actions.receive(desk=request.desk, **given, lines=lines)
 
 
 @require_GET

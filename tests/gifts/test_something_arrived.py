@@ -114,9 +114,45 @@ def test_a_new_name_is_a_new_partner_unless_it_is_likely_known(signed_in, garden
     assert "Is it one of those below?" in page
     signed_in.post(NEW, typed(POTS, partner="Riverbend Gardn Center", one_of=str(garden.pk)))
     assert Gift.objects.get().partner == garden
-    signed_in.post(NEW, typed(POTS, partner="Riverbend Gardn Center", new_name="Riverbend Gardn Center"))
+    who = {"giver": "business Riverbend Gardn Center"}
+    signed_in.post(NEW, typed(POTS, partner="Riverbend Gardn Center", new_name="Riverbend Gardn Center", **who))
     assert Partner.objects.count() == 2
     assert Event.objects.latest("pk").changes[0]["model"] == "partner"
+
+
+def answered(page, words):
+    """What the button with these words says of the typed name."""
+    return next(answer for answer, label, _detail in page.context["form"].who if words in str(label))
+
+
+def test_a_name_that_tells_nothing_is_asked_about_and_a_family_is_not_kept_by_name(signed_in, desk):
+    school = people.make_school(desk.program)
+    named = {"partner": "Ana Ruiz", "school": str(school.pk)}
+    page = signed_in.post(NEW, typed(POTS, **named))
+    assert not Gift.objects.exists()
+    signed_in.post(NEW, typed(POTS, **named, giver=answered(page, "family")))
+    gift = Gift.objects.get()
+    assert (gift.source, gift.partner, gift.school, Partner.objects.count()) == ("families", None, school, 0)
+    assert "Ruiz" not in str(Event.objects.latest("pk").changes)
+
+
+def test_who_somebody_is_was_said_of_that_name_alone(signed_in):
+    page = signed_in.post(NEW, typed(POTS, partner="Ana Ruiz"))
+    person = answered(page, "Somebody")
+    assert signed_in.post(NEW, typed(POTS, partner="Ivan Petrov", giver=person)).status_code == 200
+    signed_in.post(NEW, typed(POTS, partner="Ana Ruiz", giver=person))
+    assert Gift.objects.get().partner.kind == "person"
+
+
+def test_a_school_for_what_families_gave_is_asked_without_a_wrong_one_chosen(signed_in, desk):
+    for name in ("Millrace Elementary", "North Ridge Elementary"):
+        school = people.make_school(desk.program, name)
+    page = signed_in.get(NEW).content.decode()
+    assert "checked" not in page.split('name="school" value=""')[1].split(">")[0]
+    signed_in.post(NEW, typed(POTS, source="families", school=str(school.pk)))
+    gift = Gift.objects.get()
+    edit = signed_in.post(reverse("gifts:gift-edit", args=[gift.pk]), typed(POTS, school=""))
+    assert edit.context["form"].errors["school"]
 
 
 def test_a_promise_fills_everything_in_and_a_part_leaves_the_rest(signed_in, program, today, garden):
