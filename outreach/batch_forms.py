@@ -64,7 +64,7 @@ class BatchForm(RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        name = self.desk.program.teacher
+        name = self.desk.signs.teacher
         if self.instance.kind == BatchKind.OUTING or not may_sign(self.desk, name):
             del self.fields["signed"]
 

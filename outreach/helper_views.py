@@ -53,7 +53,7 @@ def session_sheets(request: DeskRequest, pk: int) -> HttpResponse:
         "session": session,
         "sheets": [sheet_line(request, slug, pk) for slug in ABOUT_SESSION],
         "mails": mail_lines(request, session),
-        "own_mail": request.desk.program.email,
+        "own_mail": request.desk.signs.email,
     }
     return render(request, "outreach/session_sheets.html", context)
 

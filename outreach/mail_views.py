@@ -44,7 +44,7 @@ def document_mail(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
     if request.method == "POST":
         return go_out(request, prepared, stops)
     mail = letter_mail(prepared)
-    own = can_be_mailed(request.desk.program.email)
+    own = can_be_mailed(request.desk.signs.email)
     context = {
         "prepared": prepared,
         "stops": stops,
@@ -80,7 +80,7 @@ def go_out(request: DeskRequest, prepared: Prepared, stops: list[Any]) -> HttpRe
 
 def send(desk: Desk, mail: LetterMail, to: Receiver) -> None:
     """One mail to one receiver."""
-    sender = mailbox(address(desk.program.email), desk.program.teacher).replace("\r\n", "")
+    sender = mailbox(address(desk.signs.email), desk.signs.teacher).replace("\r\n", "")
     message = EmailMessage(one_line(mail.subject), mail.body, sender, [address(to.address)])
     message.attach(mail.file_name, mail.sheet, "application/pdf")
     message.send()

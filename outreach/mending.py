@@ -51,6 +51,8 @@ def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | Non
         return _became(prepared, prepared.row)
     if gap.code == "no-phone":
         school = getattr(prepared.row, "school_id", None)
+        if not school and not prepared.desk.keeps:
+            return None
         return Way(
             reverse("school:school-edit", args=[school]) if school else reverse("program:settings"), _("Write it down")
         )

@@ -110,7 +110,7 @@ def sender(desk: Desk, school: School | None) -> Address:
         return Address(business=desk.program.name)
     street = (school.street,) if school.street else ()
     return Address(
-        person=desk.program.teacher,
+        person=desk.signs.teacher,
         business=school.name,
         street=street,
         city=school.city,

@@ -33,7 +33,7 @@ def gather(desk: Desk, trade: Trade, words: dict[str, Any] | None = None) -> Fac
         minutes=trade.minutes_per_item,
         materials=trade.materials,
         names_on_work=trade.names_on_work,
-        teacher=desk.program.teacher,
+        teacher=desk.signs.teacher,
     )
 
 

@@ -63,10 +63,10 @@ def sender(desk: Desk, school: School) -> dict[str, Any]:
         "paper": program.paper,
         "letterhead": letterhead(school, desk),
         "day": desk.day,
-        "teacher": program.teacher,
-        "role": program.title,
-        "phone": program.phone,
-        "email": program.email,
+        "teacher": desk.signs.teacher,
+        "role": desk.signs.title,
+        "phone": desk.signs.phone,
+        "email": desk.signs.email,
     }
 
 

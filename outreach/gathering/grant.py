@@ -69,7 +69,7 @@ def gather_report(desk: Desk, grant: Grant, words: dict[str, Any]) -> grant_repo
         **common,
         address=address_of(grant.partner),
         greeting=greeting,
-        role=desk.program.title,
+        role=desk.signs.title,
         asked=grant.asked_cents,
         awarded=grant.awarded_cents or 0,
         awarded_on=day,
@@ -102,7 +102,7 @@ def _common(desk: Desk, grant: Grant, words: dict[str, Any]) -> dict[str, Any]:
         "day": desk.day,
         "partner": grant.partner.name,
         "title": grant.title,
-        "teacher": desk.program.teacher,
+        "teacher": desk.signs.teacher,
     }
 
 

@@ -165,7 +165,7 @@ def receiver(desk: Desk, partner: Partner | None, school: School | None) -> dict
         "contact": greeted(partner),
         "receiver": (school.legal_name or school.name) if school else legal_name(desk),
         "governmental": school.governmental if school else True,
-        "teacher": desk.program.teacher,
+        "teacher": desk.signs.teacher,
         "school": school.name if school else "",
     }
 
@@ -196,8 +196,8 @@ def letter(
         letterhead=letterhead(school, desk),
         day=desk.day,
         thanks=thanks,
-        teacher=desk.program.teacher,
-        role=desk.program.title,
+        teacher=desk.signs.teacher,
+        role=desk.signs.title,
         address=address_of(partner),
         paragraphs=tuple(words.get("paragraphs", ())),
         number=school.ein if school else tax_number(desk),

@@ -101,8 +101,8 @@ def draft_file(desk: Desk, mail: LetterMail, to: Receiver) -> bytes:
     Raises NoAddress where the program's own e-mail is missing.
     """
     return draft_with_sheet(
-        sender=desk.program.email,
-        name=desk.program.teacher,
+        sender=desk.signs.email,
+        name=desk.signs.teacher,
         receiver=to.address,
         subject=mail.subject,
         body=mail.body,

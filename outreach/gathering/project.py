@@ -51,7 +51,7 @@ def gather_invitation(desk: Desk, project: Project, words: dict[str, Any]) -> co
     facts = known(desk, project, words)
     return colleague_invitation.Facts(
         **facts,
-        role=desk.program.title,
+        role=desk.signs.title,
         about=project.about,
         ours=sides[PartBy.US],
         theirs=sides[PartBy.COLLEAGUE],
@@ -68,7 +68,7 @@ def known(desk: Desk, project: Project, words: dict[str, Any]) -> dict[str, Any]
         "letterhead": letterhead(project.school, desk),
         "day": desk.day,
         "title": project.title,
-        "teacher": desk.program.teacher,
+        "teacher": desk.signs.teacher,
         "colleague": named(project),
         "subject": project.subject,
         "classes": classes_words(project),

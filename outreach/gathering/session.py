@@ -49,7 +49,7 @@ def gather_card(desk: Desk, session: Session, words: dict[str, Any]) -> job_card
         where_it_goes=card.where_it_goes if card else "",
         looks_done=card.looks_done if card else "",
         cautions=caution_words(card.cautions if card else (), texts, language),
-        teacher=desk.program.teacher,
+        teacher=desk.signs.teacher,
     )
 
 
@@ -58,7 +58,7 @@ def welcome_of(desk: Desk, school: Any) -> dict[str, str]:
     welcome: Welcome | None = desk.welcomes.filter(school=school).first() if school else None
     if welcome is not None:
         return {name: getattr(welcome, name) for name in WELCOME}
-    known = (desk.program.teacher, (school.phone if school else "") or desk.program.phone)
+    known = (desk.signs.teacher, (school.phone if school else "") or desk.signs.phone)
     return {"whom_to_call": ", ".join(part for part in known if part) if known[1] else ""}
 
 
@@ -95,7 +95,7 @@ def gather_calls(desk: Desk, session: Session, words: dict[str, Any]) -> call_sh
         needed=session.needed,
         asked=tuple(person(turn.helper, session.day) for turn in turns if turn.reply == Reply.SILENT),
         said_yes=tuple(person(turn.helper, session.day) for turn in turns if turn.reply == Reply.YES),
-        teacher=desk.program.teacher,
+        teacher=desk.signs.teacher,
     )
 
 

@@ -91,7 +91,6 @@ def spoken(desk: Desk, languages: Collection[str]) -> list[str]:
 
 def text_of(desk: Desk, session: Session, kind: str, language: str, own: OwnWords) -> tuple[str, str]:
     """Subject and body in one language."""
-    program = desk.program
     job = job_words(session.job, language)
     school = school_of(desk, session)
     place = session.place
@@ -101,9 +100,9 @@ def text_of(desk: Desk, session: Session, kind: str, language: str, own: OwnWord
     values = {
         "job": job,
         "day": with_weekday(session.day, language),
-        "teacher": program.teacher,
+        "teacher": desk.signs.teacher,
         "school": school.name if school else "",
-        "how to reach you": reach_words(program.phone, language),
+        "how to reach you": reach_words(desk.signs.phone, language),
         "how many are missing": missing_words(missing, language),
     }
     say = voice(kind, language, own, values)
@@ -119,7 +118,7 @@ def text_of(desk: Desk, session: Session, kind: str, language: str, own: OwnWord
         " ".join(part for part in (sign_in, say("last")) if part),
         "",
         THANKS[language],
-        *(line for line in (program.teacher, program.title) if line),
+        *(line for line in (desk.signs.teacher, desk.signs.title) if line),
     )
     return say("subject"), "\n".join(lines)
 
@@ -132,8 +131,8 @@ def mail_file(desk: Desk, session: Session, kind: str) -> bytes:
     mail = session_mail(desk, session, kind)
     noon = datetime.combine(desk.day, time(12), ZoneInfo(desk.program.time_zone))
     return draft(
-        sender=desk.program.email,
-        name=desk.program.teacher,
+        sender=desk.signs.email,
+        name=desk.signs.teacher,
         receivers=mail.receivers,
         subject=mail.subject,
         body=mail.body,

@@ -40,7 +40,7 @@ def gather(desk: Desk, show: Show, words: dict[str, Any]) -> Facts:
         order=tuple(hanging.steps) if hanging else (),
         phones=phones(desk, show.school, sessions),
         classes=tuple(PanelsOf(one.label, one.works, one.panels) for one in class_panels(desk, show)),
-        teacher=desk.program.teacher,
+        teacher=desk.signs.teacher,
     )
 
 

@@ -44,7 +44,7 @@ def gather_memo(desk: Desk, trade: Trade, words: dict[str, Any]) -> trade_memo.F
         day=desk.day,
         agreed_on=trade.agreed_on,
         school=trade.school.name if trade.school else desk.program.name,
-        teacher=desk.program.teacher,
+        teacher=desk.signs.teacher,
         partner=trade.partner.name,
         contact=contact.name if contact else "",
         kind=trade.partner.kind,

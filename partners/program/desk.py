@@ -41,6 +41,16 @@ def school_path(model: type[Row]) -> str:
 
 
 @dataclass(frozen=True)
+class Signer:
+    """Who stands under letters and sheets, and how to reach them."""
+
+    teacher: str
+    title: str = ""
+    phone: str = ""
+    email: str = ""
+
+
+@dataclass(frozen=True)
 class Desk:
     """`desk.visits`, `desk.partners` and so on are querysets of this program's rows, narrowed to the person's schools.
 
@@ -56,6 +66,7 @@ class Desk:
     school_ids: frozenset[int] = frozenset()
     once: str | None = field(default=None, compare=False)
     kept: dict[Any, Any] | None = field(default=None, compare=False, repr=False)
+    signer: Signer | None = field(default=None, compare=False)
 
     def __getattr__(self, name: str) -> Any:
         model = None if name.startswith("_") else row_names().get(name)
@@ -76,6 +87,12 @@ class Desk:
     def sees(self) -> tuple[Any, ...]:
         """All that decides which rows the desk leads to, whatever stands in them."""
         return self.program.pk, self.role, self.opened, self.school_ids
+
+    @property
+    def signs(self) -> Signer:
+        """The program's teacher, or the colleague at this desk who signs what they print."""
+        program = self.program
+        return self.signer or Signer(program.teacher, program.title, program.phone, program.email)
 
     @property
     def writes(self) -> bool:

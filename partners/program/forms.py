@@ -137,9 +137,11 @@ class JoinForm(UserCreationForm):  # type: ignore[type-arg]
 
 
 class MemberForm(MemberFields, RowForm):
+    field_order = ["role", "opened", "school_ids", "signs_as", "title", "phone", "email"]
+
     class Meta:
         model = Membership
-        fields = ["role", "opened", "school_ids"]
+        fields = ["role", "opened", "school_ids", "signs_as", "title", "phone", "email"]
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -13,7 +13,7 @@ from django.utils.translation import gettext_noop
 
 from partners.ground.changes import change
 from partners.program.desk import Desk
-from partners.program.models import Invitation, Membership, User
+from partners.program.models import Invitation, Membership, Role, User
 
 DAYS_OPEN = 14
 
@@ -60,7 +60,9 @@ def join(*, desk: Desk, invitation: Invitation, user: User) -> Membership:
         if user.pk is None:
             user.save()
         rights = {"role": stored.role, "opened": stored.opened, "school_ids": stored.school_ids}
-        member = book.add(Membership(user=user, **rights))
+        # A colleague signs what they print; the keeper may take it out.
+        name = str(user)[:120] if stored.role == Role.TEACHER else ""
+        member = book.add(Membership(user=user, signs_as=name, **rights))
         book.scrub(stored, {"used_by": user, "used_on": desk.day})
         return member
 

@@ -114,6 +114,15 @@ class Membership(Row):
     role = models.CharField(max_length=8, choices=Role, default=Role.TEACHER)
     opened = models.JSONField(default=opened_at_first, blank=True)
     school_ids = models.JSONField(default=list, blank=True)
+    signs_as = models.CharField(
+        _("their name under letters"),
+        max_length=120,
+        blank=True,
+        help_text=_("For a colleague who signs what they print. Empty: it carries the name in the settings."),
+    )
+    title = models.CharField(_("their title"), max_length=120, blank=True)
+    phone = models.CharField(_("their school phone"), max_length=40, blank=True)
+    email = models.EmailField(_("their school e-mail"), blank=True)
     calendar_turn = models.PositiveIntegerField(
         default=0, editable=False, help_text=_("Which secret calendar address counts; 0: none was made yet.")
     )

@@ -18,9 +18,9 @@ from partners.ground.undo import CannotUndo
 from partners.program import actions
 from partners.program.actions import free_username
 from partners.program.invitation_actions import hash_of, invite
-from partners.program.models import Invitation, Membership, Role, User
+from partners.program.models import Invitation, Membership, Program, Role, User
 from tests.ladder import UNKNOWN, enter, flat, status
-from tests.people import SECRET, make_desk, make_member, make_program, make_school
+from tests.people import SECRET, make_desk, make_member, make_partner, make_program, make_school
 
 pytestmark = pytest.mark.django_db
 JOIN = reverse("program:join")
@@ -188,3 +188,14 @@ def test_a_title_is_no_name_to_sign_in_with(db: None) -> None:
         "dr",
         "teacher",
     ]
+
+
+def test_a_colleague_signs_what_they_print(client: Client, secret: str, program) -> None:
+    Program.objects.update(teacher="June Castellanos", phone="(201) 555-0100", title="Art teacher")
+    client.get(link_of(secret))
+    client.post(JOIN, MINE)
+    partner = make_partner(program)
+    told = flat(client.get(reverse("outreach:document-page", args=["leave-behind", partner.pk])))
+    assert told.count("Priya Nolan") > 2
+    assert "June" not in told
+    assert "555-0100" not in told
