@@ -40,6 +40,10 @@ def nothing_more(desk: Desk, row: Any, facts: Any) -> None:
     """Handing it over changes nothing else."""
 
 
+def no_words(desk: Desk, row: Any) -> Words:
+    return {}
+
+
 def without_note(facts: Any) -> str:
     return ""
 
@@ -69,13 +73,13 @@ class Entry:
     """One document: `rows` are those its number is read from, `gather(desk, row, words)` makes its facts.
 
     With `words` the teacher can change something, and the sheet goes out through the register, in the letter's column
-    that the module's `ABOUT` names; without, it is simply printed as the record has it. `opened` is what a guest needs;
-    TEACHERS_ONLY where phones and e-mails stand on it.
-    `compared` is what `gaps` takes besides the facts, `thanks` the debt that is paid when the sheet goes out, `handed`
-    what else changes then; the title names whom it is `to`, and a `note` on its facts. `without_a_row` lets number 0
-    stand for a sheet about nobody. `shared` are all rows that one sheet is about, first the one it stands with in the
-    register: it is the same from the address of each. `asked` reads the words of a sheet that is only printed from its
-    address, `together` fetches what many sheets need with their rows.
+    that the module's `ABOUT` names; without, it is simply printed as the record has it. `opened` is what a guest
+    needs; TEACHERS_ONLY where phones and e-mails stand on it. `compared` is what `gaps` takes besides the facts,
+    `thanks` the debt that is paid when the sheet goes out, `handed` what else changes then, and `begins` the words of
+    a sheet that nobody began yet; the title names whom it is `to`, and a `note` on its facts. `without_a_row` lets
+    number 0 stand for a sheet about nobody. `shared` are all rows that one sheet is about, first the one it stands
+    with in the register: it is the same from the address of each. `asked` reads the words of a sheet that is only
+    printed from its address, `together` fetches what many sheets need with their rows.
     """
 
     module: ModuleType
@@ -86,6 +90,7 @@ class Entry:
     to: Callable[[Any], Any] = partner_of
     compared: Callable[[Desk, Any, str], tuple[Any, ...]] = with_nothing
     thanks: Callable[[Desk, Any], Thanks | None] = no_thanks
+    begins: Callable[[Desk, Any], Words] = no_words
     note: Callable[[Any], Any] = without_note
     handed: Callable[[Desk, Any, Any], None] = nothing_more
     caution: str | Promise = ""

@@ -28,7 +28,7 @@ def to_print(
         row = one.shared(desk, row)[0]
     prepared = Prepared(desk, one, row.pk if row is not None else 0, row, own=own)
     draft = draft_of(desk, slug, **{one.column: row}) if one.words else None
-    prepared.words = dict(draft.words) if draft else {}
+    prepared.words = dict(draft.words) if draft else one.begins(desk, row)
     if one.words is None:
         prepared.words = one.asked(asked or {})
     elif "year" in one.words.base_fields and (year := words_asked(asked or {}).get("year")):

@@ -87,7 +87,7 @@ ENTRIES: tuple[Entry, ...] = (
     ),
     Entry(
         gratitude_letter,
-        rows=lambda desk: desk.gifts.select_related("partner", "school", "project"),
+        rows=lambda desk: desk.gifts.from_partners().select_related("partner", "school", "project"),
         gather=gratitude.gather_gift,
         words=LetterWords,
         compared=compared.with_others,
@@ -142,6 +142,7 @@ ENTRIES: tuple[Entry, ...] = (
         rows=lambda desk: desk.schools,
         gather=family.gather,
         words=FamilyLetterWords,
+        begins=family.words_again,
         to=itself,
     ),
     Entry(letter_approval, rows=lambda desk: desk.schools, gather=family.gather_approval),

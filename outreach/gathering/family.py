@@ -12,11 +12,12 @@ from outreach.documents.family_letter import MOST_THINGS, Thing
 from outreach.documents.letter_copies import Copies
 from outreach.gathering.school import letterhead, taught
 from outreach.wording.family_thanks import THANKS
-from outreach.wording.household_es import spanish_of
+from outreach.wording.household_es import spanish_of, with_note
 from partners.gifts.families import family_gifts
 from partners.gifts.family_actions import families_thanked
 from partners.gifts.models import Form, GiftQuerySet, Source
 from partners.letters.actions import draft_of
+from partners.letters.models import LetterState
 from partners.program.desk import Desk
 from partners.school.approval_models import ApprovalFor
 from partners.school.approvals import Standing, standing
@@ -24,6 +25,7 @@ from partners.school.models import School
 from partners.wish_list.models import CannotUse, Need
 
 SPARE = 2
+DAYS = ("from_on", "until_on", "return_by")
 
 Words = dict[str, Any]
 
@@ -87,8 +89,7 @@ def chosen_needs(desk: Desk, school: School, words: Words) -> list[Need]:
 
 
 def thing(need: Need, words: Words) -> Thing:
-    spanish = words.get("spanish", {}).get(f"need-{need.pk}") or spanish_of(need.what)
-    return Thing(english_of(need), spanish)
+    return Thing(english_of(need), spanish_said(words, f"need-{need.pk}", need.what, need.wanted), need.wanted)
 
 
 def english_of(need: Need) -> str:
@@ -96,8 +97,14 @@ def english_of(need: Need) -> str:
 
 
 def unwanted(one: CannotUse, words: Words) -> Thing:
-    spanish = words.get("spanish", {}).get(f"cannot-{one.pk}") or spanish_of(one.what)
-    return Thing(f"{one.what} ({one.why})" if one.why else one.what, spanish)
+    spanish = spanish_said(words, f"cannot-{one.pk}", one.what, one.why)
+    return Thing(f"{one.what} ({one.why})" if one.why else one.what, spanish, one.why)
+
+
+def spanish_said(words: Words, key: str, english: str, note: str) -> str:
+    """As the teacher typed it; what was kept just as it is known to the book has its note as it is now."""
+    typed = words.get("spanish", {}).get(key, "")
+    return typed if typed and typed != spanish_of(english) else with_note(english, note)
 
 
 def day_of(words: Words, name: str) -> date | None:
@@ -162,8 +169,17 @@ def spare_of(words: Words) -> int:
 def letter_words(desk: Desk, school: School) -> Words:
     """The words of the school's letter that is being written, else of the one that last went out."""
     draft = draft_of(desk, family_letter.SLUG, school=school)
-    last = draft or desk.letters.filter(document=family_letter.SLUG, school=school).order_by("-day", "-pk").first()
-    return dict(last.words) if last else {}
+    return dict(draft.words) if draft else words_again(desk, school)
+
+
+def words_again(desk: Desk, school: School) -> Words:
+    """What the next letter begins with: the words of the one that went out last, without what was for days now over."""
+    last = desk.letters.filter(document=family_letter.SLUG, school=school).exclude(state=LetterState.DRAFT)
+    gone = last.order_by("-day", "-pk").first()
+    words = dict(gone.words) if gone else {}
+    days = {name: day for name in DAYS if (day := day_of(words, name))}
+    over = bool(days) and max(days.values()) < desk.day
+    return {name: value for name, value in words.items() if not over or name not in (*DAYS, "needs")}
 
 
 def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Facts:

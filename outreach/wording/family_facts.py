@@ -13,13 +13,21 @@ from outreach.wording.own_words import HOUSE, OwnWords, Voice
 
 @dataclass(frozen=True)
 class Thing:
-    """Something from a household, or something that cannot be used, with its Spanish where there is one."""
+    """Something from a household, or something that cannot be used, with its Spanish where there is one.
+
+    `note` is what stands in brackets behind it in English.
+    """
 
     english: str
     spanish: str = ""
+    note: str = ""
 
     def said(self, language: str) -> str:
         return self.spanish or self.english if language == "es" else self.english
+
+    @property
+    def lacks_spanish(self) -> bool:
+        return not self.spanish or bool(self.note and self.note in self.spanish)
 
 
 @dataclass(frozen=True)

@@ -70,7 +70,7 @@ def _past_gaps(facts: Facts) -> Sequence[Gap | None]:
 
 
 def _spanish_gaps(facts: Facts) -> Sequence[Gap | None]:
-    lack = [thing.english for thing in (*facts.things, *facts.cannot_use) if not thing.spanish]
+    lack = [thing.english for thing in (*facts.things, *facts.cannot_use) if thing.lacks_spanish]
     named = ", ".join(lack[:4]) + (" …" if len(lack) > 4 else "")
     where = _("Where things are left stands only on the English side.")
     return (

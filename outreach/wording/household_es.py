@@ -71,9 +71,53 @@ _SPANISH = {
     "latex balloons and gloves": "globos y guantes de látex",
     "old or unlabeled paint, glue, dye or glaze": "pintura, pegamento, tinte o esmalte, viejos o sin etiqueta",
 }
+# What a thing should be like, or why it cannot be used; in words that fit whatever it is of.
+_NOTES = {
+    "clean": "sin suciedad",
+    "clean and dry": "sin suciedad ni humedad",
+    "dry": "sin humedad",
+    "washed": "después de lavar",
+    "rinsed": "después de enjuagar",
+    "empty": "sin contenido",
+    "no food residue": "sin restos de comida",
+    "no residue": "sin residuos",
+    "no glass": "sin vidrio",
+    "without glass": "sin vidrio",
+    "no nails": "sin clavos",
+    "no staples": "sin grapas",
+    "with lids": "con tapa",
+    "without lids": "sin tapa",
+    "wide mouth": "de boca ancha",
+    "any color": "de cualquier color",
+    "any size": "de cualquier tamaño",
+    "any length": "de cualquier largo",
+    "any kind": "de cualquier tipo",
+    "for smocks": "para delantales",
+    "allergies": "por alergias",
+    "they break": "se rompen",
+    "it breaks": "se rompe",
+    "sharp edges": "tienen filo",
+    "children handle everything": "los niños tocan todo",
+    "we cannot tell what is in it": "no sabemos qué contiene",
+    "not safe for children": "es un peligro para los niños",
+}
 _BY_KEY = {fold(english): spanish for english, spanish in _SPANISH.items()}
+
+
+_NOTES_BY_KEY = {fold(english): spanish for english, spanish in _NOTES.items()}
 
 
 def spanish_of(english: str) -> str:
     """The Spanish of a thing; "" where it is not in the list."""
     return _BY_KEY.get(fold(english), "")
+
+
+def with_note(english: str, note: str) -> str:
+    """As `spanish_of`, with its note. A note that is not known to the last part stays as it is: what must be clean, or
+    harms somebody, is better read in English than not at all.
+    """
+    spanish = spanish_of(english)
+    if not spanish or not note:
+        return spanish
+    parts = [_NOTES_BY_KEY.get(fold(part), "") for part in note.split(",")]
+    return f"{spanish} ({', '.join(parts) if all(parts) else note})"

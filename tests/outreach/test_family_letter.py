@@ -12,6 +12,7 @@ from outreach.documents import family_letter, family_thanks, letter_approval, le
 from outreach.documents.family_letter import Facts, Thing
 from outreach.documents.letter_copies import Copies
 from outreach.wording.family import SLIP_LINES, WORDS, other_slip, presses
+from outreach.wording.household_es import with_note
 from outreach.wording.readability import long_sentences
 from outreach.wording.readability_es import QUITE_EASY, score
 from tests.outreach.sheets import LONG_PERSON, LONG_SCHOOL, SCHOOL, Printed
@@ -150,6 +151,14 @@ def test_what_is_missing_is_told_before_printing():
     assert codes(HOME) == []
     assert codes(replace(HOME, things=(Thing("yarn"),), own="We weave.")) == ["no-spanish", "no-spanish-text"]
     assert codes(replace(HOME, drop_off="the blue bin", drop_off_es="")) == ["no-spanish-place"]
+
+
+def test_what_a_thing_must_be_like_stands_on_the_spanish_side_too_at_least_in_english():
+    assert with_note("Egg cartons", "no food residue") == "cartones de huevos (sin restos de comida)"
+    assert with_note("yarn", "any color, at least 10 yards") == "estambre (any color, at least 10 yards)"
+    assert (with_note("yarn", ""), with_note("harps", "clean")) == ("estambre", "")
+    mixed = Thing("yarn (10 yards)", with_note("yarn", "10 yards"), "10 yards")
+    assert codes(replace(HOME, things=(mixed,))) == ["no-spanish"]
 
 
 @pytest.mark.parametrize(

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 from django.urls import reverse
 
+from outreach.preparing import prepare
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift
 from partners.ground.models import Event
@@ -30,6 +32,16 @@ def school(desk):
         add_need(desk=desk, what=what, household=what != "zip ties")
     add_cannot_use(desk=desk, what="glass jars", why="they break")
     return school
+
+
+@pytest.fixture
+def came(desk, school):
+    def write(what, day=TUESDAY, **values):
+        lines = [Line(description=what, quantity=9)] if what else []
+        given = {"form": "goods", **values}
+        return receive(desk=desk, source="families", day=day, school=school, lines=lines, **given)
+
+    return write
 
 
 def at(name, slug, school):
@@ -137,6 +149,24 @@ def test_the_approval_is_recorded_from_there_for_letters_home(signed_in, school)
     assert page.context["form"].initial["what_for"] == "letters_home"
 
 
+def test_a_letter_that_went_out_begins_again_with_its_words_and_last_years_days_do_not(signed_in, desk, school):
+    add_approval(desk=desk, school=school, what_for="letters_home", by="Maria Ortega", on=TUESDAY, until=None)
+    days = {"until_on": str(TUESDAY + timedelta(days=9)), "return_by": str(TUESDAY + timedelta(days=3))}
+    typed(signed_in, school, "family-letter", own="We build a city.", drop_off="the blue bin", **days)
+    signed_in.post(at("document-hand-over", "family-letter", school), {"state": "handed_over"})
+    assert not Letter.objects.filter(state="draft").exists()
+    facts = prepare(desk, "family-letter", school.pk).facts
+    assert (facts.own, facts.drop_off, facts.last) == ("We build a city.", "the blue bin", TUESDAY + timedelta(days=9))
+    later = prepare(replace(desk, day=TUESDAY + timedelta(days=300)), "family-letter", school.pk).facts
+    assert (later.own, later.drop_off, later.last, later.return_by) == ("We build a city.", "the blue bin", None, None)
+
+
+def test_there_is_no_letter_to_one_giver_for_what_families_gave(signed_in, came):
+    gift = came("egg cartons")
+    for name in ("document", "document-prepare", "document-page"):
+        assert status(signed_in, at(name, "gratitude-letter", gift)) == 404
+
+
 def test_thanks_count_what_families_of_that_school_sent_in_the_time(signed_in, desk, school):
     other = make_school(desk.program, "North Ridge Elementary")
     for place, many in ((school, 40), (school, 25), (other, 9)):
@@ -150,16 +180,6 @@ def test_thanks_count_what_families_of_that_school_sent_in_the_time(signed_in, d
     assert "cartones de huevos: 65" in spanish
     typed(signed_in, school, "family-thanks", from_on="2026-01-01", until_on="2026-02-01")
     assert "egg cartons" not in pages(signed_in.get(at("document", "family-thanks", school)))[0]
-
-
-@pytest.fixture
-def came(desk, school):
-    def write(what, day=TUESDAY, **values):
-        lines = [Line(description=what, quantity=9)] if what else []
-        given = {"form": "goods", **values}
-        return receive(desk=desk, source="families", day=day, school=school, lines=lines, **given)
-
-    return write
 
 
 def test_the_next_thanks_are_for_what_the_last_ones_did_not_tell(signed_in, school, came):
