@@ -10,6 +10,7 @@ import gc
 import os
 import shutil
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import hypothesis
@@ -107,27 +108,39 @@ def look_for_files_once() -> None:
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     tests = Path(__file__).parent
     config.stash[COLLECTED] = {item.path for item in items}
+    files = {path: relative(path, tests) for path in config.stash[COLLECTED]}
     for item in items:
-        room = item.path.relative_to(tests).parts[0] if item.path.is_relative_to(tests) else ""
+        file = files[item.path]
+        room = file.partition("/")[0]
         if room in ("browser", "bench"):
             item.add_marker(room)
         if item.get_closest_marker("django_db") or OPENS_DATABASE & set(getattr(item, "fixturenames", ())):
             item.add_marker("database")
-        if (room not in ROOMS_OF_ALL_PAGES and is_alike(item, room)) or judges_what_is_here(item, tests):
+        judged_once = file in JUDGED_ONCE and ON_EACH_ANYWAY not in item.nodeid
+        if judged_once or (room not in ROOMS_OF_ALL_PAGES and is_alike(item, room)):
             item.add_marker("alike")
     # What makes much once for a whole file comes first: at the end runners take tests of one file from each other.
     items.sort(key=lambda item: "/whole_site/" not in item.nodeid)
 
 
-def judges_what_is_here(item: pytest.Item, tests: Path) -> bool:
-    file = item.path.relative_to(tests).as_posix() if item.path.is_relative_to(tests) else ""
-    return file in JUDGED_ONCE and ON_EACH_ANYWAY not in item.nodeid
+def relative(path: Path, folder: Path) -> str:
+    return path.relative_to(folder).as_posix() if path.is_relative_to(folder) else ""
 
 
 def is_alike(item: pytest.Item, room: str) -> bool:
     """Whether a test of one room, or one that asks as a browser does, tells of nothing that engines do differently."""
     of_one_room = room not in ROOMS_BELOW or "client" in getattr(item, "fixturenames", ())
     return of_one_room and not any(word in item.nodeid.lower() for word in DEPENDS_ON_ENGINE)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Iterator[None]:
+    """What is being loaded stays, so there is nothing for the collector of garbage to find."""
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.enable()
 
 
 def pytest_collection_finish(session: pytest.Session) -> None:

@@ -12,15 +12,16 @@ from tests.outreach.sheets import LETTER, LONG_SHEET, SHEET, Printed
 
 
 @pytest.mark.parametrize(
-    "pdf",
+    ("draw", "facts"),
     [
-        leave_behind.draw(replace(SHEET, contact="Zoë O’Neill-Řezníček (she)")),
-        leave_behind.draw(LONG_SHEET),
-        gratitude_letter.draw(replace(LETTER, paper="a4")),
+        (leave_behind.draw, replace(SHEET, contact="Zoë O’Neill-Řezníček (she)")),
+        (leave_behind.draw, LONG_SHEET),
+        (gratitude_letter.draw, replace(LETTER, paper="a4")),
     ],
     ids=["accents", "long", "letter"],
 )
-def test_every_word_that_pdfium_reads_is_read(pdf):
+def test_every_word_that_pdfium_reads_is_read(draw, facts):
+    pdf = draw(facts)
     words = Printed(pdf).text.split()
     read = (sheet_text(pdf) or "").split()
     assert len(words) > 80
