@@ -72,9 +72,10 @@ def _past_gaps(facts: Facts) -> Sequence[Gap | None]:
 def _spanish_gaps(facts: Facts) -> Sequence[Gap | None]:
     lack = [thing.english for thing in (*facts.things, *facts.cannot_use) if thing.lacks_spanish]
     named = ", ".join(lack[:4]) + (" …" if len(lack) > 4 else "")
+    field = "things_es" if any(thing.lacks_spanish for thing in facts.things) else "cannot_use_es"
     where = _("Where things are left stands only on the English side.")
     return (
-        when(lack, "no-spanish", format_lazy(_("No Spanish yet for: {things}."), things=named), "things"),
+        when(lack, "no-spanish", format_lazy(_("No Spanish yet for: {things}."), things=named), field),
         when(facts.drop_off and not facts.drop_off_es, "no-spanish-place", where, "drop_off_es"),
         when(
             facts.own and not facts.own_es,

@@ -87,6 +87,7 @@ _NOTES = {
     "no staples": "sin grapas",
     "with lids": "con tapa",
     "without lids": "sin tapa",
+    "paper ones": "de papel",
     "wide mouth": "de boca ancha",
     "any color": "de cualquier color",
     "any size": "de cualquier tamaño",

@@ -21,7 +21,7 @@ from partners.gifts.actions import (
 )
 from partners.gifts.family_actions import families_thanked, still_to_thank, thank_families_later
 from partners.gifts.letter_links import families_url, letter_url
-from partners.gifts.models import Gift, MoneyKind, Source, ThanksFor
+from partners.gifts.models import MoneyKind, Source, ThanksFor
 from partners.gifts.thanks_actions import said_along, thanks_said
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
@@ -180,7 +180,7 @@ def _owed(desk: Any) -> QuerySet[Any]:
 
 
 def _to_families(desk: Any) -> QuerySet[Any]:
-    beside = Gift.objects.families_to_thank().of_the_same_school()
+    beside = desk.gifts.families_to_thank().of_the_same_school()
     often = Subquery(beside.annotate(often=Func("pk", function="COUNT")).values("often"))
     return desk.gifts.first_of_each_school().with_first_line().annotate(often=often)  # type: ignore[no-any-return]
 
