@@ -51,6 +51,9 @@ def prefill(desk: Desk, partner: Partner | None, stop: OutingStop | None = None)
     sheets = desk.letters.filter(partner=partner, document=LEAVE_BEHIND)
     sheet = sheets.filter(day__gte=desk.day - timedelta(days=SHEET_DAYS)).select_related("need").first()
     planned = stop.need if stop is not None else None
+    if planned is not None and not desk.needs.filter(pk=planned.pk).exists():
+        # A colleague's outing may ask for what a school needs that the person does not see.
+        planned = None
     return Prefill(
         partner=partner,
         stop=stop,

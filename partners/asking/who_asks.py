@@ -90,6 +90,15 @@ def steps(desk: Desk, partner_ids: Iterable[int]) -> dict[int, list[Step]]:
     nothing is told but its day.
     """
     ids = list(partner_ids)
+    found = planned_steps(desk, ids)
+    since = desk.day - timedelta(days=desk.program.colleague_days)
+    asks = desk.program.asks.filter(partner__in=ids, asked_on__gte=since).select_related("created_by")
+    for ask in asks.order_by("asked_on", "pk"):
+        found[ask.partner_id].append(_step(desk, ask.asked_on, ask, planned=False))
+    return found
+
+
+def planned_steps(desk: Desk, ids: Iterable[int]) -> dict[int, list[Step]]:
     found: dict[int, list[Step]] = defaultdict(list)
     stops = desk.program.outing_stops.filter(partner__in=ids, visit=None)
     stops = stops.filter(outing__day__gte=desk.day, outing__day__lte=last_day(desk)).select_related(
@@ -97,11 +106,13 @@ def steps(desk: Desk, partner_ids: Iterable[int]) -> dict[int, list[Step]]:
     )
     for stop in stops.order_by("outing__day", "pk"):
         found[stop.partner_id].append(_step(desk, stop.outing.day, stop.outing, planned=True))
-    since = desk.day - timedelta(days=desk.program.colleague_days)
-    asks = desk.program.asks.filter(partner__in=ids, asked_on__gte=since).select_related("created_by")
-    for ask in asks.order_by("asked_on", "pk"):
-        found[ask.partner_id].append(_step(desk, ask.asked_on, ask, planned=False))
     return found
+
+
+def plans_of_others(desk: Desk, partner: Partner) -> tuple[str, ...]:
+    """Whether a colleague means to go to this place soon; what one asked there stands in the verdict."""
+    known = planned_steps(desk, [partner.pk])[partner.pk]
+    return clashes(desk, desk.day, desk.user.pk if desk.user else None, known)
 
 
 def clashes(desk: Desk, day: date, by: int | None, known: Iterable[Step]) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from django.views.decorators.http import require_GET, require_POST
 from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyped]
 
 from partners.agenda.actions import take_back
+from partners.asking.who_asks import plans_of_others
 from partners.directory.moved import partner_at
 from partners.ground.models import Event
 from partners.ground.returning import safe_return
@@ -61,6 +62,7 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "last_word": next((step.last_word for step in steps if step.last_word), ""),
         "sides": {} if desk.writes else partner_page.promises(desk, partner),
         "answers": partner_page.answers(desk, partner),
+        "plans": plans_of_others(desk, partner) if desk.writes else (),
         "busy": partner_page.busy_times(desk, partner),
         "address": partner_page.address_lines(partner),
         "web": partner_page.web_link(partner),

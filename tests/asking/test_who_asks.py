@@ -11,11 +11,13 @@ from django.urls import reverse
 
 from partners.asking.gather import gather
 from partners.asking.may_ask import Verdict
+from partners.asking.prefill import prefill
 from partners.asking.reasons import Code
 from partners.asking.words import answer
 from partners.directory.actions import add_partner
 from partners.program.models import Membership
 from partners.visits.actions import Stop, plan_outing, record_ask
+from partners.wish_list.actions import add_need
 from tests.ladder import enter, flat, status
 from tests.people import TUESDAY, make_desk, make_school
 
@@ -91,6 +93,19 @@ def test_the_page_of_an_outing_says_what_a_colleague_plans(signed_in: Client, om
     plan(omars, shop, TUESDAY + IN_DAYS)
     address = {"day": TUESDAY.isoformat(), "place": shop.pk}
     assert "Omar plans to go there on October 11, 2026." in flat(signed_in.get(reverse("asking:outing-new"), address))
+
+
+def test_the_page_of_the_place_says_it_too(signed_in: Client, omars, shop) -> None:
+    plan(omars, shop, TUESDAY + IN_DAYS)
+    assert "Omar plans to go there on October 11, 2026." in flat(signed_in.get(shop.get_absolute_url()))
+
+
+def test_a_colleagues_outing_fills_in_no_need_of_a_school_that_one_does_not_see(june, omars, shop, mine, other) -> None:
+    need = add_need(desk=omars, what="broken tile", school=other, quantity=6)
+    stop = Stop(shop, need, Verdict(TUESDAY, (), TUESDAY))
+    outing = plan_outing(desk=omars, day=TUESDAY, stops=[stop])
+    assert prefill(omars, shop, outing.stops.get()).need == need
+    assert prefill(limited(june, mine), shop, outing.stops.get()).need is None
 
 
 def test_of_another_school_only_the_day_is_told(client: Client, june, omars, shop, mine, other) -> None:
