@@ -155,7 +155,7 @@ def year_end(language: str, part: Part) -> year_end_note.Facts:
 
 
 def report(language: str, part: Part) -> grant_report.Facts:
-    spent = {"some_left": 40_000, "too_much": 52_000}.get(part.path, 50_000)
+    spent = {"some_left": 40_000, "rest_back": 40_000, "too_much": 52_000}.get(part.path, 50_000)
     words = BOTH[language]
     return grant_report.Facts(
         **sender(language),
@@ -167,6 +167,7 @@ def report(language: str, part: Part) -> grant_report.Facts:
         became=words["planters"],
         students=104,
         lines=(BudgetLine(words["tiles"], planned=50_000, spent=spent),),
+        rest_back_on=LAST if part.path == "rest_back" else None,
     )
 
 

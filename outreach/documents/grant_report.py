@@ -68,6 +68,7 @@ class Facts:
     role: str = ""
     address: Address = Address()  # noqa: RUF009 - frozen
     asked: int | None = None
+    rest_back_on: date | None = None
     became: str = ""
     students: int | None = None
     lines: tuple[BudgetLine, ...] = ()
@@ -92,6 +93,7 @@ class Facts:
             asked=self.asked,
             spent=self.spent,
             bought=[line.what for line in self.lines if line.paid > 0],
+            rest_back_on=self.rest_back_on,
         )
 
     @cached_property

@@ -73,6 +73,7 @@ def gather_report(desk: Desk, grant: Grant, words: dict[str, Any]) -> grant_repo
         asked=grant.asked_cents,
         awarded=grant.awarded_cents or 0,
         awarded_on=day,
+        rest_back_on=grant.rest_back_on,
         became=project.told_of(day) if project else "",
         students=project.students if project else None,
         lines=budget(grant),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from django.utils.translation import gettext_lazy as _
 
@@ -54,6 +55,7 @@ class GrantWords:
     bought: str
     all_spent: str
     some_left: str
+    rest_back: str
     too_much: str
     reaches: str
     thanks: str
@@ -105,6 +107,7 @@ GRANT = {
         bought="With it we bought [what we bought].",
         all_spent="All of it is spent, as the lines below show.",
         some_left="[spent] of it is spent, and [left] is left, as the lines below show.",
+        rest_back="What was left went back to you on [return day].",
         too_much="[spent] is spent, [over] more than the award.",
         reaches="[what it became] It reaches [children].",
         thanks="Thank you for making it possible.",
@@ -159,6 +162,7 @@ GRANT = {
         bought="Con ello compramos [what we bought].",
         all_spent="Se gastó todo, como muestran las partidas de abajo.",
         some_left="Se gastaron [spent] y quedan [left], como muestran las partidas de abajo.",
+        rest_back="Lo que quedaba se les devolvió el [return day].",
         too_much="Se gastaron [spent], [over] más de lo otorgado.",
         reaches="[what it became] Llega a [children].",
         thanks="Gracias por hacerlo posible.",
@@ -209,6 +213,7 @@ REPORT_PARTS = (
     Part("bought", _("What was bought"), ("what we bought",)),
     Part("all_spent", _("Where all of it is spent")),
     Part("some_left", _("Where some is left"), ("spent", "left")),
+    Part("rest_back", _("Where what was left went back"), ("return day",)),
     Part("too_much", _("Where more is spent"), ("spent", "over")),
     Part("reaches", _("What it became, and for how many")),
     Part("thanks", _("Last paragraph")),
@@ -222,7 +227,7 @@ AWARD_PARTS = (
 
 
 def report_paragraphs(
-    say: Voice, *, awarded: int, asked: int | None, spent: int, bought: Sequence[str]
+    say: Voice, *, awarded: int, asked: int | None, spent: int, bought: Sequence[str], rest_back_on: date | None = None
 ) -> tuple[str, ...]:
     """The report in words: the award, what was bought, what it became, for how many children, and what is left."""
     had_asked = say("had_asked", asked=dollars(asked)) if asked is not None and asked != awarded else ""
@@ -232,10 +237,11 @@ def report_paragraphs(
     elif spent == awarded:
         money = say("all_spent")
     else:
-        money = say("some_left", spent=dollars(spent), left=dollars(awarded - spent))
+        back = say("rest_back", return_day=spelled(rest_back_on, say.language)) if rest_back_on else ""
+        money = _joined(say("some_left", spent=dollars(spent), left=dollars(awarded - spent)), back)
     paragraphs = (
         _joined(say("awarded_us"), had_asked),
-        _joined(things, money if spent else ""),
+        _joined(things, money if spent or rest_back_on else ""),
         say("reaches"),
         say("thanks"),
     )

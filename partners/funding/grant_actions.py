@@ -196,9 +196,16 @@ def move_acceptance(*, desk: Desk, grant: Grant, due: date) -> Grant:
 
 
 def leave_rest(*, desk: Desk, grant: Grant) -> Grant:
-    """What is left stays unspent, or went back; nobody is reminded of it any more."""
+    """What is left stays unspent; nobody is reminded of it any more."""
     with change(desk, gettext_noop("The rest of the grant stays unspent: %(title)s"), title=grant) as book:
         return book.update(grant, leftover_settled=True)
+
+
+def return_rest(*, desk: Desk, grant: Grant, day: date) -> Grant:
+    """They had paid in advance, and what was not spent went back to them."""
+    with change(desk, gettext_noop("The rest of the grant went back: %(title)s, %(partner)s"), **_named(grant)) as book:
+        heard(desk=desk, partner=grant.partner, day=day)
+        return book.update(grant, leftover_settled=True, rest_back_on=day)
 
 
 def not_this_time(*, desk: Desk, grant: Grant) -> Grant:

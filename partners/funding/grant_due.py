@@ -13,11 +13,13 @@ from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import row_link
 from partners.ground.money import format_cents
+from partners.ground.plain import PlainError, gettext_noop
 from partners.ground.words import gettext as _
 
 APPLY, ANSWER, ACCEPT = "funding.apply", "funding.answer", "funding.accept"
 SPEND, CLAIM, REPORT = "funding.spend", "funding.claim", "funding.report"
 DAY = "MONTH_DAY_FORMAT"
+NOTHING_SPENT = gettext_noop("Nothing of “%(title)s” is spent. If that is right, say so on the grant’s own page.")
 OF_GRANT = (
     "title", "asked_cents", "asked_on", "answered_on", "awarded_cents", "spent_cents", "partner_id", "partner__name",
     "partner__phone", "school_id", "school__name", "accept_by_whom",
@@ -95,7 +97,7 @@ def _spend(row: tuple[Any, ...], day: date) -> DueLine:
 def _claim(row: tuple[Any, ...], day: date) -> DueLine:
     one = _read(row)
     acts = (
-        Act(_("Claimed"), _settle(CLAIM, one["pk"]), code="done"),
+        _handed(_("Claimed"), CLAIM, one, "claim"),
         Act(_("Claim sheet"), row_link("outreach:document", one["pk"], "grant-claim"), opens=True),
         Act(_("The grant"), _page(one), opens=True),
     )
@@ -110,11 +112,18 @@ def _report(row: tuple[Any, ...], day: date) -> DueLine:
     one = _read(row)
     acts = (
         Act(_("Write the report"), row_link("outreach:document-prepare", one["pk"], "grant-report"), opens=True),
-        Act(_("Handed in"), _settle(REPORT, one["pk"]), code="done"),
+        _handed(_("Handed in"), REPORT, one, "report"),
     )
     why = _("awarded on %(day)s") % {"day": _spelled(one["answered_on"])}
     what = _sum(one["title"], one["awarded_cents"])
     return _line(REPORT, Hand.WRITE, one, verb=_("Report to"), alone=_("Report:"), what=what, why=why, acts=acts)
+
+
+def _handed(label: str, slug: str, one: dict[str, Any], place: str) -> Act:
+    """Where nothing is spent, the page asks first whether that is right."""
+    if one["spent_cents"]:
+        return Act(label, _settle(slug, one["pk"]), code="done")
+    return Act(label, f"{_page(one)}#{place}", opens=True)
 
 
 def _read(row: tuple[Any, ...]) -> dict[str, Any]:
@@ -206,11 +215,18 @@ def _left(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
     actions.leave_rest(desk=desk, grant=row)
 
 
+def _must_be_spent(row: Any) -> None:
+    if not row.spent_cents:
+        raise PlainError("nothing_spent", NOTHING_SPENT, title=row.title)
+
+
 def _claimed(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    _must_be_spent(row)
     actions.claim(desk=desk, grant=row, day=day)
 
 
 def _reported(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
+    _must_be_spent(row)
     actions.report(desk=desk, grant=row, day=day)
 
 

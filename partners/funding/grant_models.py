@@ -73,6 +73,7 @@ class Grant(Row):
     reported_on = models.DateField(_("reported on"), null=True, blank=True)
     spent_cents = models.BigIntegerField(_("spent"), default=0, editable=False)
     leftover_settled = models.BooleanField(_("what is left stays unspent"), default=False, editable=False)
+    rest_back_on = models.DateField(_("the rest went back on"), null=True, blank=True, editable=False)
     note = models.TextField(_("note"), blank=True, help_text=_("Write what they may read; records can be requested."))
 
     objects = GrantQuerySet.as_manager()
@@ -152,6 +153,11 @@ class Grant(Row):
     def left_cents(self) -> int:
         """What is still to spend; below zero where more was bought than awarded."""
         return (self.awarded_cents or 0) - self.spent_cents
+
+    @property
+    def rest_may_go_back(self) -> bool:
+        """Money that they pay only on receipts was never here."""
+        return self.claim_by is None and self.rest_back_on is None and self.left_cents > 0
 
 
 class GrantLine(Row):

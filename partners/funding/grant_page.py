@@ -57,6 +57,7 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
     """The context of funding/grant_detail.html; `forms` are those that were sent and did not hold."""
     sums = line_sums(grant)
     done: dict[str, Any] = {"desk": desk, "not_before": grant.answered_on, "initial": {"day": desk.day}}
+    ends = {**done, "spent": grant.spent_cents != 0}
     thanks = desk.thanks.owed().filter(grant=grant).first() if desk.writes else None
     return {
         "grant": grant,
@@ -76,8 +77,9 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "leftover_url": leftover_url(grant),
         "buying_url": buying_url(grant),
         "next": next_step(grant, desk.day),
-        "claimed": DoneForm(prefix="claimed", label=_("Claimed on"), **done),
-        "reported": DoneForm(prefix="reported", label=_("Handed in on"), **done),
+        "claimed": DoneForm(prefix="claimed", label=_("Claimed on"), **ends),
+        "reported": DoneForm(prefix="reported", label=_("Handed in on"), **ends),
+        "rest_back": DoneForm(prefix="rest_back", label=_("Sent back on"), **done),
         "newest": last_change(desk, grant) if desk.writes else None,
         **forms,
     }

@@ -165,13 +165,26 @@ class ChangeForm(RowForm):
 
 
 class DoneForm(DeskForm):
-    """On which day it was done; not before they answered."""
+    """On which day it was done; not before they answered. Where nothing is spent yet, that has to be seen."""
 
     day = forms.DateField(label=gettext_lazy("On"))
+    nothing_spent = forms.BooleanField(
+        label=gettext_lazy("That is right: nothing of it is spent"),
+        help_text=gettext_lazy(
+            "No receipt is charged to this grant. Some grantmakers accept that, others want to know why."
+        ),
+        error_messages={
+            "required": gettext_lazy("Nothing of it is spent. Charge the receipts first, or say that this is right.")
+        },
+    )
 
-    def __init__(self, *args: Any, not_before: date | None = None, label: str = "", **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, not_before: date | None = None, label: str = "", spent: bool = True, **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
         self.not_before = not_before
+        if spent:
+            del self.fields["nothing_spent"]
         if label:
             self.fields["day"].label = label
 

@@ -118,12 +118,29 @@ def grant_reported(request: DeskRequest, pk: int) -> HttpResponse:
     return handed_in(request, pk, "reported", actions.report, _("The report is handed in."))
 
 
+@require_POST
+@teachers
+def grant_rest_back(request: DeskRequest, pk: int) -> HttpResponse:
+    """What they had paid in advance and was not spent went back to them."""
+    grant = found(request, pk)
+    if grant.state != GrantState.AWARDED or not grant.rest_may_go_back:
+        return not_now(request, grant)
+    form = DoneForm(request.POST, desk=request.desk, prefix="rest_back", not_before=grant.answered_on)
+    if not form.is_valid():
+        shown = context(request.desk, grant, rest_back=form, form=form)
+        return render(request, "funding/grant_detail.html", shown)
+    actions.return_rest(desk=request.desk, grant=grant, day=form.cleaned_data["day"])
+    said(request, _("Written down. The report says what went back, and when."))
+    return redirect(grant)
+
+
 def handed_in(request: DeskRequest, pk: int, name: str, verb: Callable[..., object], words: str) -> HttpResponse:
     """The end of a grant, on the day that was typed; said once."""
     grant = found(request, pk)
     if grant.state != GrantState.AWARDED or getattr(grant, f"{name}_on") is not None:
         return not_now(request, grant)
-    form = DoneForm(request.POST, desk=request.desk, prefix=name, not_before=grant.answered_on)
+    spent = grant.spent_cents != 0
+    form = DoneForm(request.POST, desk=request.desk, prefix=name, not_before=grant.answered_on, spent=spent)
     if not form.is_valid():
         shown = context(request.desk, grant, **{name: form, "form": form})
         return render(request, "funding/grant_detail.html", shown)

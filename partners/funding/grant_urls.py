@@ -15,6 +15,7 @@ urlpatterns = [
     path("<int:pk>/change/", grant_step_views.grant_change, name="grant-change"),
     path("<int:pk>/claimed/", grant_step_views.grant_claimed, name="grant-claimed"),
     path("<int:pk>/reported/", grant_step_views.grant_reported, name="grant-reported"),
+    path("<int:pk>/rest-back/", grant_step_views.grant_rest_back, name="grant-rest-back"),
     path("<int:pk>/leave/", grant_step_views.grant_leave, name="grant-leave"),
     path("<int:pk>/answers/", answer_views.grant_words, name="grant-words"),
     path("<int:pk>/answers/take/", answer_views.grant_take_over, name="grant-take-over"),

@@ -63,6 +63,11 @@ def _awarded(grant: Grant, today: date) -> str:
         said = _("%(left)s more than the %(amount)s of the award is spent.") % facts
     elif left == 0:
         said = _("All of the %(amount)s is spent.") % facts
+    elif grant.rest_back_on is not None:
+        said = _("%(left)s of the %(amount)s went back to them on %(day)s.") % {
+            **facts,
+            "day": _day(grant.rest_back_on),
+        }
     elif grant.leftover_settled:
         said = _("%(left)s of the %(amount)s stays unspent.") % facts
     else:

@@ -16,6 +16,7 @@ from partners.funding.buying_actions import (
 )
 from partners.funding.certificate_actions import add_certificate
 from partners.funding.grant_actions import ask_for, award, move_acceptance, write_grant
+from partners.funding.grant_models import Grant, GrantLine
 from partners.funding.occasion_actions import add_occasion
 from partners.letters.batch_actions import Wanted, edit_batch, fill_batch
 from partners.program.desk import Desk
@@ -51,6 +52,16 @@ def _awarded(column: str) -> Any:
     def make(desk: Desk, partner: Any, day: date) -> Any:
         given: dict[str, Any] = {"answered_on": day - timedelta(days=30), "awarded_cents": 50_000, column: day}
         return award(desk=desk, grant=_asked(desk, partner, day, None), **given)
+
+    return make
+
+
+def _spent(column: str) -> Any:
+    def make(desk: Desk, partner: Any, day: date) -> Any:
+        grant = _awarded(column)(desk, partner, day)
+        line = GrantLine.objects.create(program=desk.program, grant=grant, what="tools", planned_cents=50_000)
+        _bought(desk, partner, day, Bought(what="tools", cents=500, grant_line=line))
+        return Grant.objects.get(pk=grant.pk)
 
     return make
 
@@ -116,8 +127,8 @@ MAKERS = {
     "funding.answer": lambda desk, partner, day: _asked(desk, partner, day, day),
     "funding.accept": to_accept,
     "funding.spend": _awarded("spend_by"),
-    "funding.claim": _awarded("claim_by"),
-    "funding.report": _awarded("report_due"),
+    "funding.claim": _spent("claim_by"),
+    "funding.report": _spent("report_due"),
     "funding.receipt": receipt,
     "funding.repaid": to_repay,
     "funding.tax-back": tax_back,

@@ -17,8 +17,8 @@ OPEN = {
     "funding.apply": {"state": "planned", "apply_by": TUESDAY},
     "funding.answer": {"state": "asked", "answer_by": TUESDAY},
     "funding.spend": {"state": "awarded", "awarded_cents": 50_000, "spent_cents": 49_999, "spend_by": TUESDAY},
-    "funding.claim": {"state": "awarded", "awarded_cents": 50_000, "claim_by": TUESDAY},
-    "funding.report": {"state": "awarded", "awarded_cents": 50_000, "report_due": TUESDAY},
+    "funding.claim": {"state": "awarded", "awarded_cents": 50_000, "spent_cents": 1, "claim_by": TUESDAY},
+    "funding.report": {"state": "awarded", "awarded_cents": 50_000, "spent_cents": 1, "report_due": TUESDAY},
     "funding.accept": {
         "state": "awarded",
         "awarded_cents": 50_000,
@@ -38,7 +38,7 @@ WORDS = {
     "funding.apply": "the last day to apply",
     "funding.answer": "asked on September 1",
     "funding.spend": "$0.01 is left; the last day to spend it",
-    "funding.claim": "$0.00 of $500.00 is spent; the last day to claim",
+    "funding.claim": "$0.01 of $500.00 is spent; the last day to claim",
     "funding.report": "awarded on October 1",
     "funding.accept": "awarded on October 1",
 }

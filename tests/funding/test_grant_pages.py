@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 
+from outreach.preparing import prepare
 from partners.funding.buying_actions import Bought, record_receipt, write_slip
 from partners.funding.grant_actions import claim
 from partners.funding.grant_models import Grant, GrantLine
@@ -18,7 +19,7 @@ pytestmark = pytest.mark.django_db
 NEW = reverse("funding:grant-new")
 READ = ("grant-list", "grant-detail")
 FORMS = ("grant-edit", "grant-ask", "grant-answer", "grant-change", "grant-words")
-POSTS = ("grant-claimed", "grant-reported", "grant-leave", "grant-remove", "grant-take-over")
+POSTS = ("grant-claimed", "grant-reported", "grant-leave", "grant-remove", "grant-rest-back", "grant-take-over")
 
 
 def at(name, pk=None):
@@ -225,3 +226,30 @@ def test_a_slip_says_that_its_grant_is_not_accepted_yet(signed_in, desk):
     assert waits in flat(signed_in.get(slip.get_absolute_url()))
     Grant.objects.filter(pk=grant.pk).update(accepted_on=desk.day)
     assert waits not in flat(signed_in.get(slip.get_absolute_url()))
+
+
+@pytest.mark.parametrize(("name", "said"), [("claimed", "Claimed."), ("reported", "The report is handed in.")])
+def test_nothing_spent_is_asked_about_before_it_is_done(signed_in, desk, name, said):
+    grant = awarded(desk.program)
+    Grant.objects.filter(pk=grant.pk).update(spent_cents=0)
+    typed = {f"{name}-day": str(TUESDAY)}
+    assert "Nothing of it is spent. Charge the receipts first" in flat(
+        signed_in.post(at(f"grant-{name}", grant.pk), typed)
+    )
+    source = {"claimed": "funding.claim", "reported": "funding.report"}[name]
+    due = {"claim_by": TUESDAY, "report_due": TUESDAY}
+    Grant.objects.filter(pk=grant.pk).update(**due)
+    page = flat(signed_in.post(reverse("agenda:settle", args=[source, grant.pk]), {"act": "done"}, follow=True))
+    assert "If that is right, say so on the grant’s own page." in page
+    page = flat(signed_in.post(at(f"grant-{name}", grant.pk), {**typed, f"{name}-nothing_spent": "on"}, follow=True))
+    assert said in page
+
+
+def test_what_was_paid_in_advance_and_not_spent_goes_back_and_the_report_says_so(signed_in, desk):
+    grant = awarded(desk.program)
+    Grant.objects.filter(pk=grant.pk).update(claim_by=None, spend_by=TUESDAY)
+    page = flat(signed_in.post(at("grant-rest-back", grant.pk), {"rest_back-day": str(TUESDAY)}, follow=True))
+    assert "went back to them on October 6, 2026." in page
+    assert "went back to them</summary>" not in page
+    body = " ".join(prepare(desk, "grant-report", grant.pk).facts.body)
+    assert "What was left went back to you on October 6, 2026." in body
