@@ -187,7 +187,7 @@ class FamilyThanksWords(BothSides):
         help_text=_("Left empty: all that nobody thanked them for yet. A day: all that came since."),
         required=False,
     )
-    until_on = forms.DateField(label=_("Until when"), help_text=_("Left empty: until today."), required=False)
+    until_on = forms.DateField(label=_("Until when"), help_text=_("Left empty: to the last that came."), required=False)
     became = long_text(_("What it became"), _("One or two sentences, with no child’s and no family’s name."), most=600)
     became_es = long_text(_("What it became, in Spanish"), most=700)
     things_es = long_text(_("What came, in Spanish"), _("One on each line, in the order of the sheet."), rows=6)

@@ -188,7 +188,8 @@ def thanks_home(language: str, part: Part) -> family_thanks.Facts:
     none = part.path == "nothing"
     came = () if none else (family_thanks.Came(BOTH["en"]["thread"], 40, 3, BOTH["es"]["thread"]),)
     became, became_es = BOTH["en"]["planters"], BOTH["es"]["planters"]
-    return family_thanks.Facts(**sender("en"), first=DAY, last=LATER, came=came, became=became, became_es=became_es)
+    last = DAY if part.path == "on_one_day" else LATER
+    return family_thanks.Facts(**sender("en"), first=DAY, last=last, came=came, became=became, became_es=became_es)
 
 
 def invitation(language: str, part: Part) -> colleague_invitation.Facts:

@@ -172,4 +172,5 @@ def _sheet(facts: Facts, language: str) -> Sheet:
 def _came(facts: Facts, language: str) -> tuple[Block, ...]:
     if not facts.came:
         return (Paragraph(facts.say(language)("nothing")),)
-    return (Paragraph(facts.say(language)("to_all")), Bullets(tuple(one.said(language) for one in facts.came)))
+    time = "on_one_day" if facts.first == facts.last else "to_all"
+    return (Paragraph(facts.say(language)(time)), Bullets(tuple(one.said(language) for one in facts.came)))

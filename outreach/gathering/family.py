@@ -13,9 +13,9 @@ from outreach.documents.letter_copies import Copies
 from outreach.gathering.school import letterhead, taught
 from outreach.wording.family_thanks import THANKS
 from outreach.wording.household_es import spanish_of, with_note
-from partners.gifts.families import family_gifts
+from partners.gifts.families import family_gifts, family_money
 from partners.gifts.family_actions import families_thanked
-from partners.gifts.models import Form, GiftQuerySet, Source
+from partners.gifts.models import GiftQuerySet, Source
 from partners.letters.actions import draft_of
 from partners.letters.models import LetterState
 from partners.program.desk import Desk
@@ -191,7 +191,7 @@ def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Fac
         family_thanks.Came(one.item, one.pieces, one.times, spanish.get(one.item) or spanish_of(one.item))
         for one in family_gifts(desk, gifts)
     )
-    sums = gifts.filter(form=Form.MONEY, lines=None).count()
+    sums = sum(one.times for one in family_money(desk, gifts))
     if sums:
         came += (family_thanks.Came(THANKS["en"].money, 0, sums, THANKS["es"].money),)
     became = list(
@@ -204,7 +204,7 @@ def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Fac
     return family_thanks.Facts(
         **sender(desk, school),
         first=day_of(words, "from_on") or min(rows.values(), default=desk.day),
-        last=day_of(words, "until_on") or desk.day,
+        last=day_of(words, "until_on") or max(rows.values(), default=desk.day),
         gifts=frozenset(rows),
         came=came,
         became=words.get("became", " ".join(dict.fromkeys(became))),

@@ -13,6 +13,7 @@ from outreach.wording.own_words import Part
 class ThanksWords:
     title: str
     to_all: str
+    on_one_day: str
     came: str
     nothing: str
     became: str
@@ -27,6 +28,7 @@ THANKS = {
     "en": ThanksWords(
         title="Thank you to all our families",
         to_all="From [first day] to [last day] these things came to the art room from homes:",
+        on_one_day="On [first day] these things came to the art room from homes:",
         came="{count} {item}",
         nothing="Thank you for reading our letters and for asking your child about art.",
         became="What it became",
@@ -39,6 +41,7 @@ THANKS = {
     "es": ThanksWords(
         title="Gracias a todas nuestras familias",
         to_all="Del [first day] al [last day] llegaron de las casas estas cosas para la clase de arte:",
+        on_one_day="El [first day] llegaron de las casas estas cosas para la clase de arte:",
         came="{item}: {count}",
         nothing="Gracias por leer nuestras cartas y por preguntarle a su hijo o hija por la clase de arte.",
         became="En qué se convirtió",
@@ -54,6 +57,7 @@ BLANKS = ("teacher", "school", "first day", "last day")
 PARTS = (
     Part("title", _("Heading")),
     Part("to_all", _("Before the list of what came")),
+    Part("on_one_day", _("Before the list, where it came on one day")),
     Part("nothing", _("Where nothing is written down")),
     Part("became", _("Label: what it became")),
 )

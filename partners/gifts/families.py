@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from django.db.models import Count, Max, Min, Q
+from django.utils.translation import gettext as _
 
-from partners.gifts.models import GiftQuerySet, Source
+from partners.gifts.models import Form, GiftQuerySet, Source
 from partners.ground.names import fold
 from partners.program.desk import Desk
 from partners.school.models import School
@@ -44,6 +45,13 @@ def family_gifts(desk: Desk, gifts: GiftQuerySet, source: str = Source.FAMILIES)
         one.pieces += quantity or 0
         one.times += 1
     return sorted(found.values(), key=lambda one: (one.school, fold(one.item)))
+
+
+def family_money(desk: Desk, gifts: GiftQuerySet) -> list[Counted]:
+    """How often money came to each school, where nobody wrote more about it; never how much."""
+    sums = gifts.filter(source=Source.FAMILIES, form=Form.MONEY, lines=None).order_by("school__name")
+    rows = sums.values_list("school__name").annotate(times=Count("pk"))
+    return [Counted(school or "", _("money"), times=times) for school, times in rows]
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods
 from partners.gifts import actions
 from partners.gifts.actions import Line
 from partners.gifts.arrival import prefilled, promise_of, promised_about_now
-from partners.gifts.families import family_gifts, thanked_by_school
+from partners.gifts.families import family_gifts, family_money, thanked_by_school
 from partners.gifts.filters import GiftFilter
 from partners.gifts.forms import ArrivalForm, GiftForm
 from partners.gifts.gift_page import context
@@ -110,6 +110,8 @@ def gift_export(request: DeskRequest) -> HttpResponseBase:
 def family_list(request: DeskRequest) -> HttpResponse:
     """What families gave, as counts."""
     chosen = GiftFilter(request.GET or None, desk=request.desk)
-    table = configured(request, FamilyTable(family_gifts(request.desk, chosen.qs), prefix="families"))
+    counted = family_gifts(request.desk, chosen.qs) + family_money(request.desk, chosen.qs)
+    counted.sort(key=lambda one: one.school)
+    table = configured(request, FamilyTable(counted, prefix="families"))
     shown = {"table": table, "filter": chosen, "thanked": thanked_by_school(request.desk)}
     return render(request, "gifts/family_list.html", shown)

@@ -211,6 +211,7 @@ def test_money_from_families_is_thanked_for_without_its_amount(signed_in, school
     came("", form="money", amount_cents=2000, money_kind="cash")
     english, spanish = pages(signed_in.get(at("document", "family-thanks", school)))
     assert "money for the art room" in english
+    assert "On October 6, 2026 these" in english
     assert "dinero" in spanish
     assert "20" not in english.split("homes:")[1].split("We do not know")[0]
 
