@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.asking.said import Said
+from partners.directory.meanwhile import refuse_the_forgotten
 from partners.directory.models import Contact, Partner
 from partners.directory.partner_field import BEFORE, PICKED, PartnerField
 from partners.directory.same_partner import LikelyPartner, likely_partners
@@ -28,6 +29,7 @@ YEARS_AHEAD = 3
 
 AGREED = (Happened.YES, Happened.SOME, Happened.OFFERED)
 COMING_BACK = (Happened.MAYBE, Happened.AWAY)
+MAY_NAME = ("contact_name", "note", "reason", "our_promise")
 
 
 def picked(queryset: Any, label: Any, sorry: Any) -> forms.ModelChoiceField[Any]:
@@ -147,6 +149,7 @@ class VisitForm(DeskForm):
             self._warn_if_known(place)
         self._typed_wins("need", "what")
         self._typed_wins("contact", "contact_name")
+        refuse_the_forgotten(self, place, [isinstance(place, str), *(data.get(name) for name in MAY_NAME)])
         contact = data.get("contact")
         if contact is not None and isinstance(place, Partner) and contact.partner_id != place.pk:
             self.add_error("contact", _("That person is at %(other)s.") % {"other": contact.partner})

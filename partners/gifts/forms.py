@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from partners.directory.kind_named import kind_told
+from partners.directory.meanwhile import refuse_the_forgotten
 from partners.directory.models import Partner, PartnerKind
 from partners.directory.partner_field import PartnerField
 from partners.directory.same_partner import LikelyPartner, likely_partners, picked_of_likely
@@ -207,6 +208,8 @@ class ArrivalForm(GiftForm):
             data["source"], data["partner"] = Source.PARTNER, promise.partner
         elif data.get("source") == Source.PARTNER:
             self._needs_partner(data.get("partner"))
+            partner, names = data.get("partner"), (data.get("received_by"), data.get("purpose"))
+            refuse_the_forgotten(self, partner, [isinstance(partner, str), *names])
         if data.get("source") != Source.PARTNER:
             data["partner"] = None
             data |= {name: None if name.endswith("_cents") else "" for name in OF_PARTNERS} | {"trade": False}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from time import time
+
 import pytest
 from django.urls import reverse
 
@@ -130,3 +132,26 @@ def test_who_saves_a_form_of_somebody_forgotten_meanwhile_is_told_so_and_nothing
     assert "Forgotten at their request" in flat(told)
     assert "Somebody left" in flat(signed_in.get(shop.get_absolute_url()))
     assert holding(NAME) == []
+
+
+def test_a_form_that_was_open_meanwhile_brings_nobody_back_and_keeps_what_was_typed(signed_in, shop, contact):
+    new = reverse("visits:visit-new")
+    before = int(time()) - 1
+    forget(signed_in, "contact", contact)
+    typed = {"partner": NAME, "happened": "hello", "note": f"{NAME} has tubes"}
+    refused = signed_in.post(new, {**typed, "opened": before})
+    assert "Somebody asked to be forgotten since this page was opened." in flat(refused)
+    assert f"{NAME} has tubes" in flat(refused)
+    assert 'name="opened"' in flat(refused)
+    assert holding("Núñez") == []
+    assert signed_in.post(new, {**typed, "opened": int(time()) + 1}).status_code == 302
+
+
+@pytest.mark.parametrize(
+    ("name", "said"), [("visits:visit-new", {"happened": "hello"}), ("gifts:gift-new", {"source": "partner"})]
+)
+def test_nothing_is_written_down_for_who_was_forgotten_meanwhile(signed_in, desk, name, said):
+    person = add_partner(desk=desk, name=NAME, kind="person")
+    forget(signed_in, "partner", person)
+    refused = signed_in.post(reverse(name), {"partner_pk": person.pk, **said})
+    assert "They asked to be forgotten, so nothing is written down for them any more." in flat(refused)
