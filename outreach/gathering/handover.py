@@ -63,7 +63,10 @@ def lists(desk: Desk, school: School | None) -> dict[str, tuple[of.Row, ...]]:
         "theirs": of.rows(desk, those("theirs"), of.promise_row),
         "ours": of.rows(desk, those("ours"), of.promise_row),
         "waiting": of.rows(desk, those("waiting"), of.ask_row),
-        "thanks": of.rows(desk, those("thanks"), of.thanks_row),
+        "thanks": (
+            *of.rows(desk, those("thanks"), of.thanks_row),
+            *of.rows(desk, those("families"), of.families_row),
+        ),
         "trades": of.rows(desk, those("trades"), of.trade_row),
         "loans": tuple(of.gift_row(desk, one, one.return_on, one.place) for one in those("loans")),
         "accept": of.accept_rows(desk, those("accept"), those("awards")),

@@ -13,6 +13,7 @@ from outreach.wording.handover import by_day, sentences, shortened
 from outreach.wording.hours import from_until
 from outreach.wording.hours import hour as hour_words
 from partners.directory.phones import national
+from partners.gifts.families import all_families
 from partners.gifts.models import ThanksFor
 from partners.helpers.words import jobs_words
 from partners.program.desk import Desk
@@ -72,6 +73,11 @@ def thanks_row(desk: Desk, owed: Any) -> Row:
     promised = owed.promise.words if owed.promise else ""
     what = ": ".join(one for one in (str(owed.get_reason_display()), gift or promised) if one)
     return f"{day(owed.base)}{', late' if owed.due < desk.day else ''}", owed.partner.name, what
+
+
+def families_row(desk: Desk, gift: Any) -> Row:
+    late = ", late" if gift.families_due < desk.day else ""
+    return f"{day(gift.day)}{late}", all_families(gift.school), f"{gift.told(amounts=False)}, and what came since"
 
 
 def ask_row(desk: Desk, ask: Any) -> Row:

@@ -19,6 +19,7 @@ from partners.gifts.actions import (
     receive_promised,
     return_loan,
 )
+from partners.gifts.families import all_families
 from partners.gifts.family_actions import families_thanked, still_to_thank, thank_families_later
 from partners.gifts.letter_links import families_url, letter_url
 from partners.gifts.models import MoneyKind, Source, ThanksFor
@@ -94,7 +95,7 @@ def _families(row: tuple[Any, ...], day: date) -> DueLine:
         hand=Hand.WRITE,
         verb=_("Thank"),
         alone=_("Thank for"),
-        who=_("all families of %(school)s") % {"school": school},
+        who=all_families(school),
         who_url=page_link("gifts:family-list"),
         what=what,
         why=why,

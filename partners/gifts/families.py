@@ -7,11 +7,20 @@ from datetime import date
 
 from django.db.models import Count, Max, Min, Q
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 from partners.gifts.models import Form, GiftQuerySet, Source
 from partners.ground.names import fold
+from partners.ground.words import gettext as kept
 from partners.program.desk import Desk
 from partners.school.models import School
+
+_ALL = gettext_noop("all families of %(school)s")
+
+
+def all_families(school: object) -> str:
+    """Who is thanked for what came from them."""
+    return kept(_ALL) % {"school": school}
 
 
 @dataclass

@@ -15,6 +15,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from partners.gifts.families import all_families
 from partners.ground.due import Words
 from partners.ground.tags import money
 from partners.letters.models import LetterState
@@ -128,6 +129,11 @@ def ask_line(ask: Any) -> Line:
     return Line(ask.asked_on, ask.what, ask.partner.get_absolute_url(), ask.partner, str(ask.get_answer_display()))
 
 
+def families_line(gift: Any) -> Line:
+    since = _("since %(day)s") % {"day": date_format(gift.day, "DATE_FORMAT")}
+    return Line(gift.families_due, gift.told(amounts=False), gift.get_absolute_url(), all_families(gift.school), since)
+
+
 def trade_line(trade: Any) -> Line:
     state = _("memo signed") if trade.memo_signed_on else _("memo not signed yet")
     return Line(trade.agreed_on, trade.what, trade.get_absolute_url(), trade.partner, state)
@@ -196,6 +202,12 @@ OPEN: dict[str, OpenThings] = {
         gettext_lazy("best said by who was given to, before leaving"),
         thanks,
         thanks_line,
+    ),
+    "families": OpenThings(
+        gettext_lazy("Families to thank"),
+        gettext_lazy("one notice of a school for all that came"),
+        lambda desk: gifts(desk, desk.gifts.first_of_each_school(), "families_due"),
+        families_line,
     ),
     "waiting": OpenThings(
         gettext_lazy("Asks that wait for an answer"), gettext_lazy("let them know who comes back"), waiting, ask_line

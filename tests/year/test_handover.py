@@ -88,6 +88,15 @@ def test_one_school_shows_its_own_and_what_is_of_no_school(own: Desk, garden: Pa
     assert homes(own) == {garden.pk: frozenset({here.pk, there.pk})}
 
 
+def test_families_who_were_not_thanked_yet_stand_open_once_for_a_school(own: Desk) -> None:
+    school = people.make_school(own.program)
+    for what in ("egg cartons", "corks"):
+        lines = [Line(description=what)]
+        receive(desk=own, source="families", day=own.day, form="goods", school=school, lines=lines)
+    told = [OPEN["families"].line(one) for one in OPEN["families"].found(own)]
+    assert [(line.partner, line.what) for line in told] == [(f"all families of {school}", "egg cartons")]
+
+
 def test_who_rests_is_told_with_who_asked(own: Desk, garden: Partner) -> None:
     never = people.make_partner(own.program, "Heron Bookkeeping", never_ask=True, rest_why="they said so")
     free = people.make_partner(own.program, "Granite Hill Tile")
