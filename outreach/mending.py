@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap
 from outreach.gathering.gratitude import project_of
+from outreach.gathering.school import school_meant
 from outreach.gathering.year_end import became, came, span_of
 from outreach.prepared import Prepared
 from partners.directory.models import Partner
@@ -22,6 +23,13 @@ from partners.school.project_models import Project
 
 # What the facts of the letter home call otherwise than its form.
 FIELDS = {"first": "from_on", "last": "until_on"}
+APPROVALS = "#approvals"
+# What a leave-behind sheet says of a school: a gap's code and field, and the place on the school's pages.
+OF_THE_SCHOOL = {
+    ("no-tax-line", "tax_line"): "#id_tax_line",
+    ("no-approval", "approved_by"): APPROVALS,
+    ("no-approval-there", "approved_by"): APPROVALS,
+}
 TRADE, PROJECT, PART = "exchanges:trade-edit", "school:project-edit", "school:project-part-new"
 PAGES: dict[tuple[type, str], str] = {
     **dict.fromkeys(
@@ -56,8 +64,21 @@ def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | Non
         return Way(
             reverse("school:school-edit", args=[school]) if school else reverse("program:settings"), _("Write it down")
         )
+    if (gap.code, gap.field) in OF_THE_SCHOOL:
+        return _at_school(prepared, OF_THE_SCHOOL[gap.code, gap.field])
+    if (gap.code, gap.field) == ("no-contact", "phone") and prepared.desk.keeps:
+        return Way(reverse("program:settings") + "#id_phone", _("Write it down"))
     page = PAGES.get((type(prepared.row), gap.code))
     return Way(reverse(page, args=[prepared.row.pk]), _("Write it down")) if page else None
+
+
+def _at_school(prepared: Prepared, place: str) -> Way:
+    """Where its school says it, or the only one; of several, the list of them."""
+    school = getattr(prepared.row, "school", None) or school_meant(prepared.desk)
+    if school is None:
+        return Way(reverse("school:school-list"), _("Write it down"))
+    page = school.get_absolute_url() if place == APPROVALS else reverse("school:school-edit", args=[school.pk])
+    return Way(page + place, _("Write it down"))
 
 
 def _became(prepared: Prepared, row: Any) -> Way | None:

@@ -87,11 +87,11 @@ def is_over(line: DueLine) -> bool:
 
 
 def first_steps(desk: Desk) -> list[Entry]:
-    """What to do in a book that has no partner yet, without what is done already."""
+    """What to do in a book without partners, but for what is done already; later only the yes that asking needs."""
     if desk.partners.exists():
-        return []
-    steps = []
-    if not desk.needs.exists():
+        return [step for step in (yes_to_asking(desk),) if step]
+    steps, needed = [], desk.needs.exists()
+    if not needed:
         need = _("Write down one thing you need, and for how many students")
         steps.append(Entry(need, url=reverse("wish_list:need-new"), why=_("it stands on every sheet you leave")))
     if not desk.classes.exists():
@@ -99,6 +99,9 @@ def first_steps(desk: Desk) -> list[Entry]:
         steps.append(Entry(schools, url=reverse("school:school-list"), why=_("ask the office once, before any shop")))
     else:
         steps += [step for step in (school_year(desk), yes_to_asking(desk)) if step]
+    if needed:
+        sheet = reverse("outreach:document-prepare", args=["leave-behind", 0])
+        steps.append(Entry(_("Print a sheet to take along"), url=sheet, why=_("the principal wants to see it, too")))
     visit = _("Go to a shop near the school, then log the visit here")
     return [*steps, Entry(visit, url=reverse("visits:visit-new"), why=_("the place is written down with it"))]
 

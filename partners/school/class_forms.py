@@ -35,6 +35,8 @@ class ClassForm(RowForm):
     class Meta:
         model = SchoolClass
         fields = ["label", "grade", "students", "meets_on", "minutes"]
+        labels = {"label": _("Class")}
+        help_texts = {"label": _("As the school calls it, for example 4-A.")}
         widgets = {"label": forms.TextInput(attrs={"class": "short"})}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

@@ -164,12 +164,17 @@ def test_without_a_cycle_there_is_no_sentence(own: Desk) -> None:
     assert today(own)["sentence"] == ""
 
 
+SHEET = "/sheets/leave-behind/0/"
+
+
 def test_an_empty_book_says_what_to_begin_with_until_a_partner_is_in_it(own: Desk) -> None:
     assert [step.url for step in today(own)["first_steps"]] == ["/wish-list/new/", "/schools/", "/visits/new/"]
     own.needs.create(program=own.program, what="pots")
-    assert [step.url for step in today(own)["first_steps"]] == ["/schools/", "/visits/new/"]
+    assert [step.url for step in today(own)["first_steps"]] == ["/schools/", SHEET, "/visits/new/"]
     people.make_partner(own.program, "Bluebird Bakery")
     assert today(own)["first_steps"] == []
+    school = people.make_school(own.program, asking_needs_approval=True)
+    assert [step.url for step in today(own)["first_steps"]] == [f"/schools/{school.pk}/#approvals"]
 
 
 def test_an_empty_day_says_so_kindly(signed_in: Client, own: Desk) -> None:

@@ -9,6 +9,7 @@ from django.test import Client
 from django.urls import reverse
 
 from outreach.documents import leave_behind
+from outreach.mending import way
 from outreach.preparing import prepare
 from outreach.wording.counts import Item
 from partners.gifts.actions import Line, receive
@@ -89,11 +90,20 @@ def test_a_gap_leads_to_where_it_is_mended(signed_in: Client, desk: Desk, gift: 
     project = add_project(desk=desk, title="Planters", students=20)
     Gift.objects.filter(pk=gift.pk).update(project=project)
     page = signed_in.get(address("document-prepare", "gratitude-letter", gift.pk)).content.decode()
-    for way in (
+    for mended in (
         reverse("school:project-became", args=[project.pk]),
         reverse("directory:partner-edit", args=[gift.partner_id]),
     ):
-        assert f'<a href="{way}">' in page
+        assert f'<a href="{mended}">' in page
+
+
+def test_what_a_first_sheet_lacks_leads_to_the_settings_and_the_school(desk: Desk) -> None:
+    school, partner = make_school(desk.program), make_partner(desk.program)
+    sheet = prepare(desk, "leave-behind", partner.pk)
+    ways = {gap.code: found.url for gap in sheet.gaps() if (found := way(sheet, gap))}
+    assert ways["no-tax-line"] == f"/schools/{school.pk}/edit/#id_tax_line"
+    assert ways["no-approval"] == f"/schools/{school.pk}/#approvals"
+    assert ways["no-contact"] == "/settings/#id_phone"
 
 
 def test_gaps_are_told_before_printing(signed_in: Client, gift: Gift) -> None:
