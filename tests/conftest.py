@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -14,19 +13,6 @@ from django.test import Client
 from partners.program.desk import Desk
 from partners.program.models import Membership, Program, Role
 from tests import people
-from tests.migrated import another_database, migrate
-
-
-@pytest.fixture(scope="session")
-def migrated(django_db_setup: None, django_db_blocker: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
-    """A database that the migrations made; the tests' own is made from the models."""
-    made = another_database(tmp_path_factory.mktemp("migrated"), "migrated", migrate)
-    # Not for the whole run: tests that ask for no database must go on being refused one.
-    with django_db_blocker.unblock():
-        database = made.__enter__()
-    yield database
-    with django_db_blocker.unblock():
-        made.__exit__(None, None, None)
 
 
 @pytest.fixture

@@ -1,22 +1,31 @@
-"""The migrations make the very tables that the models ask for, and so does the first start, on the engine at hand."""
+"""The migrations make the very tables that the models ask for, and so does the first start, on the engine at hand.
+
+Django thinks half a minute about all of them. What landed changes no more, so an ordinary run takes the newest alone,
+from the tables of the step before them, and on a server, where more of them can fail; all of them run by night. On
+SQLite tests/copies/test_reading.py brings an older book forward each time.
+"""
 
 from __future__ import annotations
 
 import os
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from django.db import connection
+from django.db import connection, connections
 from django.db.migrations.recorder import MigrationRecorder
 
+from partners import migrations
 from partners.config import new_database
-from tests.migrated import another_database
+from partners.copies.reading import make_tables_of
+from tests.migrated import another_database, migrate
 
-# Django takes half a minute to think through all migrations, on each engine: in an ordinary run on a server's, where
-# more of them can fail; on SQLite tests/copies/test_reading.py brings an older book forward each time.
 pytestmark = [] if os.environ.get("PARTNER_BOOK_DATABASE") else [pytest.mark.nightly]
+
+MIGRATIONS = Path(migrations.__file__).parent
+NEWEST = 3
 
 COLUMNS = """
     SELECT table_name || '.' || column_name || ' ' || data_type || ' ' || is_nullable || ' '
@@ -56,6 +65,29 @@ def schema(database: Any) -> set[str]:
     tables = {f"{name}: {part}" for name, sql in found if sql.startswith("CREATE TABLE") for part in parts(sql)}
     indexes = {re.sub(r'INDEX "[^"]*"', "INDEX", sql) for _name, sql in found if not sql.startswith("CREATE TABLE")}
     return tables | indexes
+
+
+@pytest.fixture(scope="module", params=["newest", pytest.param("all", marks=pytest.mark.nightly)])
+def migrated(
+    request: pytest.FixtureRequest,
+    django_db_setup: None,
+    django_db_blocker: Any,
+    tmp_path_factory: pytest.TempPathFactory,
+) -> Iterator[Any]:
+    """A database that the migrations made; the tests' own is made from the models."""
+
+    def make(alias: str) -> None:
+        if request.param == "newest":
+            make_tables_of(connections[alias], sorted(path.stem for path in MIGRATIONS.glob("0*.py"))[-NEWEST - 1])
+        migrate(alias)
+
+    database = another_database(tmp_path_factory.mktemp("migrated"), "migrated", make)
+    # Not for the whole run: tests that ask for no database must go on being refused one.
+    with django_db_blocker.unblock():
+        opened = database.__enter__()
+    yield opened
+    with django_db_blocker.unblock():
+        database.__exit__(None, None, None)
 
 
 @pytest.fixture(scope="module")
