@@ -30,7 +30,7 @@ def not_open(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 @require_GET
 def no_program(request: HttpRequest) -> HttpResponse:
-    return render(request, "program/no_program.html")
+    return render(request, "program/no_program.html", {"no_book": True})
 
 
 @require_POST

@@ -27,7 +27,7 @@
       ...entry.told.flatMap(([label, value]) => [item("dt", label), item("dd", value)]),
     );
     const elsewhere = entry.program !== phone.program || entry.begun !== phone.begun;
-    if (elsewhere) part("why").append(item("li", phone.said(shape.dataset.elsewhere, entry.programName)));
+    if (elsewhere && phone.program) part("why").append(item("li", phone.said(shape.dataset.elsewhere, entry.programName)));
     if (!entry.page || elsewhere) part("open").remove();
     else part("open").href = `${entry.reason === "gone" ? entry.address : entry.page}#kept=${entry.token}`;
     part("again").hidden = !refused;
@@ -63,11 +63,11 @@
     );
     byId("kept-here").hidden = entries.length === 0;
     byId("kept-saved").hidden = saved.length === 0;
-    byId("kept-none").hidden = entries.length > 0;
+    if (byId("kept-none")) byId("kept-none").hidden = entries.length > 0;
     for (const entry of saved) if (!entry.seen) await Kept.noteSent({ ...entry, seen: true });
   }
 
-  document.querySelector("[data-send]").addEventListener("click", () => phone.sync());
+  document.querySelector("[data-send]")?.addEventListener("click", () => phone.sync());
   document.addEventListener("kept:changed", show);
   show();
 })();

@@ -34,7 +34,8 @@ self.Phone = (() => {
   }
 
   function link() {
-    if (location.pathname === words.list) return "";
+    // Who belongs to no book any more has the list on that page.
+    if (document.getElementById("kept-entries")) return "";
     const found = document.createElement("a");
     found.href = words.list;
     found.textContent = words.look;
