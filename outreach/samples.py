@@ -155,8 +155,8 @@ def year_end(language: str, part: Part) -> year_end_note.Facts:
 
 
 def report(language: str, part: Part) -> grant_report.Facts:
-    spent = {"some_left": 40_000, "rest_back": 40_000, "too_much": 52_000}.get(part.path, 50_000)
-    words = BOTH[language]
+    told = {"some_left": 40_000, "rest_back": 40_000, "too_much": 52_000, "none_spent": 0, "thanks_unspent": 0}
+    spent, words = told.get(part.path, 50_000), BOTH[language]
     return grant_report.Facts(
         **sender(language),
         partner="Alder Falls Education Fund",

@@ -55,10 +55,12 @@ class GrantWords:
     bought: str
     all_spent: str
     some_left: str
+    none_spent: str
     rest_back: str
     too_much: str
     reaches: str
     thanks: str
+    thanks_unspent: str
     awarded_thanks: str
     will_reach: str
     before_buying: str
@@ -107,10 +109,12 @@ GRANT = {
         bought="With it we bought [what we bought].",
         all_spent="All of it is spent, as the lines below show.",
         some_left="[spent] of it is spent, and [left] is left, as the lines below show.",
+        none_spent="Nothing of it is spent.",
         rest_back="What was left went back to you on [return day].",
         too_much="[spent] is spent, [over] more than the award.",
         reaches="[what it became] It reaches [children].",
         thanks="Thank you for making it possible.",
+        thanks_unspent="Thank you for the trust you put in us.",
         awarded_thanks="Thank you for the grant of [amount] that you awarded our students on [day] for “[title]”.",
         will_reach="It will reach [children].",
         before_buying="We buy by your terms, keep every receipt, and tell you what it became.",
@@ -162,10 +166,12 @@ GRANT = {
         bought="Con ello compramos [what we bought].",
         all_spent="Se gastó todo, como muestran las partidas de abajo.",
         some_left="Se gastaron [spent] y quedan [left], como muestran las partidas de abajo.",
+        none_spent="No se gastó nada.",
         rest_back="Lo que quedaba se les devolvió el [return day].",
         too_much="Se gastaron [spent], [over] más de lo otorgado.",
         reaches="[what it became] Llega a [children].",
         thanks="Gracias por hacerlo posible.",
+        thanks_unspent="Gracias por la confianza que nos dieron.",
         awarded_thanks="Gracias por los [amount] que otorgaron a nuestros estudiantes el [day] para “[title]”.",
         will_reach="Llegará a [children].",
         before_buying="Compramos según sus condiciones, guardamos cada recibo y les contaremos en qué se convirtió.",
@@ -213,10 +219,12 @@ REPORT_PARTS = (
     Part("bought", _("What was bought"), ("what we bought",)),
     Part("all_spent", _("Where all of it is spent")),
     Part("some_left", _("Where some is left"), ("spent", "left")),
+    Part("none_spent", _("Where nothing is spent")),
     Part("rest_back", _("Where what was left went back"), ("return day",)),
     Part("too_much", _("Where more is spent"), ("spent", "over")),
     Part("reaches", _("What it became, and for how many")),
     Part("thanks", _("Last paragraph")),
+    Part("thanks_unspent", _("Last paragraph, where nothing is spent")),
 )
 AWARD_BLANKS = ("giver", "person", "title", "amount", "day", "children", "teacher", "school")
 AWARD_PARTS = (
@@ -232,18 +240,20 @@ def report_paragraphs(
     """The report in words: the award, what was bought, what it became, for how many children, and what is left."""
     had_asked = say("had_asked", asked=dollars(asked)) if asked is not None and asked != awarded else ""
     things = say("bought", what_we_bought=joined(list(bought), say.language)) if bought else ""
-    if spent > awarded:
+    back = say("rest_back", return_day=spelled(rest_back_on, say.language)) if rest_back_on else ""
+    if not spent:
+        money = _joined(say("none_spent"), back)
+    elif spent > awarded:
         money = say("too_much", spent=dollars(spent), over=dollars(spent - awarded))
     elif spent == awarded:
         money = say("all_spent")
     else:
-        back = say("rest_back", return_day=spelled(rest_back_on, say.language)) if rest_back_on else ""
         money = _joined(say("some_left", spent=dollars(spent), left=dollars(awarded - spent)), back)
     paragraphs = (
         _joined(say("awarded_us"), had_asked),
-        _joined(things, money if spent or rest_back_on else ""),
+        _joined(things, money),
         say("reaches"),
-        say("thanks"),
+        say("thanks" if spent else "thanks_unspent"),
     )
     return tuple(one for one in paragraphs if one)
 

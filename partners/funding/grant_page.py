@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 
 from django.db.models import Q
 from django.urls import NoReverseMatch, reverse
-from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from partners.funding.grant_models import Grant, GrantState
 from partners.funding.grant_step_forms import DoneForm
@@ -24,6 +24,12 @@ from partners.school.approvals import Standing
 from partners.school.approvals import standing as school_standing
 
 SCHOOLS = 4
+# The day of each step at the end, and whether it comes after all that is spent.
+DAYS_OF = {
+    "claimed": (gettext_lazy("Claimed on"), True),
+    "reported": (gettext_lazy("Handed in on"), True),
+    "rest_back": (gettext_lazy("Sent back on"), False),
+}
 
 
 @dataclass(frozen=True)
@@ -56,8 +62,7 @@ def totals(sums: list[LineSum]) -> Totals:
 def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
     """The context of funding/grant_detail.html; `forms` are those that were sent and did not hold."""
     sums = line_sums(grant)
-    done: dict[str, Any] = {"desk": desk, "not_before": grant.answered_on, "initial": {"day": desk.day}}
-    ends = {**done, "spent": grant.spent_cents != 0}
+    done: dict[str, Any] = {"initial": {"day": desk.day}}
     thanks = desk.thanks.owed().filter(grant=grant).first() if desk.writes else None
     return {
         "grant": grant,
@@ -77,12 +82,19 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "leftover_url": leftover_url(grant),
         "buying_url": buying_url(grant),
         "next": next_step(grant, desk.day),
-        "claimed": DoneForm(prefix="claimed", label=_("Claimed on"), **ends),
-        "reported": DoneForm(prefix="reported", label=_("Handed in on"), **ends),
-        "rest_back": DoneForm(prefix="rest_back", label=_("Sent back on"), **done),
+        "claimed": done_form(desk, grant, "claimed", **done),
+        "reported": done_form(desk, grant, "reported", **done),
+        "rest_back": done_form(desk, grant, "rest_back", **done),
         "newest": last_change(desk, grant) if desk.writes else None,
         **forms,
     }
+
+
+def done_form(desk: Desk, grant: Grant, name: str, data: Any = None, **more: Any) -> DoneForm:
+    """On which day a grant was claimed or reported on, or its rest went back."""
+    label, after_all = DAYS_OF[name]
+    spent = not after_all or grant.spent_cents != 0
+    return DoneForm(data, desk=desk, prefix=name, not_before=grant.answered_on, label=str(label), spent=spent, **more)
 
 
 def purchases(desk: Desk, grant: Grant) -> Any:

@@ -14,8 +14,8 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from partners.funding import grant_actions as actions
 from partners.funding.grant_models import Grant, GrantChange, GrantState
-from partners.funding.grant_page import context
-from partners.funding.grant_step_forms import AnswerForm, AskForm, ChangeForm, DoneForm
+from partners.funding.grant_page import context, done_form
+from partners.funding.grant_step_forms import AnswerForm, AskForm, ChangeForm
 from partners.funding.grant_sums import line_sums
 from partners.funding.grant_views import found
 from partners.ground.plain import PlainError
@@ -125,7 +125,7 @@ def grant_rest_back(request: DeskRequest, pk: int) -> HttpResponse:
     grant = found(request, pk)
     if grant.state != GrantState.AWARDED or not grant.rest_may_go_back:
         return not_now(request, grant)
-    form = DoneForm(request.POST, desk=request.desk, prefix="rest_back", not_before=grant.answered_on)
+    form = done_form(request.desk, grant, "rest_back", request.POST)
     if not form.is_valid():
         shown = context(request.desk, grant, rest_back=form, form=form)
         return render(request, "funding/grant_detail.html", shown)
@@ -139,8 +139,7 @@ def handed_in(request: DeskRequest, pk: int, name: str, verb: Callable[..., obje
     grant = found(request, pk)
     if grant.state != GrantState.AWARDED or getattr(grant, f"{name}_on") is not None:
         return not_now(request, grant)
-    spent = grant.spent_cents != 0
-    form = DoneForm(request.POST, desk=request.desk, prefix=name, not_before=grant.answered_on, spent=spent)
+    form = done_form(request.desk, grant, name, request.POST)
     if not form.is_valid():
         shown = context(request.desk, grant, **{name: form, "form": form})
         return render(request, "funding/grant_detail.html", shown)

@@ -64,10 +64,9 @@ def _awarded(grant: Grant, today: date) -> str:
     elif left == 0:
         said = _("All of the %(amount)s is spent.") % facts
     elif grant.rest_back_on is not None:
-        said = _("%(left)s of the %(amount)s went back to them on %(day)s.") % {
-            **facts,
-            "day": _day(grant.rest_back_on),
-        }
+        part = _("%(left)s of the %(amount)s") if grant.spent_cents else _("All of the %(amount)s")
+        named = {"part": part % facts, "day": _day(grant.rest_back_on)}
+        said = _("%(part)s went back to them on %(day)s.") % named
     elif grant.leftover_settled:
         said = _("%(left)s of the %(amount)s stays unspent.") % facts
     else:
