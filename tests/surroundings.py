@@ -12,6 +12,7 @@ import shutil
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import hypothesis
 import pytest
@@ -91,7 +92,8 @@ def look_for_files_once() -> None:
     from django.core.signals import setting_changed
     from whitenoise.middleware import WhiteNoiseMiddleware
 
-    look, found = WhiteNoiseMiddleware.add_files_from_finders, {}
+    look = WhiteNoiseMiddleware.add_files_from_finders
+    found: dict[str, Any] = {}
 
     def add_found(served: WhiteNoiseMiddleware) -> None:
         if not found:
@@ -99,7 +101,7 @@ def look_for_files_once() -> None:
             found.update(served.files)
         served.files.update(found)
 
-    WhiteNoiseMiddleware.add_files_from_finders = add_found  # type: ignore[method-assign]
+    WhiteNoiseMiddleware.add_files_from_finders = add_found
     # What was found with other settings is not what the site serves.
     setting_changed.connect(lambda **_told: found.clear(), weak=False)
 
