@@ -33,6 +33,7 @@ def beside(request: HttpRequest, stored: Any) -> dict[str, Any]:
             "label": capfirst(str(fields[attname].verbose_name)),
             "typed": named(desk, fields[attname], request.POST[fields[attname].name]),
             "stored": named(desk, fields[attname], as_typed(attname, held[attname])),
+            "phone": attname == "phone",
         }
         for attname in held
         if fields[attname].name in request.POST

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from django.test import Client
 from django.urls import reverse
@@ -30,19 +32,22 @@ def test_a_row_that_was_chosen_is_named_and_one_of_another_program_is_not(
     answer = signed_in.post(reverse("wish_list:need-edit", args=[need.pk]), {**form, **typed})
     assert answer.status_code == 409
     assert "North Ridge</td>" in flat(answer)
-    assert "Millrace Elementary</td>" in flat(answer)
+    assert "Millrace Elementary </td>" in flat(answer)
     assert foreign.name not in flat(answer)
 
 
-def test_only_what_differs_stands_there_and_a_choice_in_its_words(signed_in: Client, june: Membership) -> None:
+def test_only_what_differs_stands_there_and_whose_it_is(signed_in: Client, june: Membership, omar: Membership) -> None:
     desk = people.make_desk(june.program)
-    bakery = add_partner(desk=desk, name="Bluebird Bakery", city="Alder Falls", business_kind="retail")
-    edit_partner(desk=desk, partner=bakery, street="9 Second Street")
+    bakery = add_partner(desk=desk, name="Bluebird Bakery", phone="+12015550112", business_kind="retail")
+    edit_partner(desk=replace(desk, user=omar.user), partner=bakery, street="9 Second Street")
     address = reverse("directory:partner-edit", args=[bakery.pk])
     form = {name: value for name, value in signed_in.get(address).context["form"].initial.items() if value is not None}
-    typed = {**form, "seen": 1, "street": "11 Second Street", "business_kind": "coffee_shop"}
+    typed = {**form, "seen": 1, "street": "11 Second Street", "business_kind": "coffee_shop", "phone": "(201) 555-0112"}
     answer = signed_in.post(address, typed)
+    assert "It was Omar." in flat(answer)
+    assert '<td data-label="Field">Phone' not in flat(answer)
     told = {row["label"]: (str(row["typed"]), str(row["stored"])) for row in answer.context["rows"]}
+    told.pop("Phone")
     assert told.pop("Street") == ("11 Second Street", "9 Second Street")
     assert list(told.values()) == [("Coffee shop or bakery", "Other shop")]
 
