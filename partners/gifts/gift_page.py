@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
+from django.db.models import Min
 from django.utils.translation import get_language
 
 from partners.gifts.duties import acceptance_rule
@@ -34,6 +36,7 @@ def context(desk: Desk, gift: Gift) -> dict[str, Any]:
         "lines": lines,
         "thanks": thanks,
         "thanked_with": brought_with(gift) if thanks and thanks.done_on is None else [],
+        "families_by": families_by(desk, gift),
         "letter_url": letter_url(gift.pk) if thanks else "",
         "unusable": unusable(desk, lines) if desk.writes else [],
         "unchecked": [LABELS[name] for name in ticks if not getattr(gift, name)],
@@ -54,6 +57,16 @@ def accept_form(desk: Desk, gift: Gift) -> str:
     """On which form who must accept it is asked."""
     rule = acceptance_rule(desk, gift) if gift.accept_due and gift.accepted_on is None else None
     return rule.form if rule and rule.who == gift.accept_by_whom else ""
+
+
+def families_by(desk: Desk, gift: Gift) -> date | None:
+    """By when all families of its school are to be thanked, for this and for what came before it."""
+    if gift.families_due is None or gift.families_thanked_on is not None:
+        return None
+    found: date | None = (
+        desk.gifts.families_to_thank().filter(school=gift.school_id).aggregate(day=Min("families_due"))["day"]
+    )
+    return found
 
 
 def brought_with(gift: Gift) -> list[Gift | None]:

@@ -198,7 +198,8 @@ def test_what_came_later_on_the_day_of_the_thanks_stands_in_the_next_ones_and_un
     first = came("egg cartons")
     signed_in.post(at("document-hand-over", "family-thanks", school), {"state": "handed_over"})
     event = Event.objects.latest("pk")
-    came("corks")
+    assert "Thanked on" in signed_in.get(first.get_absolute_url()).content.decode()
+    assert "By Tuesday, October 13" in signed_in.get(came("corks").get_absolute_url()).content.decode()
     english = pages(signed_in.get(at("document", "family-thanks", school)))[0]
     assert ("9 corks" in english, "egg cartons" in english) == (True, False)
     signed_in.post(reverse("story:undo", args=[event.pk]))
