@@ -67,7 +67,7 @@ def gift_arrives(hand: Hand) -> None:
     hand.tap("Something arrived", exact=True)
     hand.tap("Bluebird Bakery")
     hand.tap("Save what came")
-    hand.tap("Gratitude letter")
+    hand.tap("Write the letter")
     hand.prints("Print")
 
 
