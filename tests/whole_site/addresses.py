@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from django.test import Client
-from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.test import RequestFactory
+from django.urls import URLPattern, URLResolver, get_resolver, resolve, reverse
 
 from partners.program.files import OWNERS
+from partners.program.models import User
 
 # Read by a calendar program, or by somebody who is invited, who cannot sign in: the address itself is the secret.
 BY_SECRET = {"outreach:calendar-feed", "program:join", "program:join-link"}
@@ -73,14 +74,22 @@ def slugs(name: str) -> list[str]:
     return [entry.slug for entry in ENTRIES if entry.words or name in ("outreach:document", "outreach:document-page")]
 
 
+def closed_to_guests(name: str) -> bool:
+    return mark(name) in ("teachers", "keepers")
+
+
 # It is the same whoever asks, and many walks ask it of every address.
 TAKEN: dict[str, set[str]] = {}
 
 
-def methods(client: Client, name: str) -> set[str]:
-    """What the address takes, as it says itself when asked with a method that nothing takes."""
+def methods(name: str) -> set[str]:
+    """What the address takes, as its view says itself when asked with a method that nothing takes."""
     if name not in TAKEN:
-        answer = client.delete(paths(name, 1)[0])
+        path = paths(name, 1)[0]
+        found = resolve(path)
+        asked = RequestFactory().delete(path)
+        asked._dont_enforce_csrf_checks, asked.user = True, User()
+        answer = found.func(asked, *found.args, **found.kwargs)
         assert answer.status_code == 405, f"{name}: DELETE answers {answer.status_code}"
         TAKEN[name] = {part.strip() for part in answer["Allow"].split(",")} & {"GET", "POST"}
     return TAKEN[name]
