@@ -125,7 +125,7 @@ MOMENTS: dict[str, tuple[dict[str, Any], str, Callable[[Hand], None], int, int]]
     "a leave-behind sheet": (DESK, BAKERY, leave_behind, 2, 0),
     "a gift arrives, with its letter": (PHONE, "/", gift_arrives, 5, 0),
     "a trade is agreed, with its memo": (PHONE, BAKERY, trade_agreed, 11, 35),
-    "the thanks of a month settled": (DESK, "/", review_of_a_month, 8, 0),
+    "the thanks of a month settled": (DESK, "/", review_of_a_month, 9, 0),
     "August: a letter home": (DESK, "/", family_letter, 3, 0),
     "April: calling helpers": (DESK, "/", session_call, 5, 0),
     "June: notes to givers, yearly summary": (DESK, "/", thanks_and_summary, 7, 0),
