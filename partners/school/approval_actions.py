@@ -42,6 +42,17 @@ def add_approval(
         return added
 
 
+def add_approvals(*, desk: Desk, school: School, also: Iterable[Approval], **values: Any) -> int:
+    """One yes to one thing, and the same to all that lapsed besides and is named in `also`. Returns to how many."""
+    with change(desk, gettext_noop("Approval by %(by)s recorded"), by=values["by"]) as book:
+        add_approval(desk=desk, school=school, **values)
+        things = dict.fromkeys(one.what_for for one in also if one.what_for != values["what_for"])
+        for what_for in things:
+            add_approval(desk=desk, school=school, **{**values, "what_for": what_for, "follows": None})
+        book.about(school)
+        return 1 + len(things)
+
+
 def edit_approval(*, desk: Desk, approval: Approval, seen: int | None = None, **values: Any) -> Approval:
     with change(desk, gettext_noop("Approval by %(by)s changed"), by=approval.by) as book:
         book.update(approval, seen=seen, **values)

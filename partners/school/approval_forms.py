@@ -19,10 +19,48 @@ LONGEST = timedelta(days=3660)
 MOST_DAYS_AHEAD = 200
 
 
+class YesField(RowsField):
+    """An approval as it is told apart from others of its school: to what, by whom and when."""
+
+    def label_from_instance(self, approval: Any) -> str:
+        said = {
+            "what": approval.get_what_for_display(),
+            "by": approval.by,
+            "on": date_format(approval.on, "DATE_FORMAT"),
+        }
+        if approval.until is None:
+            return _("%(what)s: %(by)s said yes on %(on)s") % said
+        said["until"] = date_format(approval.until, "DATE_FORMAT")
+        return _("%(what)s: %(by)s said yes on %(on)s, until %(until)s") % said
+
+
 class ApprovalForm(RowForm):
+    """One yes; what lapsed at the school besides can be said yes to with it."""
+
+    also = YesField(
+        Approval.objects.all(),
+        label=gettext_lazy("The same yes also to"),
+        help_text=gettext_lazy("What no longer holds here. Tick only what was said yes to."),
+        widget=forms.CheckboxSelectMultiple,
+        required=False,
+    )
+
     class Meta:
         model = Approval
         fields = ["what_for", "by", "on", "until", "paper_held"]
+
+    def __init__(self, *args: Any, what_for: str = "", **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field: Any = self.fields["also"]
+        rows = field.queryset.filter(school=self.instance.school_id, lapsed_on__isnull=False, renewed=False)
+        field.queryset = rows.exclude(what_for=what_for).order_by("what_for", "-on", "pk")
+        if self.instance.pk or not field.queryset:
+            del self.fields["also"]
+
+    @property
+    def with_it(self) -> list[Approval]:
+        """What lapsed besides, and has the same yes now."""
+        return list(self.cleaned_data.get("also", ()))
 
     def clean(self) -> dict[str, Any]:
         values: dict[str, Any] = super().clean() or self.cleaned_data
@@ -57,21 +95,6 @@ class RuleForm(RowForm):
         model = AcceptanceRule
         fields = ["from_cents", "who", "form"]
         labels = {"from_cents": gettext_lazy("From this value ($)")}
-
-
-class YesField(RowsField):
-    """An approval as it is told apart from others of its school: to what, by whom and when."""
-
-    def label_from_instance(self, approval: Any) -> str:
-        said = {
-            "what": approval.get_what_for_display(),
-            "by": approval.by,
-            "on": date_format(approval.on, "DATE_FORMAT"),
-        }
-        if approval.until is None:
-            return _("%(what)s: %(by)s said yes on %(on)s") % said
-        said["until"] = date_format(approval.until, "DATE_FORMAT")
-        return _("%(what)s: %(by)s said yes on %(on)s, until %(until)s") % said
 
 
 class LapseForm(DeskForm):

@@ -31,12 +31,14 @@ def approval_new(request: DeskRequest, pk: int) -> HttpResponse:
     before = school.approvals.filter(pk=follows).first() if re.fullmatch(r"[0-9]{1,18}", follows) else None
     what_for = before.what_for if before else asked if asked in ApprovalFor.values else str(ApprovalFor.ASKING)
     initial = first_words(desk, school, what_for, before)
-    form = ApprovalForm(request.POST or None, desk=desk, instance=Approval(school=school), initial=initial)
+    instance = Approval(school=school)
+    form = ApprovalForm(request.POST or None, desk=desk, instance=instance, initial=initial, what_for=what_for)
     if request.method == "POST" and form.is_valid():
         values = form.values()
         old = before if before and before.what_for == values["what_for"] else followed(desk, school, values["what_for"])
-        actions.add_approval(desk=desk, school=school, follows=old, **values)
-        said(request, _("Approval recorded."))
+        count = actions.add_approvals(desk=desk, school=school, also=form.with_it, follows=old, **values)
+        words = ngettext("Approval recorded.", "%(count)d approvals recorded.", count)
+        said(request, words % {"count": count})
         return redirect(school)
     context = {"form": form, "school": school, "procedure": needed(desk, school, what_for)}
     return render(request, "school/approval_form.html", context)

@@ -12,7 +12,7 @@ from django.urls import reverse
 
 from partners.agenda.check_book import differences
 from partners.program.models import Membership, Program
-from partners.school.approval_actions import add_approval, add_procedure
+from partners.school.approval_actions import add_approval, add_procedure, lapse_approvals
 from partners.school.approval_models import Approval, Procedure
 from partners.school.models import School, SchoolDays
 from partners.visits.models import Ask
@@ -147,3 +147,17 @@ def test_what_ended_before_somebody_left_is_asked_of_whoever_follows(signed_in: 
     row = yes(school, on=date(2026, 6, 1), until=date(2026, 9, 18))
     lapse = signed_in.get(at("school:approvals-lapse", school.pk, "?former=Dr.+Ruth+Okafor"))
     assert lapse.context["form"]["approvals"].value() == [row.pk]
+
+
+def test_one_yes_to_all_that_lapsed_with_who_left(signed_in: Client, school: School) -> None:
+    shows, letters, grants = (yes(school, what_for=what_for) for what_for in ("displays", "letters_home", "grants"))
+    desk = people.make_desk(school.program)
+    lapse_approvals(desk=desk, school=school, approvals=[shows, letters, grants], day=DAY)
+    place = at("school:approval-new", school.pk, f"?follows={shows.pk}")
+    assert set(signed_in.get(place).context["form"].fields["also"].queryset) == {letters, grants}
+    typed = {"what_for": "displays", "by": "Ms. Odell", "on": "2026-10-06", "also": [letters.pk]}
+    assert "2 approvals recorded." in flat(signed_in.post(place, typed, follow=True))
+    held = school.approvals.filter(lapsed_on=None).values_list("what_for", "by")
+    assert set(held) == {("displays", "Ms. Odell"), ("letters_home", "Ms. Odell")}
+    assert list(school.approvals.filter(lapsed_on=DAY, renewed=False)) == [grants]
+    assert differences(school.program) == []
