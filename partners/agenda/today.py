@@ -31,6 +31,7 @@ CAP = 100
 WEEK_LINES = 5
 SESSIONS = 3
 SUMMER = (6, 7, 8, 9)
+SATURDAY = 5
 # Of what hands make: what begins, comes to us, or is taken down is nothing to bring.
 NOT_BROUGHT = {"exchanges.start", "exchanges.plain", "exchanges.take-down"}
 
@@ -141,18 +142,18 @@ def end_of_week(day: date) -> date:
 
 
 def sentence(desk: Desk, known: Mapping[int, SchoolCalendar] | None) -> str:
-    """Which cycle day it is where, and which helpers come when; nothing where there is neither.
+    """Which cycle day it is where, and which helpers come when; nothing where there is neither, as at weekends.
 
     Without `known` no cycle day is told: one year is over, and nobody entered the next.
     """
-    parts, closed = [], []
-    for school, number in cycle_day_on(desk.program, desk.day, desk.school_ids, known) if known is not None else ():
-        if number is None:
-            closed.append(school)
-        elif number:
-            parts.append(_("day %(number)d at %(school)s") % {"number": number, "school": school})
-    if closed:
-        parts.append(_("no school at %(schools)s") % {"schools": get_text_list(closed, _("and"))})
+    days = cycle_day_on(desk.program, desk.day, desk.school_ids, known) if known is not None else []
+    words = _("day %(number)d at %(school)s")
+    parts = [words % {"number": number, "school": school} for school, number in days if number]
+    closed = [school for school, number in days if number is None]
+    if closed and desk.day.weekday() < SATURDAY:
+        everywhere = len(closed) == len(days)
+        where = _("any of your schools") if everywhere and closed[1:] else get_text_list(closed, _("and"))
+        parts.append(_("no school at %(schools)s") % {"schools": where})
     parts += helpers_today(desk)
     return _("Today: %(what)s.") % {"what": get_text_list(parts, _("and"))} if parts else ""
 

@@ -69,7 +69,7 @@ def context(desk: Desk, grant: Grant, **forms: Any) -> dict[str, Any]:
         "sums": sums,
         "totals": totals(sums),
         "has_moved": any(one.moved_in or one.moved_out for one in sums),
-        "standing": standing(grant, desk.day),
+        "standing": standing(grant, desk.day, with_reason=desk.writes),
         "doubts": doubts(grant, sums) if desk.writes else [],
         "changes": grant.changes.select_related("line", "to_line"),
         "answers": grant.answers.count(),

@@ -14,15 +14,16 @@ from partners.ground.story import StoryLine
 def lines(desk: Any, partner: Any) -> list[StoryLine]:
     """What was asked, answered, agreed and reported, each on its day; an application that is being written as well.
 
-    Nearly every line names an amount, so a guest to whom none is open reads none of them.
+    Nearly every line names an amount, so a guest to whom none is open reads none of them; why somebody refused is what
+    they said, which is for no guest.
     """
     if not desk.reads_amounts:
         return []
     grants = list(desk.grants.filter(partner=partner).order_by().prefetch_related("changes__line", "changes__to_line"))
-    return [line for grant in grants for line in _of(grant)]
+    return [line for grant in grants for line in _of(grant, with_reason=desk.writes)]
 
 
-def _of(grant: Grant) -> list[StoryLine]:
+def _of(grant: Grant, *, with_reason: bool) -> list[StoryLine]:
     facts = {"title": grant, "asked": _money(grant.asked_cents), "awarded": _money(grant.awarded_cents)}
     is_open = grant.state == GrantState.ASKED
     found = []
@@ -37,7 +38,7 @@ def _of(grant: Grant) -> list[StoryLine]:
         found.append(_line(grant, grant.answered_on, _("They awarded %(awarded)s: %(title)s") % facts))
     if grant.answered_on is not None and grant.state == GrantState.REFUSED:
         said = _("They refused the grant: %(title)s") % facts
-        found.append(_line(grant, grant.answered_on, said, detail=grant.refusal_reason))
+        found.append(_line(grant, grant.answered_on, said, detail=grant.refusal_reason if with_reason else ""))
     found += [_agreed(grant, one) for one in grant.changes.all()]
     if grant.claimed_on is not None:
         found.append(_line(grant, grant.claimed_on, _("We claimed the grant: %(title)s") % facts))

@@ -27,14 +27,15 @@ def until(day: date, today: date) -> str:
     return ngettext("by %(day)s, %(n)d day left", "by %(day)s, %(n)d days left", left) % {**named, "n": left}
 
 
-def standing(grant: Grant, today: date) -> str:
-    """How it stands, in one or two sentences."""
-    return {
+def standing(grant: Grant, today: date, *, with_reason: bool) -> str:
+    """How it stands, in one or two sentences; `with_reason` also why they refused it."""
+    said = {
         GrantState.PLANNED: _planned,
         GrantState.ASKED: _asked,
         GrantState.REFUSED: _refused,
         GrantState.AWARDED: _awarded,
     }[GrantState(grant.state)](grant, today)
+    return f"{said} {grant.refusal_reason}".strip() if with_reason and grant.state == GrantState.REFUSED else said
 
 
 def _planned(grant: Grant, today: date) -> str:
@@ -52,8 +53,7 @@ def _asked(grant: Grant, today: date) -> str:
 
 
 def _refused(grant: Grant, today: date) -> str:
-    said = _("They said no on %(day)s.") % {"day": _day(grant.answered_on)}
-    return f"{said} {grant.refusal_reason}".strip()
+    return _("They said no on %(day)s.") % {"day": _day(grant.answered_on)}
 
 
 def _awarded(grant: Grant, today: date) -> str:

@@ -40,6 +40,16 @@ def awarded(program):
     )
 
 
+def test_why_they_refused_is_for_no_guest(client, june, grace):
+    grant = make_grant(june.program, state="refused", answered_on=TUESDAY, refusal_reason="Only for sports.")
+    pages = (at("grant-detail", grant.pk), grant.partner.get_absolute_url())
+    grace.opened = list(Opened)
+    grace.save()
+    for who, reads in ((june, True), (grace, False)):
+        enter(client, who)
+        assert [("Only for sports." in client.get(page).content.decode()) for page in pages] == [reads, reads]
+
+
 def test_the_ladder(client, june, grace, otto):
     grant = awarded(june.program)
     strange = make_grant(make_program("Elsewhere"), state="asked")
