@@ -78,6 +78,7 @@ def test_a_grant_from_ask_to_report(browser: Browser, live_server: Any, june: Me
     expect(page.get_by_role("row", name="clay")).to_contain_text("$7.50")
     expect(page.get_by_role("link", name="Spend the $105.50 that are left")).to_be_visible()
     sound(page)
+    page.get_by_text("They pay only on receipts").click()
     page.get_by_role("button", name="It is claimed").click()
     page.get_by_role("link", name="Write the report").click()
     expect(page.get_by_label("The letter")).to_have_value(
