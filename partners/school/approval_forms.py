@@ -52,7 +52,9 @@ class ApprovalForm(RowForm):
     def __init__(self, *args: Any, what_for: str = "", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         field: Any = self.fields["also"]
-        rows = field.queryset.filter(school=self.instance.school_id, lapsed_on__isnull=False, renewed=False)
+        school = self.instance.school_id
+        anew = self.desk.procedures.filter(school=school, each_time=True).order_by().values("what_for")
+        rows = field.queryset.filter(school=school, lapsed_on__isnull=False, renewed=False).exclude(what_for__in=anew)
         field.queryset = rows.exclude(what_for=what_for).order_by("what_for", "-on", "pk")
         if self.instance.pk or not field.queryset:
             del self.fields["also"]

@@ -150,14 +150,16 @@ def test_what_ended_before_somebody_left_is_asked_of_whoever_follows(signed_in: 
 
 
 def test_one_yes_to_all_that_lapsed_with_who_left(signed_in: Client, school: School) -> None:
-    shows, letters, grants = (yes(school, what_for=what_for) for what_for in ("displays", "letters_home", "grants"))
+    things = ("displays", "letters_home", "grants", "projects")
+    shows, letters, grants, anew = (yes(school, what_for=what_for) for what_for in things)
     desk = people.make_desk(school.program)
-    lapse_approvals(desk=desk, school=school, approvals=[shows, letters, grants], day=DAY)
+    add_procedure(desk=desk, school=school, what_for="projects", who="the principal", each_time=True)
+    lapse_approvals(desk=desk, school=school, approvals=[shows, letters, grants, anew], day=DAY)
     place = at("school:approval-new", school.pk, f"?follows={shows.pk}")
     assert set(signed_in.get(place).context["form"].fields["also"].queryset) == {letters, grants}
     typed = {"what_for": "displays", "by": "Ms. Odell", "on": "2026-10-06", "also": [letters.pk]}
     assert "2 approvals recorded." in flat(signed_in.post(place, typed, follow=True))
     held = school.approvals.filter(lapsed_on=None).values_list("what_for", "by")
     assert set(held) == {("displays", "Ms. Odell"), ("letters_home", "Ms. Odell")}
-    assert list(school.approvals.filter(lapsed_on=DAY, renewed=False)) == [grants]
+    assert list(school.approvals.filter(lapsed_on=DAY, renewed=False)) == [anew, grants]
     assert differences(school.program) == []
