@@ -6,19 +6,17 @@ from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
-from partners.agenda.actions import close_days
+from partners.agenda.actions import begin_year
 from partners.config.demo_season import school_year_around
 from partners.config.demo_trades import Days
 from partners.program.desk import Desk
 from partners.school.approval_actions import add_approval, add_procedure, edit_approval, lapse_approvals
-from partners.school.models import ClosureKind
 
 
 def tell_procedures(book: Days, desk: Desk, told: dict[str, Any]) -> None:
     first, last = school_year_around(desk.day)
-    for school in desk.schools:
-        # Trades were agreed on by now: their days are counted over the calendar, too.
-        close_days(desk=desk, school=school, stretches=[(first, last, ClosureKind.YEAR, told["school_year"])])
+    # Trades were agreed on by now: their days are counted over the calendar, too.
+    begin_year(desk=desk, schools=list(desk.schools), first=first, last=last, day_one=False)
     for values in told["written_down"]:
         add_procedure(desk=desk, school=book.keyed[values["school"]], **without(values, "school"))
     for values in told["approved"]:
