@@ -8,10 +8,13 @@ from typing import Any
 import pytest
 import time_machine
 from django.test import Client
+from django.urls import reverse
 
 from partners.agenda.check_book import differences
+from partners.exchanges.actions import call_off
 from partners.exchanges.count_actions import tally
 from partners.exchanges.models import Trade, TradeClass
+from partners.exchanges.plan_forms import ClassesForm
 from partners.program.desk import Desk
 from partners.program.models import Membership, Opened
 from partners.school.models import School, SchoolClass
@@ -57,6 +60,21 @@ def test_classes_are_chosen_and_the_plan_is_there(signed_in: Client, school: Sch
     assert "Mon, Nov 16" in page
     assert third.label not in page
     assert differences(school.program) == []
+
+
+def test_a_class_of_an_old_trade_alone_is_counted_no_more_and_its_trade_still_names_it(
+    signed_in: Client, own: Desk, school: School, trade: Trade
+) -> None:
+    one, other = make_classes(school, 20, 20)
+    chosen(own, trade, one, other)
+    call_off(desk=own, trade=trade, day=DAY)
+    page = signed_in.post(reverse("school:class-remove", args=[one.pk]), follow=True).content.decode()
+    assert "Class 0-A counts no more." in page
+    assert "20 students in all." in page
+    assert "0-A" in plan_page(signed_in, trade)
+    assert list(own.classes.with_students()) == [other]
+    assert ClassesForm(desk=own).known == [other]
+    assert differences(own.program) == []
 
 
 @pytest.mark.parametrize(

@@ -6,17 +6,13 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
-from django.test import Client
-from django.urls import reverse
 
 from partners.agenda.actions import close_days, edit_school, take_back
 from partners.agenda.check_book import differences
 from partners.agenda.class_actions import edit_class, lose_lessons, remove_class
 from partners.exchanges import plan_actions as plans
-from partners.exchanges.actions import call_off
 from partners.exchanges.count_actions import deliver_part, move_part, take_back_tally, tally
 from partners.exchanges.models import Trade, TradeClass
-from partners.exchanges.plan_forms import ClassesForm
 from partners.exchanges.planning import days_worked, gather, plan_of, school_year_from
 from partners.ground.models import Event
 from partners.ground.plain import PlainError
@@ -210,21 +206,6 @@ def test_who_made_something_stays_in_the_plan(desk: Desk, school: School, trade:
     assert [row.school_class for row in chosen(desk, trade, one)] == [one]
     with pytest.raises(PlainError, match="takes part in a trade"):
         remove_class(desk=desk, school_class=one)
-
-
-def test_a_class_of_an_old_trade_alone_is_counted_no_more_and_its_trade_still_names_it(
-    signed_in: Client, desk: Desk, school: School, trade: Trade
-) -> None:
-    one, other = make_classes(school, 20, 20)
-    chosen(desk, trade, one, other)
-    call_off(desk=desk, trade=trade, day=DAY)
-    page = signed_in.post(reverse("school:class-remove", args=[one.pk]), follow=True).content.decode()
-    assert "Class 0-A counts no more." in page
-    assert "20 students in all." in page
-    assert "0-A" in signed_in.get(reverse("exchanges:trade-plan", args=[trade.pk])).content.decode()
-    assert list(desk.classes.with_students()) == [other]
-    assert ClassesForm(desk=desk).known == [other]
-    assert differences(desk.program) == []
 
 
 def test_children_who_do_not_take_part_are_taken_off(desk: Desk, school: School, trade: Trade) -> None:
