@@ -14,7 +14,7 @@ from partners.ground.changes import change
 from partners.ground.plain import PlainError
 from partners.program.desk import Desk
 from partners.promises import actions as promises
-from partners.promises.models import Delivery, Promise, Side
+from partners.promises.models import Delivery, Part, Promise, Side
 
 
 def start_class(*, desk: Desk, trade_class: TradeClass, day: date) -> TradeClass:
@@ -68,6 +68,7 @@ def deliver_part(
     with change(desk, theirs if promise.side == Side.THEM else ours, **_of(promise)) as book:
         said: dict[str, Any] = {"quantity": quantity, "note": note, "part": part}
         delivery = promises.deliver(desk=desk, promise=promise, day=day, **said)
+        _no_more_plain(desk, promise, day)
         book.about(trade_of(promise))
         return delivery
 
@@ -78,6 +79,7 @@ def close_part(*, desk: Desk, promise: Promise, day: date, all_of_it: bool) -> P
     with change(desk, kept if all_of_it else closed, **_of(promise)) as book:
         verb = promises.that_was_all if all_of_it else promises.never_came
         verb(desk=desk, promise=promise, day=day)
+        _no_more_plain(desk, promise, day)
         book.about(trade_of(promise))
         return promise
 
@@ -90,6 +92,14 @@ def move_part(*, desk: Desk, promise: Promise, due: date) -> Promise:
         book.about(trade)
         plan_again(book, desk, trade)
         return promise
+
+
+def _no_more_plain(desk: Desk, promise: Promise, day: date) -> None:
+    """Once all is made, the few plain items that did not come are no longer waited for."""
+    made = Promise.objects.filter(pk=promise.pk, part=Part.MAKE, settled_on__isnull=False)
+    rows = Promise.objects.filter(trade__in=made.values("trade"), part=Part.PLAIN, settled_on=None, delivered__gt=0)
+    for plain in rows:
+        promises.that_was_all(desk=desk, promise=plain, day=day)
 
 
 def trade_of(promise: Promise) -> Trade:

@@ -205,6 +205,15 @@ def test_the_principal_approves(signed_in, desk, program, school):
     assert Trade.objects.get(pk=other.pk).approval == trade.approval
 
 
+def test_plain_items_left_over_are_theirs(signed_in, desk):
+    trade = make_trade(desk, gives=[])
+    deliver_part(desk=desk, promise=trade.plain, day=DAY, quantity=275)
+    assert "belongs to" not in flat(signed_in.get(trade.get_absolute_url()))
+    deliver_part(desk=desk, promise=trade.make, day=DAY, quantity=230)
+    page = flat(signed_in.get(trade.get_absolute_url()))
+    assert "230 used, 45 left. What is left over belongs to" in page
+
+
 def test_calling_off_says_first_what_is_left_out(signed_in, desk):
     trade = make_trade(desk)
     address = reverse("exchanges:trade-call-off", args=[trade.pk])

@@ -190,6 +190,17 @@ def test_it_is_settled_when_the_last_part_is(desk, trade):
     assert trade.side(Part.GIVE)[0].settled_how == Settled.NEVER_CAME
 
 
+def test_once_all_is_handed_over_the_last_plain_items_are_not_waited_for(desk, program, trade):
+    count_actions.deliver_part(desk=desk, promise=trade.plain, day=DAY, quantity=274)
+    count_actions.deliver_part(desk=desk, promise=trade.make, day=FRIDAY, quantity=150)
+    assert trade.plain.settled_how == ""
+    before = rows(program)
+    count_actions.deliver_part(desk=desk, promise=trade.make, day=FRIDAY, quantity=50)
+    assert (trade.plain.settled_how, trade.plain.delivered) == (Settled.THAT_WAS_ALL, 274)
+    undo_newest(desk)
+    assert rows(program) == before
+
+
 def test_one_part_moves_to_another_day(desk, trade):
     count_actions.move_part(desk=desk, promise=trade.make, due=FRIDAY)
     assert trade.make.due == FRIDAY
