@@ -17,6 +17,7 @@ from partners.gifts.not_usable import any_mentioned
 from partners.gifts.one_letter import thanked_with
 from partners.gifts.reasons import CAUTION, NOTE_8283, OFFICE
 from partners.gifts.risk_words import FOOD, TICKS, ticks_for
+from partners.ground.years import year_of
 from partners.program.desk import Desk
 from partners.program.last_change import last_change
 from partners.promises.models import Promise
@@ -46,6 +47,7 @@ def context(desk: Desk, gift: Gift) -> dict[str, Any]:
         "tax_caution": CAUTION,
         "office": OFFICE,
         "accept_form": accept_form(desk, gift),
+        "fiscal_year": year_of(gift.day, desk.program.fiscal_year_starts),
         "note_8283": NOTE_8283 if gift.form == "goods" else "",
         "hand_in": HandInForm(),
         "look": LookForm(wanted=ticks, initial={name: getattr(gift, name) for name in ticks}),
