@@ -90,6 +90,12 @@ def edit_member(*, desk: Desk, member: Membership, seen: int | None = None, **va
         return member
 
 
+def sign_letters(*, desk: Desk, member: Membership, seen: int | None = None, **values: Any) -> Membership:
+    """Another name, title, phone or e-mail under what a member prints."""
+    with change(desk, gettext_noop("How %(member)s signs letters changed"), member=member.user) as book:
+        return book.update(member, seen=seen, **values)
+
+
 def remove_member(*, desk: Desk, member: Membership) -> None:
     """Raises NoKeeper where nobody would keep the book any more."""
     with change(desk, gettext_noop("%(member)s may no longer use this book"), member=member.user) as book:

@@ -26,6 +26,11 @@ PLACES = [
     ("letters:letter-list", _("Letters and sheets"), Opened.LETTERS),
     ("year:year", _("Year"), Opened.YEAR),
 ]
+# Who writes comes to these from other pages; to a guest they may be the only ones.
+FOR_GUESTS = [
+    ("gifts:gift-list", _("Gifts"), Opened.GIFTS),
+    ("school:project-list", _("Projects"), Opened.PROJECTS),
+]
 
 
 @cache
@@ -61,7 +66,7 @@ def bar(request: HttpRequest) -> dict[str, Any]:
     room = match.namespace if match else ""
     places = [
         {"label": label, "url": reverse(name), "current": room == name.split(":")[0]}
-        for name, label, what in PLACES
+        for name, label, what in (PLACES if desk.writes else [*PLACES, *FOR_GUESTS])
         if desk.reads(what)
     ]
     once_token = request.POST.get("once") or uuid.uuid4().hex

@@ -136,12 +136,31 @@ class JoinForm(UserCreationForm):  # type: ignore[type-arg]
         super()._post_clean()  # type: ignore[misc]
 
 
-class MemberForm(MemberFields, RowForm):
-    field_order = ["role", "opened", "school_ids", "signs_as", "title", "phone", "email"]
+SIGNS = ["signs_as", "title", "phone", "email"]
+RIGHTS = ["role", "opened", "school_ids"]
+
+
+class SignsForm(RowForm):
+    """How somebody stands under what they print: theirs to change, also without the rights of a keeper."""
 
     class Meta:
         model = Membership
-        fields = ["role", "opened", "school_ids", "signs_as", "title", "phone", "email"]
+        fields = SIGNS
+        labels = {
+            "signs_as": _("Your name under letters"),
+            "title": _("Your title"),
+            "phone": _("Your school phone"),
+            "email": _("Your school e-mail"),
+        }
+        help_texts = {"signs_as": _("Empty: what you print carries the name in the settings.")}
+
+
+class MemberForm(MemberFields, RowForm):
+    field_order = [*RIGHTS, *SIGNS]
+
+    class Meta:
+        model = Membership
+        fields = [*RIGHTS, *SIGNS]
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -10,16 +10,17 @@ from partners.ground.models import Event
 from partners.program.desk import Desk
 
 KEEPERS_ROWS = ("membership", "invitation", "program", "letterpicture")
-# Everybody makes and ends the calendar address of their own.
-OWN = {*COUNTED, "calendar_turn"}
+# Everybody makes and ends the calendar address of their own, and says how they sign.
+OWN = {*COUNTED, "calendar_turn", "signs_as", "title", "phone", "email"}
 
 
 def may_take_back(desk: Desk, event: Event) -> bool:
-    return desk.keeps or not any(item["model"] in KEEPERS_ROWS and not _is_own(item) for item in event.changes)
+    return desk.keeps or not any(item["model"] in KEEPERS_ROWS and not _is_own(desk, item) for item in event.changes)
 
 
-def _is_own(item: Mapping[str, Any]) -> bool:
+def _is_own(desk: Desk, item: Mapping[str, Any]) -> bool:
     before, after = item["before"], item["after"]
     if item["model"] != "membership" or not (before and after):
         return False
-    return {name for name in {*before, *after} if before.get(name) != after.get(name)} <= OWN
+    changed = {name for name in {*before, *after} if before.get(name) != after.get(name)}
+    return changed <= OWN and desk.memberships.filter(pk=item["pk"], user=desk.user).exists()

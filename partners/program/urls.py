@@ -22,6 +22,7 @@ urlpatterns = [
     path("members/invitations/<int:pk>/withdraw/", invitation_views.invitation_withdraw, name="invitation-withdraw"),
     path("join/", invitation_views.join, name="join"),
     path("join/<str:secret>/", invitation_views.join_link, name="join-link"),
+    path("members/me/", views.own_name, name="own-name"),
     path("members/<int:pk>/", views.member_edit, name="member-edit"),
     path("members/<int:pk>/remove/", views.member_remove, name="member-remove"),
     path("letter-pictures/", letter_picture_views.letter_picture_list, name="letter-picture-list"),

@@ -14,9 +14,9 @@ from django.views.defaults import permission_denied
 from partners.ground import samples
 from partners.ground.said import said
 from partners.program import actions
-from partners.program.access import DeskRequest, keepers
+from partners.program.access import DeskRequest, keepers, teachers
 from partners.program.bar import bar
-from partners.program.forms import MemberForm
+from partners.program.forms import MemberForm, SignsForm
 from partners.program.models import Membership
 
 
@@ -69,6 +69,20 @@ def member_edit(request: DeskRequest, pk: int) -> HttpResponse:
             said(request, _("Saved."))
             return redirect("program:member-list")
     return render(request, "program/member_form.html", {"form": form, "member": member})
+
+
+@require_http_methods(["GET", "POST"])
+@teachers
+def own_name(request: DeskRequest) -> HttpResponse:
+    """How one stands under what one prints oneself."""
+    own = request.desk.memberships.select_related("user").filter(user_id=request.user.pk)
+    form = SignsForm(request.POST or None, instance=get_object_or_404(own), desk=request.desk)
+    if request.method == "POST" and form.is_valid():
+        stored = get_object_or_404(own)
+        actions.sign_letters(desk=request.desk, member=stored, seen=form.version_seen, **form.values())
+        said(request, _("Saved."))
+        return redirect("program:device-list")
+    return render(request, "program/own_name.html", {"form": form})
 
 
 @require_POST

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 from django.test import Client
 from django.urls import reverse
 
-from partners.program.models import Membership, Program, Role, User
+from partners.agenda.actions import take_back
+from partners.ground.models import Event
+from partners.program.keepers_changes import may_take_back
+from partners.program.models import Membership, Opened, Program, Role, User
 from partners.school.models import School
-from tests.people import SECRET, make_member, make_program, make_school
+from tests.ladder import enter
+from tests.people import SECRET, make_desk, make_member, make_program, make_school
 
 pytestmark = pytest.mark.django_db
 
@@ -129,3 +134,28 @@ def test_two_keepers_saving_settings_do_not_overwrite(signed_in: Client, program
     assert "Second" in answer.content.decode()
     program.refresh_from_db()
     assert program.name == "First"
+
+
+def test_a_teacher_says_how_they_sign_and_takes_it_back_and_nobody_else_does(client: Client, june, omar, desk) -> None:
+    page = reverse("program:own-name")
+    given = {"signs_as": "Omar Whitfield", "phone": "(201) 555-0117", "role": "keeper"}
+    enter(client, omar)
+    client.post(page, {**given, "seen": omar.version})
+    omar.refresh_from_db()
+    assert (omar.signs_as, omar.phone, omar.role) == ("Omar Whitfield", "(201) 555-0117", Role.TEACHER)
+    own = make_desk(omar.program, user=omar.user, role=Role.TEACHER)
+    other = make_member(omar.program, "Ida", Role.TEACHER)
+    event = Event.objects.latest("pk")
+    assert [may_take_back(replace(own, user=who.user), event) for who in (omar, other)] == [True, False]
+    take_back(desk=own, event=event)
+    omar.refresh_from_db()
+    assert omar.signs_as == ""
+
+
+@pytest.mark.parametrize(
+    ("opened", "name"), [(Opened.GIFTS, "gifts:gift-list"), (Opened.PROJECTS, "school:project-list")]
+)
+def test_a_guest_comes_in_at_the_one_page_that_is_open(client: Client, program, opened: str, name: str) -> None:
+    guest = enter(client, make_member(program, "Grace", Role.GUEST, opened=[opened]))
+    assert guest.get("/")["Location"] == reverse(name)
+    assert guest.get(reverse(name)).status_code == 200

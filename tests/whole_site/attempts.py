@@ -206,6 +206,7 @@ ATTEMPTS: dict[str, Attempt] = {
         {"state": "handed_over"}, where={"slug": "leave-behind"}, page="outreach:document-prepare"
     ),
     "outreach:document-prepare": Attempt({"becomes": "planters for the front steps"}, where={"slug": "leave-behind"}),
+    "program:own-name": Attempt({"signs_as": "Omar Whitfield", "phone": "(201) 555-0117"}),
     "program:member-edit": Attempt({"role": "guest", "opened": ["today"]}),
     "program:member-remove": Attempt(page="program:member-list"),
     "program:settings": Attempt({"thank_within": "6"}),
