@@ -13,6 +13,7 @@ from typing import Any
 
 from django.db import transaction
 
+from partners.agenda.actions import close_days
 from partners.asking.actions import log_visit
 from partners.asking.gather import figures, situation
 from partners.asking.may_ask import may_ask
@@ -23,7 +24,7 @@ from partners.config.demo_grants import tell_grants
 from partners.config.demo_helpers import tell_helpers
 from partners.config.demo_procedures import tell_procedures
 from partners.config.demo_projects import share_projects
-from partners.config.demo_season import in_season, recess
+from partners.config.demo_season import holidays_around, in_season, recess
 from partners.config.demo_trades import carry_out
 from partners.config.environment import CHECKOUT
 from partners.directory.actions import add_contact, add_partner
@@ -35,7 +36,7 @@ from partners.promises.models import Promise
 from partners.school import actions as school
 from partners.school import approval_actions
 from partners.school.clock import clock
-from partners.school.models import School
+from partners.school.models import ClosureKind, School
 from partners.school.project_actions import add_project
 from partners.visits.actions import Stop, follow_up_done, plan_outing
 from partners.wish_list.actions import add_cannot_use, add_need
@@ -102,6 +103,8 @@ class Loader:
                 given: dict[str, Any] = {"on": self.day(-approval["ago"]), "until": self.day(approval["until_in"])}
                 given |= {name: approval[name] for name in ("what_for", "by", "paper_held")}
                 approval_actions.add_approval(desk=self.desk, school=made, **given)
+            free = [(one, last, ClosureKind.CLOSED, name) for one, last, name in holidays_around(self.today)]
+            close_days(desk=self.desk, school=made, stretches=free)
         for closed in self.told["closures"]:
             day = self.day(closed["in"])
             first = in_season(self.today, day)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from partners.school.closures import federal_holidays
+
 TUESDAY, FRIDAY = 1, 4
 
 
@@ -28,6 +30,16 @@ def recess(day: date) -> str:
     if day.month in (11, 12, 1):
         return "Winter recess"
     return "Spring recess" if 2 <= day.month <= 5 else "Fall recess"
+
+
+def holidays_around(day: date) -> list[tuple[date, date, str]]:
+    """Federal holidays of that school year and of the fall after it, each from and until; the Friday after Thanksgiving
+    goes with it.
+    """
+    first, last = school_year_around(day)
+    named = federal_holidays((first.year, last.year))
+    free = [(free, name) for free, name in named if free >= first and free.weekday() <= FRIDAY]
+    return [(one, one + timedelta(days="Thanksgiving" in name), name) for one, name in free]
 
 
 def _begins(year: int) -> date:

@@ -45,6 +45,12 @@ def test_it_has_the_schools_classes_and_students_that_the_design_names(told: Pro
     assert told.class_counts.get(year=2025).students == 326
 
 
+def test_its_schools_are_closed_on_the_usual_holidays_and_the_friday_after_thanksgiving(told: Program) -> None:
+    closed = told.school_days.filter(kind=ClosureKind.CLOSED)
+    for day in (date(2026, 11, 26), date(2026, 11, 27), date(2027, 1, 18)):
+        assert closed.filter(first__lte=day, last__gte=day).count() == told.schools.count()
+
+
 def test_every_gift_that_names_a_project_has_it(told: Program) -> None:
     arrivals = [
         entry["arrived"] for entry in json.loads(BOOK.read_text(encoding="utf-8"))["history"] if "arrived" in entry
