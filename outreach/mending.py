@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 
 from outreach.gap import Gap
 from outreach.gathering.gratitude import project_of
+from outreach.gathering.leave_behind import chosen_need
 from outreach.gathering.school import school_meant
 from outreach.gathering.year_end import became, came, span_of
 from outreach.prepared import Prepared
@@ -19,6 +20,7 @@ from partners.directory.models import Partner
 from partners.exchanges.models import Trade
 from partners.funding.grant_models import Grant
 from partners.gifts.models import Gift
+from partners.program.desk import Desk
 from partners.school.project_models import Project
 
 # What the facts of the letter home call otherwise than its form.
@@ -55,6 +57,8 @@ def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | Non
     field = FIELDS.get(gap.field, gap.field)
     if field in fields:
         return Way(f"#id_{field}", _("Fill it in"))
+    if gap.field == "needed_by" and isinstance(prepared.row, Partner):
+        return _of_its_need(prepared, prepared.row)
     if gap.code == "no-becomes":
         return _became(prepared, prepared.row)
     if gap.code == "no-phone":
@@ -66,10 +70,22 @@ def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | Non
         )
     if (gap.code, gap.field) in OF_THE_SCHOOL:
         return _at_school(prepared, OF_THE_SCHOOL[gap.code, gap.field])
-    if (gap.code, gap.field) == ("no-contact", "phone") and prepared.desk.keeps:
-        return Way(reverse("program:settings") + "#id_phone", _("Write it down"))
+    if (gap.code, gap.field) == ("no-contact", "phone"):
+        return _how_to_reach(prepared.desk)
     page = PAGES.get((type(prepared.row), gap.code))
     return Way(reverse(page, args=[prepared.row.pk]), _("Write it down")) if page else None
+
+
+def _of_its_need(prepared: Prepared, partner: Partner) -> Way | None:
+    need = chosen_need(prepared.desk, partner, prepared.words)
+    return Way(f"{need.get_absolute_url()}#id_needed_by", _("Write it down")) if need else None
+
+
+def _how_to_reach(desk: Desk) -> Way | None:
+    """Where who signs is written down: a colleague with the colleague, else in the settings."""
+    if desk.signer:
+        return Way(reverse("program:own-name") + "#id_phone", _("Write it down"))
+    return Way(reverse("program:settings") + "#id_phone", _("Write it down")) if desk.keeps else None
 
 
 def _at_school(prepared: Prepared, place: str) -> Way:

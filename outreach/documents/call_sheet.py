@@ -71,6 +71,7 @@ class Facts:
     asked: tuple[Person, ...] = ()
     said_yes: tuple[Person, ...] = ()
     teacher: str = ""
+    over: bool = False
 
 
 def _book(facts: Facts) -> Book:
@@ -111,7 +112,7 @@ def _sheet(facts: Facts) -> Sheet:
             Framed((Paragraph((bold(words.private),)),), before=0.6),
             Paragraph(nobody or counted),
             *_group(facts, words.asked, facts.asked),
-            *_group(facts, words.said_yes, facts.said_yes),
+            *_group(facts, words.said_yes_then if facts.over else words.said_yes, facts.said_yes),
         ),
         looks=SHEET_LOOKS[12:],
         spilled=Look(12, 1.0),

@@ -246,18 +246,25 @@ def _what_follows(facts: Facts) -> Block:
     say, language = facts.say, facts.language
     label, when, taken = needed(say, facts.needed_by, facts.we_collect and bool(facts.asks))
     when_words = tuple(span for span in (bold(when), Span(f" {taken}" if when else taken)) if span.text)
-    made = " ".join(
-        part for part in (sentence(facts.becomes), for_whom(facts.becomes_students, facts.becomes_by, language)) if part
-    )
     return Pairs(
         (
-            (say("becomes"), made),
+            _becomes(facts),
             (label, when_words),
             (say("offer"), sentence(facts.offered)),
             (say("last_year"), sentence(facts.last_year)),
             (say("back"), (bold(day_alone(facts.back_on, language)),) if facts.back_on else ""),
         )
     )
+
+
+def _becomes(facts: Facts) -> tuple[str, str]:
+    """What it becomes, for whom and by when; where nobody knows what, only for whom."""
+    say, language = facts.say, facts.language
+    if not facts.becomes:
+        children = students(facts.becomes_students, language) if facts.becomes_students else ""
+        return SHEET[language].children, sentence(children)
+    made = (sentence(facts.becomes), for_whom(facts.becomes_students, facts.becomes_by, language))
+    return say("becomes"), " ".join(part for part in made if part)
 
 
 def _approval(facts: Facts) -> Block:

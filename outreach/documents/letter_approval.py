@@ -135,10 +135,18 @@ def _rows(facts: Facts) -> tuple[tuple[str, str], ...]:
         ("Not wanted", ", ".join(thing.english for thing in letter.cannot_use)),
         ("Left where", letter.drop_off),
         ("When", " ".join(part for part in days if part)),
+        ("Sign before", _sign_before(letter)),
         ("The slip asks", slip),
         ("Languages", ", ".join(filter(None, languages))),
         ("Reading grade", f"{max(read, 1):.0f} (Flesch–Kincaid, the English side)" if read is not None else ""),
     )
+
+
+def _sign_before(letter: family_letter.Facts) -> str:
+    """Nothing once that day has come."""
+    if letter.first is None or letter.first <= letter.day:
+        return ""
+    return f"{spelled(letter.first, 'en')}, when the collecting begins"
 
 
 def _answer(facts: Facts) -> Block:

@@ -62,8 +62,9 @@ class Part:
 class Facts:
     """Everything the memo says; what is empty vanishes. No value is among them.
 
-    `kind` is the partner's kind by its code. `plain` are the undecorated items, `plain_by_us` when the school supplies
-    them. `version` counts the memos that went out before with other terms; `replaces` is the day of the last of them.
+    `kind` is the partner's kind by its code, `reach` the teacher's own phone or mail. `plain` are the undecorated
+    items, `plain_by_us` when the school supplies them. `version` counts the memos that went out before with other
+    terms; `replaces` is the day of the last of them.
     """
 
     language: str
@@ -76,6 +77,7 @@ class Facts:
     partner: str
     make: Part
     contact: str = ""
+    reach: str = ""
     kind: str = "business"
     plain: Part | None = None
     plain_by_us: bool = False
@@ -215,7 +217,7 @@ def _between(facts: Facts) -> str:
     return (words.between if has_contact else words.between_alone).format(
         day=spelled(facts.agreed_on, facts.language),
         school=facts.school or facts.letterhead.school,
-        teacher=facts.teacher,
+        teacher=", ".join(part for part in (facts.teacher, facts.reach) if part),
         partner=facts.partner,
         contact=facts.contact,
     )

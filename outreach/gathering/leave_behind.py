@@ -11,6 +11,7 @@ from outreach.documents.leave_behind import Facts
 from outreach.gathering.gratitude import writes_to
 from outreach.gathering.school import approval, letterhead, of_all_schools, school_meant, taught, tax_line
 from outreach.wording.counts import Item, is_less
+from partners.asking.need_fits import first_fitting
 from partners.asking.progress import still_needed_of
 from partners.directory.models import Partner, PartnerQuerySet
 from partners.program.desk import Desk
@@ -53,14 +54,19 @@ def together(desk: Desk, rows: PartnerQuerySet) -> PartnerQuerySet:
 
 
 def chosen_need(desk: Desk, partner: Partner | None, words: dict[str, Any]) -> Need | None:
-    """The one that was picked; else what fits this partner, else the open need that comes first."""
+    """The one that was picked; else what this partner is asked for, else the first open need that fits its kind."""
     needs = desk.needs.select_related("project", "school")
     if "need" in words:
         picked: Need | None = needs.filter(pk=words["need"]).first() if words["need"] else None
         return picked
     found: Need | None = needs.filter(pk=fitting_need(desk, partner)).first() if partner else None
+    if found:
+        return found
     to_come = promised_by(desk, partner)
-    return found or needs.open().filter(household=False).exclude(pk__in=to_come).order_by("needed_by", "pk").first()
+    still = list(needs.open().filter(household=False).exclude(pk__in=to_come).order_by("needed_by", "pk"))
+    name, kind = (partner.name, partner.business_kind) if partner else ("", "")
+    first = first_fitting([need.what for need in still], name, kind)
+    return None if first is None else still[first]
 
 
 def fitting_need(desk: Desk, partner: Partner) -> int | None:

@@ -96,6 +96,7 @@ def gather_calls(desk: Desk, session: Session, words: dict[str, Any]) -> call_sh
         asked=tuple(person(turn.helper, session.day) for turn in turns if turn.reply == Reply.SILENT),
         said_yes=tuple(person(turn.helper, session.day) for turn in turns if turn.reply == Reply.YES),
         teacher=desk.signs.teacher,
+        over=session.day < desk.day,
     )
 
 

@@ -47,6 +47,7 @@ def gather_memo(desk: Desk, trade: Trade, words: dict[str, Any]) -> trade_memo.F
         teacher=desk.signs.teacher,
         partner=trade.partner.name,
         contact=contact.name if contact else "",
+        reach=own_reach(desk, trade),
         kind=trade.partner.kind,
         make=part(trade.make, trade.size),
         plain=part(plain) if plain else None,
@@ -65,6 +66,12 @@ def gather_memo(desk: Desk, trade: Trade, words: dict[str, Any]) -> trade_memo.F
         needs_approval=not trade.approval_settled or (trade.approval is not None and approval is None),
     )
     return numbered(facts, gone)
+
+
+def own_reach(desk: Desk, trade: Trade) -> str:
+    """The phone or mail of who signs; the school's own phone stands at the head already."""
+    phone, there = desk.signs.phone, trade.school.phone if trade.school else desk.program.phone
+    return phone if phone and phone != there else desk.signs.email
 
 
 def held(trade: Trade) -> Approval | None:

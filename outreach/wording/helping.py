@@ -134,6 +134,7 @@ class CallWords(NamedTuple):
     needed: str
     columns: tuple[str, str, str, str]
     said_yes: str
+    said_yes_then: str
     asked: str
     answers: tuple[str, str, str]
     ways: dict[str, str]
@@ -150,6 +151,7 @@ CALL = {
         needed="{yes} of {needed} said yes.",
         columns=("Name", "Phone, e-mail", "Best way", "Answer"),
         said_yes="Said yes: remind them",
+        said_yes_then="Said yes",
         asked="Asked, no answer yet",
         answers=("yes", "no", "call again"),
         ways={"phone": "call", "text": "text message", "email": "e-mail", "note": "a note home"},
@@ -164,6 +166,7 @@ CALL = {
         needed="{yes} de {needed} dijeron que sí.",
         columns=("Nombre", "Teléfono, correo", "Cómo", "¿Viene?"),
         said_yes="Dijeron que sí: recordar",
+        said_yes_then="Dijeron que sí",
         asked="Falta su respuesta",
         answers=("sí", "no", "después"),
         ways={"phone": "llamar", "text": "mensaje", "email": "correo", "note": "nota a casa"},

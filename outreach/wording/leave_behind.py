@@ -23,6 +23,7 @@ class SheetWords:
     asking: str
     smaller: str
     becomes: str
+    children: str
     needed: str
     collecting: str
     collect: str
@@ -58,6 +59,7 @@ SHEET = {
         asking="We are asking for",
         smaller="A smaller gift also helps: [something smaller]",
         becomes="What it becomes",
+        children="Who it is for",
         needed="Needed by",
         collecting="Collecting",
         collect="We will come and collect.",
@@ -91,6 +93,7 @@ SHEET = {
         asking="Les pedimos",
         smaller="Algo más pequeño también ayuda: [something smaller]",
         becomes="En qué se convierte",
+        children="Para quién es",
         needed="Para cuándo",
         collecting="Entrega",
         collect="Nosotros pasamos a recogerlo.",

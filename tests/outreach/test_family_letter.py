@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pypdfium2  # type: ignore[import-untyped]
 import pytest
@@ -11,6 +11,7 @@ import pytest
 from outreach.documents import family_letter, letter_approval, letter_copies
 from outreach.documents.family_letter import Facts, Thing
 from outreach.documents.letter_copies import Copies
+from outreach.wording.dates import spelled
 from outreach.wording.family import SLIP_LINES, WORDS, other_slip, presses
 from outreach.wording.household_es import with_note
 from outreach.wording.readability import long_sentences
@@ -220,6 +221,14 @@ def test_the_principal_reads_what_is_said_asked_and_why():
     assert len(sheet.pages) == 1
     for words in (WORDS["en"].promise, "egg cartons", "326 students in 14 classes", "Signature", "until", "glass jars"):
         assert words in sheet.text
+
+
+def test_the_principal_reads_by_when_to_sign_as_long_as_there_is_time():
+    day = date(2026, 9, 1)
+    assert HOME.first == day
+    early, late = (replace(HOME, day=day - timedelta(n)) for n in (1, 0))
+    told = [Printed(letter_approval.draw(replace(APPROVAL, letter=letter))).text for letter in (early, late)]
+    assert [f"{spelled(day, 'en')}, when the collecting begins" in text for text in told] == [True, False]
 
 
 def test_the_duty_to_use_their_language_is_cited_by_statute_and_not_by_the_withdrawn_letter():

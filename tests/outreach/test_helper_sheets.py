@@ -95,6 +95,10 @@ def test_the_call_sheet_is_marked_as_the_teachers_own():
     assert call_sheet.gaps(replace(CALLS, asked=(replace(CALLS.asked[0], phone="", email=""),)))[0].code == "no-way"
 
 
+def test_after_the_session_nobody_is_reminded():
+    assert [("remind" in read(call_sheet, replace(CALLS, over=over)).text) for over in (False, True)] == [True, False]
+
+
 def test_the_night_before_fits_one_page_and_holds_everything():
     printed = read(night_before, NIGHT)
     assert len(printed.pages) == 1

@@ -82,6 +82,7 @@ def test_a_bare_sheet_has_no_empty_heading():
     text = sheet(BARE).text
     labels = (
         "What it becomes",
+        "Who it is for",
         "Needed by",
         "In return",
         "Last year",
@@ -96,6 +97,13 @@ def test_one_student_is_one_student():
     text = sheet(replace(SHEET, students=1, becomes_students=1)).text
     assert "teaches one student, kindergarten" in text
     assert "For one student, by" in text
+
+
+def test_where_nobody_knows_what_it_becomes_it_says_for_whom():
+    text = sheet(replace(SHEET, becomes="", becomes_students=23)).text
+    assert "Who it is for" in text
+    assert "23 students." in text
+    assert "What it becomes" not in text
 
 
 def test_names_with_markup_are_printed_as_they_are():

@@ -99,6 +99,12 @@ def test_the_other_side_is_called_what_it_is(kind, words):
     assert words in Printed(draw(replace(MEMO, kind=kind))).pages[0]
 
 
+def test_the_teachers_own_phone_stands_there_and_the_schools_only_once(desk, trade):
+    for phone, said in (("(201) 555-0117", "June, (201) 555-0117)"), (trade.school.phone, "June)")):
+        desk.program.teacher, desk.program.phone = "June", phone
+        assert said in text(desk, trade)
+
+
 def test_plain_items_stand_with_whoever_supplies_them():
     theirs, ours = (Printed(draw(replace(MEMO, plain_by_us=us))) for us in (False, True))
     places = []
