@@ -217,7 +217,7 @@ def _between(facts: Facts) -> str:
     return (words.between if has_contact else words.between_alone).format(
         day=spelled(facts.agreed_on, facts.language),
         school=facts.school or facts.letterhead.school,
-        teacher=", ".join(part for part in (facts.teacher, facts.reach) if part),
+        teacher=", ".join(part for part in (facts.teacher, facts.reach.replace(" ", "\u00a0")) if part),
         partner=facts.partner,
         contact=facts.contact,
     )
