@@ -130,8 +130,8 @@ def last_gifts(desk: Desk, partners: list[Partner]) -> dict[int, str]:
     found: dict[int, str] = {}
     for partner, day, what in lines.values_list("gift__partner", "gift__day", "description"):
         if latest.get(partner) == day:
-            found.setdefault(partner, f"last gave on {of.day(day)}: {what}")
-    return {pk: found.get(pk, f"last gave on {of.day(day)}") for pk, day in latest.items()}
+            found.setdefault(partner, f"{of.day_words('last gave on', day)}: {what}")
+    return {pk: found.get(pk, of.day_words("last gave on", day)) for pk, day in latest.items()}
 
 
 def office(school: School) -> tuple[tuple[str, str], ...]:

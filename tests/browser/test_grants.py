@@ -76,7 +76,7 @@ def test_a_grant_from_ask_to_report(browser: Browser, live_server: Any, june: Me
     page.get_by_role("button", name="Save").click()
     # By hand: 300.00 + 52.50 = 352.50 of 458.00 leaves 105.50, of it 7.50 for clay.
     expect(page.get_by_role("row", name="clay")).to_contain_text("$7.50")
-    expect(page.get_by_role("link", name="Spend the $105.50 that are left")).to_be_visible()
+    expect(page.get_by_role("link", name="Spend the $105.50 that is left")).to_be_visible()
     sound(page)
     page.get_by_text("They pay only on receipts").click()
     page.get_by_role("button", name="It is claimed").click()
