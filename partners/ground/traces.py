@@ -18,7 +18,7 @@ SHORTEST_PART = 3
 MOST_BETWEEN = 3
 FEWEST_DIGITS = 7
 
-_WORD = re.compile(r"[^\W_]+(?:[\u0300-\u036f]+[^\W_]*)*(?:['’‘ʼʻ`´ʹ][^\W_]+)*")
+_WORD = re.compile(re.escape(REMOVED) + r"|[^\W_]+(?:[\u0300-\u036f]+[^\W_]*)*(?:['’‘ʼʻ`´ʹ][^\W_]+)*")
 _OWNED = re.compile(r"['’‘ʼʻ`´ʹ][sS]$")
 _DIGITS = re.compile(r"\d")
 _TWICE = re.compile(rf"{re.escape(REMOVED)}(?:[\s-]{{0,3}}{re.escape(REMOVED)})+")
@@ -47,13 +47,13 @@ class Traces:
         ways = set()
         for name in self.names:
             written = tuple(word for _start, _end, word in _words(name))
-            for way in (written, tuple(fold(name).split())):
-                ways |= {way, (*way[-1:], *way[:-1])} if way else set()
+            for way in (written, written if REMOVED in name else tuple(fold(name).split())):
+                ways |= {way, (*way[-1:], *way[:-1])} if set(way) - {REMOVED} else set()
         return tuple(sorted(ways, key=len, reverse=True))
 
     @cached_property
     def _parts(self) -> frozenset[str]:
-        words = {word for way in self._whole if len(way) > 1 for word in way}
+        words = {word for way in self._whole if len(way) > 1 for word in way} - {REMOVED}
         return frozenset(word for word in words if len(word) >= SHORTEST_PART)
 
     @cached_property
@@ -132,8 +132,11 @@ def traces_of(names: Iterable[str], phones: Iterable[str] = (), emails: Iterable
 
 
 def _words(text: str) -> Iterator[tuple[int, int, str]]:
-    """Each word with its place, folded; of "Dana's" only "dana"."""
+    """Each word with its place, folded; of "Dana's" only "dana". What stands for a name that went is one, and stays."""
     for hit in _WORD.finditer(text):
+        if hit.group() == REMOVED:
+            yield *hit.span(), REMOVED
+            continue
         owned = _OWNED.search(hit.group())
         end = hit.start() + owned.start() if owned else hit.end()
         yield hit.start(), end, fold(unicodedata.normalize("NFC", text[hit.start() : end])).replace(" ", "")

@@ -47,6 +47,15 @@ def test_parts_go_only_when_asked_for():
     assert traces_of(["Al Ng"]).without("Al Ng, al dente", parts=True) == "(removed), al dente"
 
 
+def test_a_name_of_which_a_part_went_before_is_not_bracketed_twice():
+    rest = traces_of(["(removed) Kowalczyk"])
+    assert (
+        rest.without("(removed) Kowalczyk; it was removed (removed)", parts=True)
+        == "(removed); it was removed (removed)"
+    )
+    assert not traces_of(["(removed)"])
+
+
 def test_nothing_known_finds_nothing():
     assert not traces_of(["", " "], [""], [""])
     assert traces_of([]).find("anything 2025550143") == []

@@ -33,7 +33,7 @@
     const names = new Set(sent.map(([name]) => name));
     const lines = [];
     for (const field of form().elements) {
-      if (!names.has(field.name) || field.type === "hidden" || !field.value || field.matches(":disabled")) continue;
+      if (!names.has(field.name) || field.type === "hidden" || !field.value || field.matches(":disabled, button")) continue;
       if (field.type === "radio") {
         if (field.checked) lines.push([groupOf(field), labelOf(field)]);
       } else if (field.type === "checkbox") {
