@@ -207,8 +207,8 @@ class ArrivalForm(GiftForm):
         if promise is not None:
             data["source"], data["partner"] = Source.PARTNER, promise.partner
         elif data.get("source") == Source.PARTNER:
-            self._needs_partner(data.get("partner"))
             partner, names = data.get("partner"), (data.get("received_by"), data.get("purpose"))
+            self._needs_partner(partner)
             refuse_the_forgotten(self, partner, [isinstance(partner, str), *names])
         if data.get("source") != Source.PARTNER:
             data["partner"] = None

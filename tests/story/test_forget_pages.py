@@ -147,6 +147,16 @@ def test_a_form_that_was_open_meanwhile_brings_nobody_back_and_keeps_what_was_ty
     assert signed_in.post(new, {**typed, "opened": int(time()) + 1}).status_code == 302
 
 
+def test_a_gift_that_asks_who_that_is_says_also_that_somebody_was_forgotten(signed_in, desk):
+    person = add_partner(desk=desk, name=NAME, kind="person")
+    before = int(time()) - 1
+    forget(signed_in, "partner", person)
+    typed = {"source": "partner", "partner": NAME, "form": "goods", "line-0-description": "tubes", "opened": before}
+    refused = flat(signed_in.post(reverse("gifts:gift-new"), typed))
+    assert "Who is that? The name does not tell." in refused
+    assert "Somebody asked to be forgotten since this page was opened." in refused
+
+
 @pytest.mark.parametrize(
     ("name", "said"), [("visits:visit-new", {"happened": "hello"}), ("gifts:gift-new", {"source": "partner"})]
 )
