@@ -21,13 +21,16 @@ from partners.exchanges.models import Trade
 from partners.funding.grant_models import Grant
 from partners.gifts.models import Gift
 from partners.program.desk import Desk
+from partners.school.models import School
 from partners.school.project_models import Project
 
 # What the facts of the letter home call otherwise than its form.
 FIELDS = {"first": "from_on", "last": "until_on"}
-APPROVALS = "#approvals"
-# What a leave-behind sheet says of a school: a gap's code and field, and the place on the school's pages.
+APPROVALS, CLASSES = "#approvals", "#classes"
+# What a sheet says of a school: a gap's code and field, and the place on the school's pages.
 OF_THE_SCHOOL = {
+    ("no-program", "students"): CLASSES,
+    ("no-principal", "principal"): "#id_principal",
     ("no-tax-line", "tax_line"): "#id_tax_line",
     ("no-approval", "approved_by"): APPROVALS,
     ("no-approval-there", "approved_by"): APPROVALS,
@@ -57,8 +60,8 @@ def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | Non
     field = FIELDS.get(gap.field, gap.field)
     if field in fields:
         return Way(f"#id_{field}", _("Fill it in"))
-    if gap.field == "needed_by" and isinstance(prepared.row, Partner):
-        return _of_its_need(prepared, prepared.row)
+    if gap.field == "needed_by":
+        return _of_its_need(prepared)
     if gap.code == "no-becomes":
         return _became(prepared, prepared.row)
     if gap.code == "no-phone":
@@ -76,8 +79,9 @@ def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | Non
     return Way(reverse(page, args=[prepared.row.pk]), _("Write it down")) if page else None
 
 
-def _of_its_need(prepared: Prepared, partner: Partner) -> Way | None:
-    need = chosen_need(prepared.desk, partner, prepared.words)
+def _of_its_need(prepared: Prepared) -> Way | None:
+    """Also of the sheet for any place, which is about no partner."""
+    need = chosen_need(prepared.desk, prepared.row, prepared.words)
     return Way(f"{need.get_absolute_url()}#id_needed_by", _("Write it down")) if need else None
 
 
@@ -90,10 +94,12 @@ def _how_to_reach(desk: Desk) -> Way | None:
 
 def _at_school(prepared: Prepared, place: str) -> Way:
     """Where its school says it, or the only one; of several, the list of them."""
-    school = getattr(prepared.row, "school", None) or school_meant(prepared.desk)
+    row = prepared.row
+    school = row if isinstance(row, School) else getattr(row, "school", None) or school_meant(prepared.desk)
     if school is None:
         return Way(reverse("school:school-list"), _("Write it down"))
-    page = school.get_absolute_url() if place == APPROVALS else reverse("school:school-edit", args=[school.pk])
+    shown = place in (APPROVALS, CLASSES)
+    page = school.get_absolute_url() if shown else reverse("school:school-edit", args=[school.pk])
     return Way(page + place, _("Write it down"))
 
 

@@ -98,9 +98,11 @@ def test_a_gap_leads_to_where_it_is_mended(signed_in: Client, desk: Desk, gift: 
 
 
 def test_what_a_first_sheet_lacks_leads_to_the_settings_and_the_school(desk: Desk) -> None:
-    school, partner = make_school(desk.program), make_partner(desk.program)
-    sheet = prepare(desk, "leave-behind", partner.pk)
+    school, need = make_school(desk.program), add_need(desk=desk, what="pots", quantity=40)
+    sheet = prepare(desk, "leave-behind", 0)
     ways = {gap.code: found.url for gap in sheet.gaps() if (found := way(sheet, gap))}
+    assert ways["no-needed-by"] == f"/wish-list/{need.pk}/#id_needed_by"
+    assert ways["no-program"] == f"/schools/{school.pk}/#classes"
     assert ways["no-tax-line"] == f"/schools/{school.pk}/edit/#id_tax_line"
     assert ways["no-approval"] == f"/schools/{school.pk}/#approvals"
     assert ways["no-contact"] == "/settings/#id_phone"
