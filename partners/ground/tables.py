@@ -23,7 +23,7 @@ COUNTED = 1000
 # where their words say enough, without it; or not at all, where the page a row leads to says it.
 BRIEF = {"td": {"class": "brief"}}
 BARE = {"td": {"class": "brief bare"}}
-SPARE = {"td": {"class": "brief spare"}}
+SPARE = {"td": {"class": "spare"}}
 # What a hand does with the row: on a phone beside the name.
 ASIDE = {"td": {"class": "aside"}}
 
