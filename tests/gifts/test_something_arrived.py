@@ -181,6 +181,7 @@ def test_promised_money_is_filled_in_and_settles_its_promise(signed_in, today, g
     assert (form["form"].value(), form["amount_cents"].value()) == ("money", "200.00")
     money = {"form": "money", "amount_cents": "200", "money_kind": "check"}
     signed_in.post(NEW, typed(promise=str(pledge.pk), **money))
+    assert "This is settled since" in signed_in.get(f"{NEW}?promise={pledge.pk}").content.decode()
     pledge.refresh_from_db()
     assert pledge.settled_how == "came"
 
