@@ -18,7 +18,6 @@ from partners.agenda.errands import errands, lines_of
 from partners.agenda.lines import LASTING, RUNNING_OUT, Stretch, due_in_stretches
 from partners.agenda.shown import show_errands
 from partners.ground.due import DueLine, Hand
-from partners.program.access import leads
 from partners.program.desk import Desk
 from partners.program.last_copy import is_overdue
 from partners.school.approval_models import ApprovalFor
@@ -173,18 +172,22 @@ def helpers_today(desk: Desk) -> list[str]:
 
 
 def bring(desk: Desk, lines: Sequence[DueLine]) -> list[Entry]:
-    """What to have in the bag: sheets for today's outing, a bag where something is collected, what we promised."""
+    """What to have in the bag: sheets for today's outing, a bag where something is collected, what we promised.
+
+    A guest carries none.
+    """
+    if not desk.writes:
+        return []
     things = []
     outing = desk.outings.filter(day=desk.day).order_by("pk").first()
     if outing is not None:
         stops = outing.stops.count()
         words = ngettext("the sheet for %(count)d place", "sheets for %(count)d places", stops) % {"count": stops}
-        url = outing.get_absolute_url() if desk.writes else ""
-        things.append(Entry(words, url=url, why=_("with school ID, a pen, the receipt form")))
+        things.append(Entry(words, url=outing.get_absolute_url(), why=_("with school ID, a pen, the receipt form")))
     if any(line.hand is Hand.COLLECT for line in lines):
         things.append(Entry(_("a bag or box"), why=_("for what is collected")))
     made = (line for line in lines if line.hand is Hand.MAKE and line.source not in NOT_BROUGHT)
-    things += [Entry(line.what, url=line.who_url if leads(desk, line.who_url) else "", why=line.who) for line in made]
+    things += [Entry(line.what, url=line.who_url, why=line.who) for line in made]
     return things
 
 

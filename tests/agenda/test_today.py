@@ -92,6 +92,7 @@ def test_what_to_bring(own: Desk) -> None:
     bring = today(own)["bring"]
     assert [thing.words for thing in bring] == ["sheets for 2 places", "a bag or box", "tags"]
     assert bring[0].url == outing.get_absolute_url()
+    assert today(replace(own, role=Role.GUEST))["bring"] == []
 
 
 def test_an_outing_of_another_day_brings_nothing(own: Desk) -> None:
