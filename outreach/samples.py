@@ -5,8 +5,6 @@ For every part there are facts that say it; `tests/outreach/test_own_words.py` h
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -24,12 +22,12 @@ from outreach.documents import (
 from outreach.documents import helper_note as helper_documents
 from outreach.documents import leave_behind as asking
 from outreach.page import Letterhead
-from outreach.wording import session_mail, year_facts
+from outreach.wording import year_facts
 from outreach.wording.counts import Item
 from outreach.wording.grant_facts import BudgetLine
 from outreach.wording.gratitude import Thanks
 from outreach.wording.introduction import Introduction, Stands
-from outreach.wording.own_words import HOUSE, OwnWords, Part
+from outreach.wording.own_words import Part
 from outreach.wording.year_end import Given
 
 DAY, LATER, LAST = date(2026, 10, 6), date(2026, 11, 10), date(2027, 6, 30)
@@ -274,28 +272,3 @@ def the_year(language: str, part: Part) -> year_facts.Facts:
 def a_talk(language: str, part: Part) -> talk_card.Facts:
     """Only four sentences and the need are told; those after them where the ones before have nothing to say."""
     return talk_card.Facts(the_year(language, part))
-
-
-@dataclass(frozen=True)
-class Mail:
-    """A mail to helpers, which is no document."""
-
-    kind: str
-    language: str
-    wording: OwnWords = HOUSE
-
-    def said(self) -> str:
-        values = {
-            "job": BOTH[self.language]["job"],
-            "day": {"en": "Tuesday, November 10, 2026", "es": "martes, 10 de noviembre de 2026"}[self.language],
-            "teacher": TEACHER,
-            "school": SCHOOL.school,
-            "how to reach you": session_mail.reach_words("(201) 555-0101", self.language),
-            "how many are missing": session_mail.missing_words(2, self.language),
-        }
-        say = session_mail.voice(self.kind, self.language, self.wording, values)
-        return "\n\n".join(say(part.path) for part in session_mail.PARTS)
-
-
-def mail(kind: str) -> Callable[[str, Part], Mail]:
-    return lambda language, part: Mail(kind, language)

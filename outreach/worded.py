@@ -9,7 +9,7 @@ from typing import Any
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from outreach import samples
+from outreach import mail_samples, samples
 from outreach.documents import (
     colleague_invitation,
     family_letter,
@@ -166,7 +166,7 @@ WORDED: tuple[Worded, ...] = (
             tables={language: kinds[kind] for language, kinds in session_mail.MAIL.items()},
             parts=session_mail.PARTS,
             blanks=session_mail.BLANKS,
-            sample=samples.mail(kind),
+            sample=mail_samples.mail(kind),
         )
         for kind, title in (
             (session_mail.WEEK, _("Mail to helpers, a week before")),

@@ -40,7 +40,7 @@ from outreach.page import (
 from outreach.wording.caution import claims_scores, says_just
 from outreach.wording.counts import Item, counted, joined, sentence, students, with_kind
 from outreach.wording.dates import spelled
-from outreach.wording.leave_behind import NAME, SHEET, day_alone, for_whom, needed, program
+from outreach.wording.leave_behind import NAME, SHEET, becoming, day_alone, needed, program
 from outreach.wording.own_words import HOUSE, OwnWords, Voice
 from partners.gifts.letter_phrases import value_in_text
 
@@ -248,23 +248,13 @@ def _what_follows(facts: Facts) -> Block:
     when_words = tuple(span for span in (bold(when), Span(f" {taken}" if when else taken)) if span.text)
     return Pairs(
         (
-            _becomes(facts),
+            becoming(say, facts.becomes, facts.becomes_students, facts.becomes_by, language),
             (label, when_words),
             (say("offer"), sentence(facts.offered)),
             (say("last_year"), sentence(facts.last_year)),
             (say("back"), (bold(day_alone(facts.back_on, language)),) if facts.back_on else ""),
         )
     )
-
-
-def _becomes(facts: Facts) -> tuple[str, str]:
-    """What it becomes, for whom and by when; where nobody knows what, only for whom."""
-    say, language = facts.say, facts.language
-    if not facts.becomes:
-        children = students(facts.becomes_students, language) if facts.becomes_students else ""
-        return SHEET[language].children, sentence(children)
-    made = (sentence(facts.becomes), for_whom(facts.becomes_students, facts.becomes_by, language))
-    return say("becomes"), " ".join(part for part in made if part)
 
 
 def _approval(facts: Facts) -> Block:

@@ -5,7 +5,7 @@ from datetime import date
 
 from django.utils.translation import gettext_lazy as _
 
-from outreach.wording.counts import students
+from outreach.wording.counts import sentence, students
 from outreach.wording.dates import spelled, with_weekday
 from outreach.wording.own_words import Part, Voice
 
@@ -160,6 +160,13 @@ def for_whom(count: int | None, ready: date | None, language: str) -> str:
         when = f"by {spelled(ready, language)}" if ready else ""
     text = ", ".join(part for part in (who, when) if part)
     return f"{text[0].upper()}{text[1:]}." if text else ""
+
+
+def becoming(say: Voice, what: str, count: int | None, ready: date | None, language: str) -> tuple[str, str]:
+    """What it becomes, for whom and by when; where nobody knows what, only for whom."""
+    if not what:
+        return SHEET[language].children, sentence(students(count, language) if count else "")
+    return say("becomes"), " ".join(part for part in (sentence(what), for_whom(count, ready, language)) if part)
 
 
 def needed(say: Voice, day: date | None, collect: bool) -> tuple[str, str, str]:
