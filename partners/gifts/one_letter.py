@@ -32,3 +32,12 @@ def thanked_with(gifts: Iterable[Gift]) -> QuerySet[Thanks]:
     others = owed.exclude(gift__in=known).select_related("gift")
     alike = [one.pk for one in others if one.gift is not None and letter_of(one.gift) in letters]
     return owed.filter(pk__in=alike).select_related("gift")
+
+
+def same_letter(owed: Iterable[Thanks]) -> list[list[int]]:
+    """The numbers of thanks for gifts, those that one letter says side by side, in their order."""
+    letters: dict[Any, list[int]] = {}
+    for one in owed:
+        if one.gift is not None:
+            letters.setdefault(letter_of(one.gift), []).append(one.pk)
+    return list(letters.values())

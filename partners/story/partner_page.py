@@ -7,6 +7,7 @@ from functools import cache
 
 from django.db.models import Model
 from django.utils.formats import date_format, time_format
+from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -20,7 +21,9 @@ from partners.asking.shown import show as show_verdict
 from partners.asking.words import hint
 from partners.directory.addresses import Address, printed_lines
 from partners.directory.models import Partner
-from partners.ground.due import DueSource
+from partners.gifts.due import THANKS
+from partners.gifts.one_letter import same_letter
+from partners.ground.due import DueLine, DueSource
 from partners.ground.months import add_months
 from partners.program.desk import Desk
 from partners.promises.models import Promise, Side
@@ -52,7 +55,22 @@ def next_steps(desk: Desk, partner: Partner) -> list[ShownLine]:
     """What is to be done about the partner, the earliest first: one query for each source of due lines."""
     sources = [narrowed for source in BUT_QUIET if (narrowed := about(source, desk, partner)) is not None]
     until = add_months(desk.day, AHEAD_MONTHS)
-    return show_lines(desk, due_lines(desk, until=until, limit=NEXT_SHOWN, sources=sources))
+    lines = due_lines(desk, until=until, limit=NEXT_SHOWN, sources=sources)
+    return show_lines(desk, one_line_a_letter(desk, lines))
+
+
+def one_line_a_letter(desk: Desk, lines: list[DueLine]) -> list[DueLine]:
+    """What one letter thanks for is one thing to do: where its first line stands, named with all of it."""
+    thanks = {line.pk: line for line in lines if line.source == THANKS}
+    if len(thanks) < 2:
+        return lines
+    named: dict[str, str] = {}
+    dropped: set[str] = set()
+    for first, *others in same_letter(desk.thanks.filter(pk__in=thanks).select_related("gift").order_by("due", "pk")):
+        things = dict.fromkeys(thanks[pk].what for pk in (first, *others))
+        named[thanks[first].key] = get_text_list([*things], _("and"))
+        dropped |= {thanks[pk].key for pk in others}
+    return [replace(line, what=named.get(line.key, line.what)) for line in lines if line.key not in dropped]
 
 
 def about(source: DueSource, desk: Desk, partner: Partner) -> DueSource | None:

@@ -10,6 +10,7 @@ from django.urls import reverse
 
 from partners.directory.actions import add_contact, add_partner, edit_contact
 from partners.directory.models import Partner
+from partners.gifts.actions import Line, receive
 from partners.ground.story import StoryLine
 from partners.program.models import Opened
 from partners.promises.actions import promise
@@ -224,3 +225,12 @@ def test_who_may_open_the_page(client, june, grace, otto, partner):
     grace.opened = []
     grace.save()
     assert status(enter(client, grace), address) == 403
+
+
+def test_what_one_letter_thanks_for_is_one_line(desk, partner):
+    came = {"desk": desk, "source": "partner", "partner": partner, "day": TUESDAY}
+    for what in ("pots", "soil"):
+        receive(**came, form="goods", lines=[Line(description=what)])
+    receive(**came, form="money", amount_cents=5000, money_kind="check", lines=[])
+    thanks = [line for line in partner_page.next_steps(desk, partner) if line.verb == "Thank"]
+    assert [line.what for line in thanks] == ["pots and soil", "$50.00"]
