@@ -75,6 +75,8 @@ def way(prepared: Prepared, gap: Gap, fields: Collection[str] = ()) -> Way | Non
         return _at_school(prepared, OF_THE_SCHOOL[gap.code, gap.field])
     if (gap.code, gap.field) == ("no-contact", "phone"):
         return _how_to_reach(prepared.desk)
+    if gap.code == "no-cannot-use":
+        return Way(reverse("wish_list:cannot-use-edit"), _("Write it down"))
     page = PAGES.get((type(prepared.row), gap.code))
     return Way(reverse(page, args=[prepared.row.pk]), _("Write it down")) if page else None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from django.utils.translation import gettext_noop
@@ -41,6 +42,12 @@ def remove_need(*, desk: Desk, need: Need) -> None:
 def add_cannot_use(*, desk: Desk, what: str, why: str = "") -> CannotUse:
     with change(desk, gettext_noop("Cannot use: %(what)s"), what=what) as book:
         return book.add(CannotUse(what=what, why=why))
+
+
+def add_often_refused(*, desk: Desk, things: Iterable[tuple[str, str]]) -> list[CannotUse]:
+    """What is often refused and its reason, all in one."""
+    with change(desk, gettext_noop("Cannot use: what is often refused")) as book:
+        return [book.add(CannotUse(what=what, why=why)) for what, why in things]
 
 
 def remove_cannot_use(*, desk: Desk, thing: CannotUse) -> None:

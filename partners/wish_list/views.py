@@ -77,14 +77,18 @@ def need_remove(request: DeskRequest, pk: int) -> HttpResponse:
 @teachers
 def cannot_use(request: DeskRequest) -> HttpResponse:
     """What is kindly refused; entries to begin with are offered while they are not listed."""
+    listed = list(request.desk.cannot_use)
+    names = {thing.what for thing in listed}
+    offered = [(str(what), str(why)) for what, why in CANNOT_USE if str(what) not in names]
+    if "all" in request.POST:
+        actions.add_often_refused(desk=request.desk, things=offered)
+        said(request, _("All are listed."))
+        return redirect("wish_list:cannot-use-edit")
     form = CannotUseForm(request.POST or None, desk=request.desk, instance=CannotUse())
     if request.method == "POST" and form.is_valid():
         actions.add_cannot_use(desk=request.desk, **form.values())
         said(request, _("Saved."))
         return redirect("wish_list:cannot-use-edit")
-    listed = list(request.desk.cannot_use)
-    names = {thing.what for thing in listed}
-    offered = [(what, why) for what, why in CANNOT_USE if str(what) not in names]
     return render(request, "wish_list/cannot_use.html", {"form": form, "listed": listed, "offered": offered})
 
 

@@ -147,6 +147,15 @@ def test_what_is_often_refused_is_offered_until_it_is_listed(signed_in):
     assert "The district's rules" in flat(answer).replace("&#x27;", "'")
 
 
+def test_all_that_is_often_refused_is_listed_with_one_tap(signed_in):
+    offered = signed_in.get(CANNOT).context["offered"]
+    signed_in.post(CANNOT, {"all": "1", "once": "1"})
+    assert sorted((thing.what, thing.why) for thing in CannotUse.objects.all()) == sorted(offered)
+    answer = signed_in.get(CANNOT)
+    assert not answer.context["offered"]
+    assert "Add all of these" not in flat(answer)
+
+
 @pytest.mark.parametrize("what", ["", "!!", "GLASS"])
 def test_what_we_cannot_use_needs_words_that_are_not_there_yet(signed_in, program, what):
     CannotUse.objects.create(program=program, what="Glass")
