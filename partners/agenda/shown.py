@@ -21,8 +21,9 @@ from partners.ground.links import row_link
 from partners.ground.words import gettext as _
 from partners.program.access import leads
 from partners.program.desk import Desk
-from partners.school.calendar import SchoolCalendar, together
+from partners.school.calendar import SchoolCalendar
 from partners.school.clock import calendars
+from partners.school.lateness import Lateness
 from partners.visits.models import Happened
 
 # By the beginning of a line's key: what may settle others along with it.
@@ -125,14 +126,12 @@ class SettledLine(ReadByTemplates):
 def show(desk: Desk, lines: Sequence[DueLine], known: Mapping[int, SchoolCalendar] | None = None) -> list[Shown]:
     """The lines with their words, in a fixed number of queries; `known`: the schools' calendars, where at hand."""
     words = last_words(desk, {line.partner_id for line in lines if line.partner_id})
-    known = calendars(desk.program) if known is None else known
-    all_schools = together(known.values())
+    lateness = Lateness(calendars(desk.program) if known is None else known, desk.day)
     shown = []
     for line in lines:
-        calendar = known.get(line.school_id or 0, all_schools)
-        late = "" if line.hand is Hand.QUIET else lateness(calendar.count(line.due, desk.day), line, desk.day)
         last_word = words.get(line.partner_id or 0, "") if names_partner(line) else ""
-        shown.append(Shown.of(line if leads(desk, line.who_url) else led_nowhere(line), late=late, last_word=last_word))
+        leading = line if leads(desk, line.who_url) else led_nowhere(line)
+        shown.append(Shown.of(leading, late=lateness.of(line), last_word=last_word))
     return shown
 
 
@@ -165,17 +164,6 @@ def _tick(line: DueLine) -> str:
     """What a screen reader says of the box to tick; no comma hangs where nothing follows it."""
     named = f"{line.verb} {line.who}".strip()
     return _("Tick: %(what)s") % {"what": f"{named}, {line.what}" if line.what else named}
-
-
-def lateness(school_days: int, line: DueLine, day: date) -> str:
-    """How many school days past its day; a line that says from when it is late is overdue before that."""
-    if school_days <= 0:
-        return ""
-    if line.late_from is not None and day < line.late_from:
-        words = ngettext("%(days)d school day overdue", "%(days)d school days overdue", school_days)
-    else:
-        words = ngettext("%(days)d school day late", "%(days)d school days late", school_days)
-    return words % {"days": school_days}
 
 
 def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:

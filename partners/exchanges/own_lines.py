@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 from django.utils.translation import gettext as _
@@ -13,6 +13,7 @@ from partners.exchanges.due_papers import APPROVAL, MEMO, PUT_UP, TAKE_DOWN
 from partners.exchanges.models import Trade
 from partners.ground.due import DueLine
 from partners.promises.models import Part, Side
+from partners.school.lateness import Lateness
 
 PARTS = {MAKE: Part.MAKE, PLAIN: Part.PLAIN, GIVE: Part.GIVE}
 PAPERS: dict[str, tuple[Any, Any]] = {
@@ -23,8 +24,20 @@ PAPERS: dict[str, tuple[Any, Any]] = {
 }
 
 
-def at_home(line: DueLine, trade: Trade) -> DueLine:
+@dataclass(frozen=True, slots=True)
+class OwnLine(DueLine):
+    """With how late it is."""
+
+    late: str = ""
+
+
+def at_home(line: DueLine, trade: Trade, lateness: Lateness) -> OwnLine:
     """Whom it is with and their phone, what is made and at which school is said above."""
+    own = _without_the_head(line, trade)
+    return OwnLine(**{one.name: getattr(own, one.name) for one in fields(own)}, late=lateness.of(line))
+
+
+def _without_the_head(line: DueLine, trade: Trade) -> DueLine:
     if line.source == START:
         return _class_line(line, trade)
     if line.source in PAPERS:

@@ -21,6 +21,8 @@ from partners.ground.models import Event
 from partners.ground.months import add_months
 from partners.program.desk import Desk
 from partners.promises.models import Part, Promise, Settled, Side
+from partners.school.clock import calendars
+from partners.school.lateness import Lateness
 
 AHEAD_MONTHS = 60
 STEPS, CLASSES = 8, 2
@@ -179,7 +181,8 @@ def steps(desk: Desk, trade: Trade) -> list[DueLine]:
     for source in (*SOURCES, GIVES):
         own = source.of("pk" if source.model(desk) is Trade else "trade", trade.pk)
         lines += own.page(desk, until=until, limit=CLASSES if source.slug == START else STEPS)
-    return [at_home(line, trade) for line in sorted(lines, key=lambda line: line.due)[:STEPS]]
+    lateness = Lateness(calendars(desk.program), desk.day)
+    return [at_home(line, trade, lateness) for line in sorted(lines, key=lambda line: line.due)[:STEPS]]
 
 
 def changes(desk: Desk, trade: Trade) -> list[Event]:

@@ -256,3 +256,11 @@ def test_lines_of_a_trade_do_not_repeat_what_its_head_says(signed_in, desk, scho
     assert trade.partner.name not in lines
     for words in ("Ask the principal", "Get the memo signed", "Plain items:", "20 so far", "Deliver", "Collect"):
         assert words in lines
+
+
+def test_lines_of_a_trade_say_how_late_they_are(signed_in, desk, school):
+    trade = make_trade(desk, school=school)
+    with time_machine.travel("2026-10-23 15:00 -0400", tick=False):
+        page = flat(signed_in.get(trade.get_absolute_url()))
+    late = [words.split("<")[0] for words in page.split('<strong class="late">')[1:]]
+    assert late == ["8 school days late", "8 school days late", "3 school days late"]
