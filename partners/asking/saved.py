@@ -10,6 +10,7 @@ from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext as _
 
 from partners.asking.prefill import open_stops
+from partners.directory.models import Partner
 from partners.ground.models import Event
 from partners.letters.actions import LEAVE_BEHIND
 from partners.program.desk import Desk
@@ -25,6 +26,7 @@ def saved(desk: Desk, visit: Visit) -> dict[str, Any]:
     else:
         left = open_stops(desk) if visit.day == desk.day else []
     owed = desk.thanks.owed().filter(partner=visit.partner).order_by("due")
+    undo = undoable(desk, visit)
     return {
         "visit": visit,
         "facts": list(facts(desk, visit)),
@@ -33,7 +35,8 @@ def saved(desk: Desk, visit: Visit) -> dict[str, Any]:
         "call": (visit.contact.phone if visit.contact else "") or visit.partner.phone,
         "next_stop": left[0] if left else None,
         "outing": stop.outing if stop else None,
-        "undo": undoable(desk, visit),
+        "new_as": taken_for(undo, visit.partner),
+        "undo": undo,
     }
 
 
@@ -41,6 +44,14 @@ def undoable(desk: Desk, visit: Visit) -> Event | None:
     """The event that wrote the visit, where it can still be taken back."""
     events = Event.objects.filter(program=desk.program, about_model="visit", about_pk=visit.pk, undone_by=None)
     return events.filter(undoes=None).order_by("pk").first()
+
+
+def taken_for(event: Event | None, partner: Partner) -> str:
+    """What kind a place has that was written down with its visit, by name alone; nothing for one known before."""
+    added = {(one["model"], one["pk"]) for one in event.changes if one["before"] is None} if event else ()
+    if ("partner", partner.pk) not in added:
+        return ""
+    return str(partner.get_business_kind_display() or partner.get_kind_display())
 
 
 def facts(desk: Desk, visit: Visit) -> Iterator[str]:

@@ -98,3 +98,15 @@ def test_the_ladder(client, june, grace, otto, log):
     assert status(client, address) == 302
     assert status(enter(client, grace), address) == 403
     assert status(enter(client, otto), address) == 404
+
+
+@pytest.mark.parametrize(("name", "kind"), [("Alder Falls Public Library", "Library"), ("Ink & Quire", "Business")])
+def test_it_says_what_a_new_place_was_taken_for(signed_in, name, kind):
+    shown = signed_in.post(NEW, {"partner": name, "happened": "hello"}, follow=True)
+    place = Visit.objects.get().partner
+    assert f"taken for: <strong>{kind}</strong>" in flat(shown)
+    assert f'href="/partners/{place.pk}/edit/#id_kind"' in flat(shown)
+
+
+def test_of_a_known_place_it_says_no_kind(log):
+    assert "taken for" not in flat(log("hello"))
