@@ -8,7 +8,7 @@ from typing import Any
 from django.db.models import Max, Min, Sum
 
 from outreach.gathering.remembered import remembered
-from outreach.page import Letterhead, Picture, PictureRefused, last_line, open_picture
+from outreach.page import Letterhead, Picture, PictureRefused, open_picture
 from outreach.wording.counts import joined
 from partners.program.desk import Desk
 from partners.program.letter_pictures import letterhead_bytes, signature_bytes
@@ -35,7 +35,9 @@ def letterhead(school: School | None, desk: Desk) -> Letterhead:
     logo, alone = letterhead_picture(desk, school)
     if school is None:
         return Letterhead(school=desk.program.name, phone=desk.program.phone, logo=logo, alone=alone)
-    last = last_line(school.city, school.state, school.postal_code)
+    # As one reads it: the capitals of the post are for the address a letter goes to.
+    town = ", ".join(part for part in (school.city, school.state) if part)
+    last = " ".join(part for part in (town, school.postal_code) if part)
     address = tuple(line for line in (school.street, last) if line)
     return Letterhead(school=school.name, address=address, phone=school.phone, logo=logo, alone=alone)
 

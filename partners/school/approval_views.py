@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_POST
 
+from partners.ground.returning import safe_return
 from partners.ground.said import said
 from partners.program.access import DeskRequest, keepers, teachers
 from partners.program.files import attachments_of
@@ -39,8 +40,9 @@ def approval_new(request: DeskRequest, pk: int) -> HttpResponse:
         count = actions.add_approvals(desk=desk, school=school, also=form.with_it, follows=old, **values)
         words = ngettext("Approval recorded.", "%(count)d approvals recorded.", count)
         said(request, words % {"count": count})
-        return redirect(school)
+        return redirect(safe_return(request) if request.POST.get("next") else school)
     context = {"form": form, "school": school, "procedure": needed(desk, school, what_for)}
+    context["came_from"] = safe_return(request, otherwise="")
     return render(request, "school/approval_form.html", context)
 
 

@@ -163,3 +163,12 @@ def test_one_yes_to_all_that_lapsed_with_who_left(signed_in: Client, school: Sch
     assert set(held) == {("displays", "Ms. Odell"), ("letters_home", "Ms. Odell")}
     assert list(school.approvals.filter(lapsed_on=DAY, renewed=False)) == [anew, grants]
     assert differences(school.program) == []
+
+
+def test_a_yes_that_was_recorded_leads_back_to_where_it_was_missed(signed_in, school):
+    place, letter = at("school:approval-new", school.pk), f"/sheets/family-letter/{school.pk}/"
+    page = signed_in.get(place, headers={"referer": f"http://testserver{letter}"})
+    assert page.context["came_from"] == f"http://testserver{letter}"
+    given = {"what_for": "letters_home", "by": "Dr. Okafor", "on": "2026-11-10", "once": "1"}
+    assert signed_in.post(place, {**given, "next": letter}).url == letter
+    assert signed_in.get(place, headers={"referer": "https://elsewhere.example/"}).context["came_from"] == ""
