@@ -44,6 +44,7 @@ class Facts:
     """Everything the receipt says, never a value. `item` came on `day`; `agreed` is the whole that was promised.
 
     `so_far` counts what came up to and with this, None where nothing was counted; `giver` brings it to `taker`.
+    `went_back`: plain items that went along unused; `only_back`: `item` is those, and nothing else changed hands.
     """
 
     language: str
@@ -57,6 +58,8 @@ class Facts:
     agreed: Item | None = None
     so_far: int | None = None
     carrier: str = ""
+    went_back: Item | None = None
+    only_back: bool = False
 
     @property
     def to_come(self) -> int | None:
@@ -85,7 +88,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
     return (
         *found(
             unless(facts.item.quantity, "no-quantity", _("How many came?"), "item"),
-            unless(facts.carrier, "no-carrier", _("Who brought it?"), "carrier"),
+            unless(facts.carrier or facts.only_back, "no-carrier", _("Who brought it?"), "carrier"),
         ),
         *missing_signs(facts),
     )
@@ -111,16 +114,18 @@ def _half(facts: Facts) -> tuple[Block, ...]:
     words, language = RECEIPT[facts.language], facts.language
     received = words.received.format(day=spelled(facts.day, language))
     day = Paragraph(received, side="right")
+    item = with_kind(facts.item, language)
     signers = (words.handed.format(name=facts.giver), words.took.format(name=facts.taker))
     return (
         Beside(left=(Heading(words.title, before=0),), right=day, wide=text_width(received) * 1.2, before=0.8),
-        Framed((Paragraph((bold(with_kind(facts.item, language)),), step=3),), before=0.5),
+        Framed((Paragraph((bold(words.unused.format(what=item) if facts.only_back else item),), step=3),), before=0.5),
         Pairs(
             (
                 (words.from_, facts.giver),
                 (words.to, facts.taker),
                 (words.carried, facts.carrier),
                 (words.what_for, facts.trade),
+                (words.went_back, counted(facts.went_back, language) if facts.went_back else ""),
                 *_numbers(facts),
             ),
             before=0.6,

@@ -13,6 +13,7 @@ from outreach.documents import trade_memo, trade_receipt
 from outreach.documents.trade_memo import Part
 from outreach.gathering.gratitude import counted_item, writes_to
 from outreach.gathering.school import letterhead
+from outreach.wording.counts import Item
 from partners.exchanges.models import Trade
 from partners.letters.models import Letter, LetterState
 from partners.program.desk import Desk
@@ -101,21 +102,30 @@ def gather_receipt(desk: Desk, delivery: Delivery, words: dict[str, Any] | None 
     promise, trade = delivery.promise, delivery.promise.trade
     ours = trade.school.name if trade and trade.school else desk.program.name
     sides = (promise.partner.name, ours)
-    giver, taker = sides if promise.side == Whose.THEM else reversed(sides)
+    only_back = not delivery.quantity and delivery.went_back > 0
+    giver, taker = sides if (promise.side == Whose.THEM) != only_back else reversed(sides)
     earlier = promise.deliveries.filter(Q(day__lt=delivery.day) | Q(day=delivery.day, pk__lte=delivery.pk))
     return trade_receipt.Facts(
         language=desk.program.language,
         paper=desk.program.paper,
         letterhead=letterhead(trade.school if trade else None, desk),
         day=delivery.day,
-        item=replace(part(promise).item, quantity=delivery.quantity, at_most=None),
+        item=replace(part(promise).item, quantity=delivery.quantity or delivery.went_back or None, at_most=None),
         giver=giver,
         taker=taker,
         trade=str(trade),
-        agreed=part(promise).item,
+        agreed=None if only_back else part(promise).item,
         so_far=earlier.aggregate(came=Sum("quantity"))["came"],
-        carrier=promise.carrier,
+        carrier="" if only_back else promise.carrier,
+        went_back=None if only_back else went_along(delivery),
+        only_back=only_back,
     )
+
+
+def went_along(delivery: Delivery) -> Item | None:
+    """The plain items that went along."""
+    plain = delivery.promise.trade.plain if delivery.went_back and delivery.promise.trade else None
+    return replace(counted_item(plain), quantity=delivery.went_back, at_most=None) if plain else None
 
 
 def part(promise: Promise, kind: str = "") -> Part:

@@ -13,6 +13,8 @@ class ReceiptWords:
     agreed: str
     so_far: str
     to_come: str
+    went_back: str
+    unused: str
     from_: str
     to: str
     carried: str
@@ -31,6 +33,8 @@ RECEIPT = {
         agreed="Agreed",
         so_far="So far, with this",
         to_come="Still to come",
+        went_back="Given back unused",
+        unused="{what}, given back unused",
         from_="From",
         to="To",
         carried="Brought by",
@@ -47,6 +51,8 @@ RECEIPT = {
         agreed="Acordado",
         so_far="Hasta ahora, con esto",
         to_come="Todavía falta",
+        went_back="Devueltos sin usar",
+        unused="{what}, devueltos sin usar",
         from_="De",
         to="Para",
         carried="Lo trajo",

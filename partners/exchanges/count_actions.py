@@ -60,16 +60,45 @@ def take_back_tally(*, desk: Desk, tally: TradeTally) -> TradeClass:
 
 
 def deliver_part(
-    *, desk: Desk, promise: Promise, day: date, quantity: int | None = None, note: str = "", part: bool = False
+    *,
+    desk: Desk,
+    promise: Promise,
+    day: date,
+    quantity: int | None = None,
+    note: str = "",
+    part: bool = False,
+    went_back: int = 0,
 ) -> Delivery:
-    """Finished items or plain items changed hands, some or all of them. Neither is a gift, and nobody owes thanks."""
+    """Finished items or plain items changed hands, some or all of them. Neither is a gift, and nobody owes thanks.
+
+    With plain items that `went_back` along nothing more is made, unless this is a `part`.
+    """
     theirs = gettext_noop("%(what)s from %(partner)s came")
     ours = gettext_noop("%(what)s handed over to %(partner)s")
     with change(desk, theirs if promise.side == Side.THEM else ours, **_of(promise)) as book:
-        said: dict[str, Any] = {"quantity": quantity, "note": note, "part": part}
+        said: dict[str, Any] = {"quantity": quantity, "note": note, "part": part, "went_back": went_back}
         delivery = promises.deliver(desk=desk, promise=promise, day=day, **said)
+        if went_back and not part:
+            _no_more_made(desk, promise, day)
         _no_more_plain(desk, promise, day)
         book.about(trade_of(promise))
+        return delivery
+
+
+def give_back(*, desk: Desk, trade: Trade, day: date, count: int, part: bool = False) -> Delivery:
+    """Plain items went back to who supplied them, and nothing else changed hands.
+
+    Where finished ones were handed over before, they were all, unless this is a `part`.
+    """
+    plain, make = trade.plain, trade.make
+    assert plain is not None  # noqa: S101 -- the form counts what came of them
+    words = gettext_noop("%(count)s of %(what)s went back to %(partner)s")
+    with change(desk, words, count=count, **_of(plain)) as book:
+        delivery = book.add(Delivery(promise=plain, day=day, went_back=count))
+        if make.delivered and not part:
+            _no_more_made(desk, make, day)
+            _no_more_plain(desk, make, day)
+        book.about(trade)
         return delivery
 
 
@@ -92,6 +121,11 @@ def move_part(*, desk: Desk, promise: Promise, due: date) -> Promise:
         book.about(trade)
         plan_again(book, desk, trade)
         return promise
+
+
+def _no_more_made(desk: Desk, make: Promise, day: date) -> None:
+    if make.settled_on is None:
+        promises.that_was_all(desk=desk, promise=make, day=day)
 
 
 def _no_more_plain(desk: Desk, promise: Promise, day: date) -> None:

@@ -6,35 +6,71 @@ from datetime import date
 from typing import Any
 
 from django import forms
+from django.core.exceptions import ValidationError
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 
 from partners.exchanges.models import Trade
 from partners.ground.forms import DeskForm
 from partners.promises.day_checks import been
 from partners.promises.forms import how_many
-from partners.promises.models import Promise
+from partners.promises.models import Part, Promise
 from partners.school.approval_models import Approval, ApprovalFor
 from partners.school.models import School
 
 
-class DeliverForm(DeskForm):
-    """How many of a part changed hands, and when."""
+class BackForm(DeskForm):
+    """How many plain items went back unused, and when; `most`: so many are there that could."""
 
-    quantity = how_many(gettext_lazy("How many"))
+    went_back = how_many(gettext_lazy("How many plain ones went back"))
     day = forms.DateField(label=gettext_lazy("On"))
 
-    def __init__(self, *args: Any, promise: Promise | None = None, **kwargs: Any) -> None:
-        self.promise = promise or Promise()
-        kwargs.setdefault("auto_id", f"id_{self.promise.part}_%s")
+    def __init__(self, *args: Any, most: int = 0, **kwargs: Any) -> None:
+        self.most = most
+        kwargs.setdefault("auto_id", "id_back_%s")
         super().__init__(*args, **kwargs)
-        self.fields["quantity"].required = True
-        self.fields["quantity"].initial = self.promise.missing or None
+        self.fields["went_back"].required = True
         self.fields["day"].initial = self.desk.day
+
+    def clean_went_back(self) -> int | None:
+        count: int | None = self.cleaned_data["went_back"]
+        if count and count > self.most:
+            sentence = ngettext(
+                "Only %(count)d came that is not back yet.", "Only %(count)d came that are not back yet.", self.most
+            )
+            raise ValidationError(sentence % {"count": self.most})
+        return count
 
     def clean_day(self) -> date:
         return been(self.cleaned_data["day"], self.desk.day)
+
+
+class DeliverForm(BackForm):
+    """How many of a part changed hands, and when; of finished items also how many plain ones went back with them."""
+
+    quantity = how_many(gettext_lazy("How many"))
+    field_order = ("quantity", "went_back", "day")
+
+    def __init__(self, *args: Any, promise: Promise | None = None, **kwargs: Any) -> None:
+        self.promise = promise or Promise()
+        trade = self.promise.trade if self.promise.part == Part.MAKE else None
+        most = trade.could_go_back if trade is not None else 0
+        super().__init__(*args, most=most, auto_id=f"id_{self.promise.part}_%s", **kwargs)
+        self.fields["quantity"].initial = self.promise.missing or None
+        self.fields["quantity"].required = not most
+        if most:
+            back = self.fields["went_back"]
+            back.required, back.label = False, _("Plain ones that go back with them")
+            back.help_text = _("Only what is left of them, unused.")
+        else:
+            del self.fields["went_back"]
+
+    def clean(self) -> dict[str, Any]:
+        data: dict[str, Any] = super().clean() or self.cleaned_data
+        if not self.errors and not data.get("quantity") and not data.get("went_back"):
+            self.add_error("quantity", self.fields["quantity"].error_messages["required"])
+        return data
 
 
 WHO = {"required": gettext_lazy("Say who approved it.")}

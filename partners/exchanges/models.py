@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from partners.ground.models import Row
 from partners.ground.wall import wall
-from partners.promises.models import Part, Promise
+from partners.promises.models import Part, Promise, Side
 
 
 def _owed() -> Exists:
@@ -153,6 +153,17 @@ class Trade(Row):
     def plain(self) -> Promise | None:
         """The plain items, where the trade has any."""
         return next(iter(self.side(Part.PLAIN)), None)
+
+    @property
+    def went_back(self) -> int:
+        """How many plain items the other side took back unused."""
+        return sum(one.went_back for promise in self.promises.all() for one in promise.deliveries.all())
+
+    @property
+    def could_go_back(self) -> int:
+        """How many plain items of theirs came and did not go back; whether they are used is not asked."""
+        plain = self.plain
+        return max(0, plain.delivered - self.went_back) if plain is not None and plain.side == Side.THEM else 0
 
     @property
     def settled_on(self) -> date | None:

@@ -12,12 +12,16 @@ def plain_needed(items: int, spare_percent: int) -> int:
 
 @dataclass(frozen=True)
 class Stock:
-    """Plain items of one trade: `came` in, `done` and `spoiled` used up, `to_make` items still to be made of them."""
+    """Plain items of one trade: `came` in, `done` and `spoiled` used up, `back` with the other side unused.
+
+    `to_make` items are still to be made of them.
+    """
 
     came: int
     done: int
     spoiled: int
     to_make: int
+    back: int = 0
 
     @property
     def used(self) -> int:
@@ -26,7 +30,7 @@ class Stock:
     @property
     def left(self) -> int:
         """Never below zero: who counted more than came had some plain items of their own."""
-        return max(0, self.came - self.used)
+        return max(0, self.came - self.used - self.back)
 
     @property
     def short_by(self) -> int:

@@ -7,15 +7,16 @@ from typing import Any
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_POST
 
 from partners.exchanges import actions, count_actions
-from partners.exchanges.delivery_forms import ApproveForm, DeliverForm
+from partners.exchanges.delivery_forms import ApproveForm, BackForm, DeliverForm
 from partners.exchanges.trade_page import context
 from partners.exchanges.views import rows
 from partners.ground.said import said
 from partners.program.access import DeskRequest, teachers
-from partners.promises.models import Part
+from partners.promises.models import Part, Promise, Settled
 from partners.school.approval_models import ApprovalFor
 from partners.school.approvals import standing
 
@@ -65,12 +66,44 @@ def part_deliver(request: DeskRequest, pk: int) -> HttpResponse:
     if not form.is_valid():
         trade = get_object_or_404(rows(request), pk=promise.trade_id)
         return render(request, "exchanges/trade_detail.html", context(request.desk, trade, form))
-    part = "part" in request.POST
-    count_actions.deliver_part(desk=request.desk, promise=promise, part=part, **form.cleaned_data)
-    said(
-        request, _("Written down: %(count)s %(what)s.") % {"count": form.cleaned_data["quantity"], "what": promise.what}
-    )
+    count, back = form.cleaned_data["quantity"], form.cleaned_data.get("went_back") or 0
+    told: dict[str, Any] = {"desk": request.desk, "day": form.cleaned_data["day"], "part": "part" in request.POST}
+    if count:
+        count_actions.deliver_part(promise=promise, quantity=count, went_back=back, **told)
+    else:
+        count_actions.give_back(trade=promise.trade, count=back, **told)
+    said(request, written_down(promise, count, back))
     return redirect(promise)
+
+
+def written_down(promise: Promise, count: int | None, back: int) -> str:
+    """What changed hands; where plain items went back, also whether that was all."""
+    facts = {"count": count, "what": promise.what}
+    told = [_("Written down: %(count)s %(what)s.") % facts] if count else []
+    if back:
+        told.append(went_back(back))
+        promise.refresh_from_db(fields=["settled_how"])
+        if promise.settled_how == Settled.THAT_WAS_ALL:
+            told.append(_("Nothing more of %(what)s is waited for.") % facts)
+    return " ".join(told)
+
+
+def went_back(count: int) -> str:
+    return ngettext("%(count)d plain one went back.", "%(count)d plain ones went back.", count) % {"count": count}
+
+
+@require_POST
+@teachers
+def trade_back(request: DeskRequest, pk: int) -> HttpResponse:
+    """Plain items went back after all that was made had been handed over, or the trade was called off."""
+    trade = get_object_or_404(rows(request), pk=pk)
+    form = BackForm(request.POST, desk=request.desk, most=trade.could_go_back)
+    if not form.is_valid():
+        return render(request, "exchanges/trade_detail.html", context(request.desk, trade, back=form))
+    count = form.cleaned_data["went_back"]
+    count_actions.give_back(desk=request.desk, trade=trade, day=form.cleaned_data["day"], count=count)
+    said(request, went_back(count))
+    return redirect(trade)
 
 
 @require_POST

@@ -8,6 +8,7 @@ from typing import Any
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from partners.exchanges.models import Trade
 from partners.exchanges.trade_page import state
@@ -64,11 +65,18 @@ def _handed(delivery: Delivery, promise: Promise) -> StoryLine:
     words = _("We delivered %(what)s") if promise.part == Part.MAKE else _("%(what)s were there")
     if not ours:
         words = _("They brought %(what)s")
-    what = counted(delivery.quantity, promise.unit, promise.what)
+    count, detail = delivery.quantity, ""
+    if delivery.went_back and count:
+        plain = ngettext("%(count)d plain one went back", "%(count)d plain ones went back", delivery.went_back)
+        detail = plain % {"count": delivery.went_back}
+    elif delivery.went_back:
+        count, words = delivery.went_back, _("We gave back, unused: %(what)s")
+    what = counted(count, promise.unit, promise.what)
     return StoryLine(
         day=delivery.day,
         written_at=delivery.created_at,
         what=words % {"what": what},
+        detail=detail,
         private=delivery.note,
         url=promise.get_absolute_url(),
     )

@@ -10,7 +10,7 @@ from django.utils.formats import date_format
 from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 
-from partners.exchanges.delivery_forms import DeliverForm
+from partners.exchanges.delivery_forms import BackForm, DeliverForm
 from partners.exchanges.due import GIVES, SOURCES, START
 from partners.exchanges.models import Trade
 from partners.exchanges.own_lines import at_home
@@ -74,9 +74,9 @@ class Made:
         return max(0, self.done - self.delivered)
 
 
-def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None) -> dict[str, Any]:
-    """The context of exchanges/trade_detail.html, in a fixed number of queries; `bound` is a form that did not hold."""
-    so_far = made(trade)
+def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None, back: BackForm | None = None) -> dict[str, Any]:
+    """The context of exchanges/trade_detail.html, in a fixed number of queries; `bound` or `back` did not hold."""
+    so_far, plain = made(trade), stock(trade)
     parts = [shown(desk, promise, bound, so_far.ready) for promise in trade.promises.all()]
     words = promoting(trade.what, trade.size, trade.names_on_work, trade.afterwards)
     return {
@@ -85,7 +85,8 @@ def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None) -> dict[
         "ours": [one for one in parts if one.promise.side == Side.US],
         "made": so_far,
         "making": trade.make.settled_on is None,
-        "stock": stock(trade),
+        "stock": plain,
+        "back": back or (back_form(desk, trade) if plain and plain.left else None),
         "steps": steps(desk, trade) if desk.writes and not trade.called_off_on else [],
         "settled_on": trade.settled_on,
         "untold": untold(trade),
@@ -93,7 +94,7 @@ def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None) -> dict[
         "words": get_text_list([f"“{word}”" for word in words], _("and")),
         "memos": list(trade.letters.exclude(sheet=None).order_by("-day", "-pk")) if desk.writes else [],
         "changes": changes(desk, trade) if desk.writes else [],
-        "form": bound,
+        "form": bound or back,
     }
 
 
@@ -116,6 +117,12 @@ def shown(desk: Desk, promise: Promise, bound: DeliverForm | None = None, ready:
         own = bound is not None and bound.promise.pk == promise.pk
         form = bound if own else deliver_form(desk, promise, ready)
     return PartShown(promise, state(promise, desk), promise.settled_on is None, form)
+
+
+def back_form(desk: Desk, trade: Trade) -> BackForm | None:
+    """For what is left once all is made; until then it goes back with what is handed over."""
+    over = trade.make.settled_on is not None and trade.could_go_back
+    return BackForm(desk=desk, most=trade.could_go_back) if desk.writes and over else None
 
 
 def deliver_form(desk: Desk, promise: Promise, ready: int) -> DeliverForm:
@@ -171,7 +178,8 @@ def stock(trade: Trade) -> Stock | None:
         return None
     sums = trade.classes.aggregate(done=Sum("done"), spoiled=Sum("spoiled"))
     done, spoiled = max(sums["done"] or 0, trade.make.delivered), sums["spoiled"] or 0
-    return Stock(plain.delivered, done, spoiled, max(0, (trade.make.quantity or 0) - done))
+    to_make = 0 if trade.make.settled_on else max(0, (trade.make.quantity or 0) - done)
+    return Stock(plain.delivered, done, spoiled, to_make, trade.went_back)
 
 
 def steps(desk: Desk, trade: Trade) -> list[DueLine]:

@@ -13,6 +13,7 @@ urlpatterns = [
     path("<int:pk>/change/", views.trade_edit, name="trade-edit"),
     path("<int:pk>/approve/", settle_views.trade_approve, name="trade-approve"),
     path("<int:pk>/call-off/", settle_views.trade_call_off, name="trade-call-off"),
+    path("<int:pk>/back/", settle_views.trade_back, name="trade-back"),
     path("<int:pk>/plan/", plan_views.trade_plan, name="trade-plan"),
     path("<int:pk>/classes/", plan_views.trade_classes, name="trade-classes"),
     path("<int:pk>/plan/anew/", plan_views.trade_replan, name="trade-replan"),

@@ -82,7 +82,14 @@ def leave_out(*, desk: Desk, promise: Promise, day: date) -> Promise:
 
 
 def deliver(
-    *, desk: Desk, promise: Promise, day: date, quantity: int | None = None, note: str = "", part: bool = False
+    *,
+    desk: Desk,
+    promise: Promise,
+    day: date,
+    quantity: int | None = None,
+    note: str = "",
+    part: bool = False,
+    went_back: int = 0,
 ) -> Delivery:
     """Some or all of it was brought, collected or handed over.
 
@@ -93,7 +100,7 @@ def deliver(
     ours = gettext_noop("%(what)s handed over to %(partner)s")
     words = theirs if promise.side == Side.THEM else ours
     with change(desk, words, partner=promise.partner, what=promise) as book:
-        delivery = book.add(Delivery(promise=promise, day=day, quantity=quantity, note=note))
+        delivery = book.add(Delivery(promise=promise, day=day, quantity=quantity, note=note, went_back=went_back))
         delivered = promise.delivered + (quantity or 0)
         enough = not part and (promise.quantity is None or delivered >= promise.quantity)
         was_open = promise.settled_on is None

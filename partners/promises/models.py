@@ -215,11 +215,16 @@ class Promise(Row):
 
 
 class Delivery(Row):
-    """A part of a promise, brought or collected on one day."""
+    """A part of a promise, brought or collected on one day.
+
+    `went_back`: plain items of the trade that the other side took back unused. Finished ones that went along are the
+    `quantity`; where nothing else changed hands it is none, and the promise is that of the plain items.
+    """
 
     promise = models.ForeignKey(Promise, verbose_name=_("of"), on_delete=models.PROTECT)
     day = models.DateField(_("day"))
     quantity = models.PositiveIntegerField(_("how many"), null=True, blank=True)
+    went_back = models.PositiveIntegerField(_("plain items that went back"), default=0)
     note = models.CharField(_("note"), max_length=160, blank=True)
 
     class Meta:

@@ -27,3 +27,11 @@ def test_what_is_left_of_those_that_came():
 def test_who_used_more_than_came_has_none_left():
     stock = Stock(came=10, done=12, spoiled=0, to_make=3)
     assert (stock.left, stock.short_by) == (0, 3)
+
+
+@given(*[st.integers(0, 500)] * 3, st.data())
+def test_every_plain_item_that_came_is_used_back_or_left(done, spoiled, back, data):
+    came = data.draw(st.integers(done + spoiled + back, 2000))
+    stock = Stock(came=came, done=done, spoiled=spoiled, to_make=0, back=back)
+    assert stock.used + stock.back + stock.left == came
+    assert Stock(came=came, done=done, spoiled=spoiled, to_make=0, back=back + stock.left + 1).left == 0

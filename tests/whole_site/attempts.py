@@ -65,6 +65,13 @@ def parts_open(program: Program) -> None:
     program.promises.filter(pk=OWN).update(part="make", side="us", collect=False, quantity=9, delivered=0)
 
 
+def plain_left(program: Program) -> None:
+    """What was made is handed over, and some of what they supplied for it is left."""
+    program.promises.filter(part="give").update(part="plain", quantity=9, delivered=4)
+    program.deliveries.filter(promise=OWN).update(quantity=4)
+    program.promises.filter(part="make").update(settled_on=people.TUESDAY, settled_how="that_was_all")
+
+
 def not_approved_yet(program: Program) -> None:
     program.trades.update(approval_settled=False, approval=None)
 
@@ -141,6 +148,7 @@ ATTEMPTS: dict[str, Attempt] = {
     "exchanges:class-tally": Attempt({"tap": "5"}, page="exchanges:trade-progress"),
     "exchanges:part-close": Attempt(before=parts_open, where={"act": "that-was-all"}, page="exchanges:trade-detail"),
     "exchanges:part-deliver": Attempt({"quantity": "4"}, before=parts_open, page="exchanges:trade-detail"),
+    "exchanges:trade-back": Attempt({"went_back": "2"}, before=plain_left, page="exchanges:trade-detail"),
     "exchanges:tally-take-back": Attempt(page="exchanges:trade-progress"),
     "exchanges:trade-approve": Attempt({"by": "Ms. Odell", "on": "2027-01-04"}, before=not_approved_yet),
     "exchanges:trade-call-off": Attempt(),
