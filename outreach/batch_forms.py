@@ -9,10 +9,14 @@ from django import forms
 from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from outreach.batches import BatchSheets
+from outreach.prepared import name_under, signs
 from partners.ground.forms import DeskForm, RowForm
 from partners.letters.models import Batch, BatchKind, LetterState
 from partners.program.desk import Desk
 from partners.program.letter_pictures import may_sign
+from partners.school.models import School
+from partners.year.handover_actions import former_teacher
 from partners.year.span import Span, spans
 
 WENT = (LetterState.HANDED_OVER, LetterState.MAILED)
@@ -56,6 +60,26 @@ class YearEndForm(DeskForm):
         return self.known[self.cleaned_data["year"]]
 
 
+class IntroductionForm(DeskForm):
+    kind = forms.CharField(widget=forms.HiddenInput, initial=BatchKind.INTRODUCTION)
+    school = forms.ModelChoiceField(
+        School.objects.all(), label=_("To the partners of"), required=False, empty_label=_("all schools together")
+    )
+    former = forms.CharField(
+        label=_("Who taught there before"),
+        help_text=_("The letter says “in place of” and this name."),
+        max_length=120,
+        required=False,
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        signs, teacher = self.desk.signs.teacher, self.desk.program.teacher
+        self.initial.setdefault("former", former_teacher(self.desk, signs) if signs == teacher else teacher)
+        if self.desk.schools.count() < 2:
+            del self.fields["school"]
+
+
 class BatchForm(RowForm):
     class Meta:
         model = Batch
@@ -64,8 +88,8 @@ class BatchForm(RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        name = self.desk.signs.teacher
-        if self.instance.kind == BatchKind.OUTING or not may_sign(self.desk, name):
+        first = BatchSheets(self.desk, self.instance).first if self.instance.pk else None
+        if first is None or not signs(first.facts) or not may_sign(self.desk, name_under(first.facts)):
             del self.fields["signed"]
 
 

@@ -53,6 +53,7 @@ def batch_page(desk: Desk, batch: Batch, form: GoneForm | None = None) -> dict[s
     return {
         "batch": batch,
         "form": form,
+        "under": sheets.first.under if sheets.first else "",
         "lines": lines,
         "short": short,
         "lacking": sum(bool(line.gaps) for line in lines),

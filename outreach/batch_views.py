@@ -14,9 +14,10 @@ from django.template.loader import render_to_string
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from outreach.batch_forms import BatchForm, MonthForm, YearEndForm
+from outreach.batch_forms import BatchForm, IntroductionForm, MonthForm, YearEndForm
+from outreach.batch_making import make_introductions, make_outing, make_thanks, make_year_end, up_to_date
 from outreach.batch_page import batch_page, grouped, streamed
-from outreach.batches import BatchSheets, OneSheet, make_outing, make_thanks, make_year_end, up_to_date
+from outreach.batches import BatchSheets, OneSheet
 from outreach.documents import envelope
 from outreach.gathering.addresses import gather_envelope, partners_of, reachable, schools_of
 from outreach.label_forms import envelope_words
@@ -24,6 +25,7 @@ from partners.ground.said import said
 from partners.letters.batch_actions import edit_batch
 from partners.letters.models import Batch, BatchKind, LetterState
 from partners.program.access import DeskRequest, teachers
+from partners.year.handover_actions import former_teacher
 
 SHOWN = 30
 PART = 20
@@ -36,17 +38,28 @@ def batch_list(request: DeskRequest) -> HttpResponse:
     desk, kind = request.desk, request.POST.get("kind", "")
     month = MonthForm(request.POST if kind == BatchKind.THANKS else None, desk=desk, auto_id="thanks-%s")
     year = YearEndForm(request.POST if kind == BatchKind.YEAR_END else None, desk=desk)
+    new = IntroductionForm(
+        request.POST if kind == BatchKind.INTRODUCTION else None,
+        desk=desk,
+        initial={"school": request.GET.get("school")},
+        auto_id="new-%s",
+    )
     if request.method == "POST" and month.is_valid():
         return made(request, make_thanks(desk, month.begins))
     if request.method == "POST" and year.is_valid():
         return made(request, make_year_end(desk, year.span))
+    if request.method == "POST" and new.is_valid():
+        typed = new.cleaned_data
+        return made(request, make_introductions(desk, typed.get("school"), former=typed["former"]))
     left = Count("letters", filter=Q(letters__state=LetterState.DRAFT))
     rows = desk.batches.annotate(left=left, all=Count("letters")).order_by("-day", "-pk")
     context = {
         "month": month,
         "year": year,
-        "form": month if month.is_bound else year,
+        "new": new,
+        "form": next((one for one in (month, new) if one.is_bound), year),
         "open": rows.filter(settled_on=None)[:SHOWN],
+        "former": former_teacher(desk),
         "through": rows.exclude(settled_on=None)[:SHOWN],
     }
     return render(request, "outreach/batch_list.html", context)
@@ -123,7 +136,10 @@ def batch_envelopes(request: DeskRequest, pk: int) -> HttpResponseBase:
     batch = get_object_or_404(request.desk.batches, pk=pk)
     desk, asked = replace(request.desk, kept={}), envelope_words(request.GET)
     schools = schools_of(desk, batch)
-    facts = [gather_envelope(desk, one, {"school": schools.get(one.pk), **asked}) for one in partners_of(desk, batch)]
+    facts = [
+        gather_envelope(desk, one, {"school": schools.get(one.pk) or batch.school_id, **asked})
+        for one in partners_of(desk, batch)
+    ]
     mailed = [one for one in facts if reachable(one.to)]
     if not mailed:
         messages.info(request, _("No place of this batch has a street and a city, so there is no envelope to print."))

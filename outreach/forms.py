@@ -123,7 +123,7 @@ class LetterWords(SheetWords):
         typed = self.cleaned_data
         parts = [" ".join(part.split()) for part in typed["body"].replace("\r", "").split("\n\n")]
         body = [part for part in parts if part]
-        frames = ({**prepared.words, "paragraphs": []}, self.frame())
+        frames = ({**prepared.words, "paragraphs": []}, self.frame(prepared))
         untouched = body in [list(prepared.gather(frame).body) for frame in frames]
         return {
             "paragraphs": [] if untouched else body,
@@ -131,7 +131,7 @@ class LetterWords(SheetWords):
             "language": typed["language"],
         }
 
-    def frame(self) -> dict[str, Any]:
+    def frame(self, prepared: Prepared) -> dict[str, Any]:
         """The words beside the body, by which it is worded from the record."""
         return {"language": self.cleaned_data["language"]}
 

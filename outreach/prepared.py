@@ -89,6 +89,12 @@ class Prepared:
         """The thanks that are said when it goes out."""
         return self.entry.thanks(self.desk, self.row)
 
+    @property
+    def under(self) -> str:
+        """The name it goes out under, where that is not the keeper's own and goes without saying."""
+        name = name_under(self.facts)
+        return "" if self.desk.keeps and name == self.desk.program.teacher else name
+
     def gaps(self, facts: Any = None) -> tuple[Gap, ...]:
         """What is missing or must not be there."""
         compared = self.entry.compared(self.desk, self.row, self.slug)

@@ -7,7 +7,6 @@ from outreach import (
     batch_views,
     calendar_views,
     card_views,
-    handover_views,
     helper_views,
     label_views,
     list_views,
@@ -20,8 +19,6 @@ from outreach.wording.session_mail import NAMES
 app_name = "outreach"
 urlpatterns = [
     path("lists/", list_views.year_lists, name="year-lists"),
-    path("introductions/", handover_views.introductions, name="introductions"),
-    path("introductions/pdf/", handover_views.introductions_file, name="introductions-file"),
     path("batches/", batch_views.batch_list, name="batch-list"),
     path("batches/<int:pk>/", batch_views.batch_detail, name="batch-detail"),
     path("batches/<int:pk>/edit/", batch_views.batch_edit, name="batch-edit"),

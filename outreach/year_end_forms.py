@@ -32,8 +32,8 @@ class YearEndWords(LetterWords):
     def kept(self, prepared: Prepared) -> dict[str, Any]:
         return {**super().kept(prepared), "year": int(self.cleaned_data["year"])}
 
-    def frame(self) -> dict[str, Any]:
-        return {**super().frame(), "year": self.cleaned_data["year"]}
+    def frame(self, prepared: Prepared) -> dict[str, Any]:
+        return {**super().frame(prepared), "year": self.cleaned_data["year"]}
 
     @staticmethod
     def gone(prepared: Prepared) -> dict[str, Any]:

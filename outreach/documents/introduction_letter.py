@@ -100,7 +100,7 @@ def gaps(facts: Facts) -> tuple[Gap, ...]:
             unless(fits, "address-too-long", _("The address is too long for the envelope’s window."), "address"),
             unless(about.contact, "no-contact", _("No person to greet by name."), "about.contact"),
             unless(about.teacher, "no-teacher", _("Your name is missing."), "about.teacher"),
-            unless(about.former, "no-former", _("The hand-over is not carried out: who was before you?"), "former"),
+            unless(about.former, "no-former", _("Nobody is named who taught there before."), "former"),
             unless(stands, "nothing-stands", _("Nothing came from them, and nothing is promised."), "about"),
             unless(about.phone or about.email, "no-contact-lines", _("No school phone or e-mail."), "about.phone"),
             when(clean.left_in_peace, "never-ask", _("They want never to be asked: leave them in peace."), ""),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -15,15 +16,19 @@ from outreach.wording.counts import Item, joined
 from outreach.wording.introduction import Introduction, Stands
 from partners.directory.models import Partner, PartnerQuerySet
 from partners.gifts.models import Form, Gift
-from partners.program.desk import Desk
+from partners.program.desk import Desk, Signer
+from partners.program.signing import signer
 from partners.promises.models import Promise, Side
 from partners.year.handover_actions import former_teacher
+from partners.year.open_things import desk_of
 
 MOST_SCHOOLS = 3
 
 
 def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
-    program = desk.program
+    """`words` may say who is introduced (`teacher`) in place of whom (`former`), and that it is of one `school`."""
+    program, desk = desk.program, of_school(desk, words.get("school"))
+    signs = signer_named(desk, words.get("teacher", ""))
     gift, promises = last_gift(desk, partner), still_open(desk, partner)
     school = school_meant(desk)
     language = words.get("language") or program.language
@@ -33,18 +38,18 @@ def gather(desk: Desk, partner: Partner, words: dict[str, Any]) -> Facts:
         day=desk.day,
         about=Introduction(
             language=language,
-            teacher=program.teacher,
+            teacher=signs.teacher,
             school=taught_at(desk, language),
-            former=former(desk),
+            former=words["former"] if "former" in words else former(desk, signs.teacher),
             partner=partner.name,
             contact=greeted(partner),
             **came(desk, gift),
             theirs=stands(desk, promises, Side.THEM),
             ours=stands(desk, promises, Side.US),
-            phone=program.phone,
-            email=program.email,
+            phone=signs.phone,
+            email=signs.email,
         ),
-        role=program.title,
+        role=signs.title,
         address=address_of(partner),
         text=tuple(words.get("paragraphs", ())),
         enclosures=tuple(words.get("enclosures", ())),
@@ -64,19 +69,37 @@ def together(desk: Desk, rows: PartnerQuerySet) -> PartnerQuerySet:
 def last_gift(desk: Desk, partner: Partner) -> Gift | None:
     known: list[Gift] | None = getattr(partner, "given", None)
     if known is not None:
-        return known[0] if known else None
+        return next(seen(desk, known), None)
     found: Gift | None = desk.gifts.filter(partner=partner).order_by("-day", "-pk").first()
     return found
 
 
 def still_open(desk: Desk, partner: Partner) -> list[Promise]:
     known: list[Promise] | None = getattr(partner, "open_promises", None)
-    return list(desk.promises.open().filter(partner=partner).order_by("due", "pk")) if known is None else known
+    if known is not None:
+        return list(seen(desk, known))
+    return list(desk.promises.open().filter(partner=partner).order_by("due", "pk"))
+
+
+def seen(desk: Desk, rows: Iterable[Any]) -> Iterator[Any]:
+    """What was fetched for letters of all schools, as this one school has it."""
+    return (row for row in rows if not desk.school_ids or row.school_id in (None, *desk.school_ids))
 
 
 @remembered
-def former(desk: Desk) -> str:
-    return former_teacher(desk)
+def of_school(desk: Desk, number: int | None) -> Desk:
+    """The desk of the school of that number; of all where none is named."""
+    return desk_of(desk, desk.schools.filter(pk=number).first()) if number else desk
+
+
+@remembered
+def signer_named(desk: Desk, name: str) -> Signer:
+    return signer(desk, name)
+
+
+@remembered
+def former(desk: Desk, teacher: str) -> str:
+    return former_teacher(desk, teacher)
 
 
 @remembered

@@ -13,9 +13,10 @@ from partners.ground.changes import Change, change
 from partners.letters.going import Going, end_batches, go
 from partners.letters.models import Batch, Letter, LetterState
 from partners.program.desk import Desk
+from partners.school.models import School
 from partners.visits.models import Outing
 
-MADE_FOR_IT = frozenset({"need", "school", "year"})
+MADE_FOR_IT = frozenset({"need", "school", "year", "teacher", "former"})
 """Words that a batch puts into a draft itself; a draft with any others was written by somebody."""
 AT_ONCE = 500
 
@@ -24,7 +25,8 @@ AT_ONCE = 500
 class Wanted:
     """A sheet that belongs into a batch: about which rows, and what it is sorted by.
 
-    `key` is the letter's column that tells one draft of the document from another.
+    `key` is the letter's column that tells one draft of the document from another. `words` are a beginning, and give
+    way to those of a draft that somebody began; `always` are the batch's own.
     """
 
     document: str
@@ -34,6 +36,7 @@ class Wanted:
     language: str
     order: tuple[Any, ...]
     words: dict[str, Any] = field(default_factory=dict)
+    always: dict[str, Any] = field(default_factory=dict)
 
     @property
     def place(self) -> tuple[str, int]:
@@ -41,7 +44,7 @@ class Wanted:
 
 
 def open_batch(desk: Desk, **given: Any) -> Batch | None:
-    """The batch of that kind, span and outing that is not through yet."""
+    """The batch of that kind, span, outing and school that is not through yet."""
     found: Batch | None = desk.batches.filter(settled_on=None, **given).order_by("-pk").first()
     return found
 
@@ -55,24 +58,27 @@ def fill_batch(
     first: date | None = None,
     last: date | None = None,
     outing: Outing | None = None,
+    school: School | None = None,
     batch: Batch | None = None,
+    **told_by: Any,
 ) -> Batch | None:
-    """A batch of drafts in the order of delivery. Where one is open already (`batch`, or one of the same kind, days and
-    outing), it is brought up to date; None where there is neither one nor anything to put in.
+    """A batch of drafts in the order of delivery. Where one is open already (`batch`, or one of the same kind, days,
+    outing and school, and by what else it is `told_by`), it is brought up to date; None where there is neither one nor
+    anything to put in.
 
     A draft somebody began is taken along with its words. One that stands in another open batch stays there; one that
     is wanted no more leaves, and is thrown away where nobody wrote in it.
     """
     with change(desk, gettext_noop("Batch made: %(title)s"), title=title) as book:
-        batch = batch or open_batch(desk, kind=kind, first=first, last=last, outing=outing)
+        of = {"first": first, "last": last, "outing": outing, "school": school}
+        batch = batch or open_batch(desk, kind=kind, **of, **told_by)
         drafts = drafts_of(desk, wanted)
         if batch is None and all(one.place in drafts and drafts[one.place].batch_id for one in wanted):
             return None
-        span = {"first": first, "last": last}
-        batch = batch or book.add(Batch(kind=kind, title=title[:120], day=desk.day, outing=outing, **span))
+        batch = batch or book.add(Batch(kind=kind, title=title[:120], day=desk.day, **of))
         book.about(batch)
         inside = {one.pk for one in drafts.values()}
-        _leave(book, batch.letters.filter(state=LetterState.DRAFT).exclude(pk__in=inside))
+        _leave(book, desk.letters.filter(batch=batch, state=LetterState.DRAFT).exclude(pk__in=inside))
         _put_in(book, batch, desk.day, wanted, drafts)
         end_batches(book, [batch.pk], desk.day)
     return batch
@@ -99,10 +105,14 @@ def _put_in(
     for number, one in enumerate(sorted(wanted, key=lambda one: one.order), 1):
         draft = drafts.get(one.place)
         if draft is None:
-            words = {"document": one.document, "title": one.title[:200], "words": one.words, "language": one.language}
-            new.append(Letter(**words, day=day, batch=batch, place=number, **one.about))
-        elif draft.batch_id in (None, batch.pk) and (draft.batch_id, draft.place) != (batch.pk, number):
-            moved.append((draft, {"batch": batch, "place": number, "words": {**one.words, **draft.words}}))
+            begun = {"document": one.document, "title": one.title[:200], "language": one.language}
+            words = {**one.words, **one.always}
+            new.append(Letter(**begun, words=words, day=day, batch=batch, place=number, **one.about))
+            continue
+        words = {**one.words, **draft.words, **one.always}
+        stands = draft.batch_id, draft.place, draft.words
+        if draft.batch_id in (None, batch.pk) and stands != (batch.pk, number, words):
+            moved.append((draft, {"batch": batch, "place": number, "words": words}))
     book.add_many(new)
     book.update_each(moved)
 

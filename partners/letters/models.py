@@ -64,6 +64,7 @@ class BatchKind(models.TextChoices):
     THANKS = "thanks", _("thanks of a month")
     YEAR_END = "year_end", _("year-end notes")
     OUTING = "outing", _("sheets for an outing")
+    INTRODUCTION = "intro", _("letters to introduce yourself")
 
 
 class Batch(Row):
@@ -77,6 +78,9 @@ class Batch(Row):
     outing = models.ForeignKey(
         "partners.Outing", verbose_name=_("outing"), null=True, blank=True, on_delete=models.PROTECT
     )
+    school = models.ForeignKey(
+        "partners.School", verbose_name=_("school"), null=True, blank=True, on_delete=models.PROTECT
+    )
     signed = models.BooleanField(
         _("print my signature on all of them"),
         default=False,
@@ -89,7 +93,7 @@ class Batch(Row):
         verbose_name_plural = _("batches of sheets")
         default_related_name = "batches"
         ordering = ["-day", "-id"]
-        constraints = [*wall("batch", "outing")]
+        constraints = [*wall("batch", "outing", "school")]
         indexes = [
             models.Index(fields=["program", "-day", "-id"], name="batch_latest"),
             models.Index(

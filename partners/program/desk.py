@@ -91,8 +91,12 @@ class Desk:
     @property
     def signs(self) -> Signer:
         """The program's teacher, or the colleague at this desk who signs what they print."""
+        return self.signer or self.program_signs
+
+    @property
+    def program_signs(self) -> Signer:
         program = self.program
-        return self.signer or Signer(program.teacher, program.title, program.phone, program.email)
+        return Signer(program.teacher, program.title, program.phone, program.email)
 
     @property
     def writes(self) -> bool:

@@ -75,8 +75,8 @@ class LetterUse(models.TextChoices):
 class LetterPicture(Row):
     """What letters carry: the letterhead picture of the program, or of one school, and the signature.
 
-    `alone` stands for a letterhead that holds the school's name and address itself. `name` is whose signature it is:
-    under another name it is not printed.
+    `alone` stands for a letterhead that holds the school's name and address itself. `name` is whose signature it is,
+    one for each: under another name it is not printed.
     """
 
     use = models.CharField(_("what it is"), max_length=10, choices=LetterUse, editable=False)
@@ -94,7 +94,7 @@ class LetterPicture(Row):
         constraints = [
             *wall("letterpicture", "school", "file"),
             models.UniqueConstraint(
-                fields=["program", "use"], condition=models.Q(school__isnull=True), name="letterpicture_once"
+                fields=["program", "use", "name"], condition=models.Q(school__isnull=True), name="letterpicture_once"
             ),
             models.UniqueConstraint(fields=["program", "use", "school"], name="letterpicture_school_once"),
             models.CheckConstraint(

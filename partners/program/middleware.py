@@ -17,9 +17,10 @@ from django.utils.translation import gettext as _
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, MovedOn, refuse_twice
 from partners.ground.forms import IDS
 from partners.program import devices
-from partners.program.desk import Desk, Signer
+from partners.program.desk import Desk
 from partners.program.kept import Kept, kept_form
 from partners.program.models import Membership, Role, User
+from partners.program.signing import signer_of
 from partners.program.typed import beside, typed
 
 LONGEST_TOKEN = 64
@@ -64,14 +65,6 @@ def desk_of(membership: Membership, user: Any, once: str | None = None) -> Desk:
         once=once,
         signer=signer_of(membership),
     )
-
-
-def signer_of(membership: Membership) -> Signer | None:
-    """A colleague under their own name; their phone and mail are theirs alone, never another's."""
-    if not membership.signs_as:
-        return None
-    title = membership.title or membership.program.title
-    return Signer(membership.signs_as, title, membership.phone, membership.email)
 
 
 def token_of(request: HttpRequest) -> str | None:

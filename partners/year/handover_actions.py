@@ -30,8 +30,11 @@ def hand_over(
         return program
 
 
-def former_teacher(desk: Desk) -> str:
-    """From whom the teacher of today took the book over; empty where nobody did, or it was taken back."""
+def former_teacher(desk: Desk, teacher: str = "") -> str:
+    """From whom the teacher (of today, unless another is named) took the book over; empty where nobody did, or it was
+    taken back.
+    """
+    teacher = teacher or desk.program.teacher
     events = Event.objects.filter(program=desk.program, words=WORDS).order_by("-pk")
     facts = (event.facts for event in events)
-    return next((str(one.get("former", "")) for one in facts if one.get("now") == desk.program.teacher), "")
+    return next((str(one.get("former", "")) for one in facts if one.get("now") == teacher), "")

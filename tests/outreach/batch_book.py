@@ -8,7 +8,8 @@ from typing import Any
 from django.test import Client
 from django.urls import reverse
 
-from outreach.batches import BatchSheets, make_thanks, make_year_end
+from outreach.batch_making import make_thanks, make_year_end
+from outreach.batches import BatchSheets
 from partners.directory.models import Partner
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift

@@ -14,7 +14,7 @@ from django.test import Client
 from django.urls import reverse
 from pypdf import PdfReader
 
-from outreach.batches import make_outing
+from outreach.batch_making import make_outing
 from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
 from partners.asking.actions import log_visit

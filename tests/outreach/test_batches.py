@@ -16,7 +16,7 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from outreach import batch_page
-from outreach.batches import make_outing
+from outreach.batch_making import make_outing
 from outreach.documents import gratitude_letter
 from partners.agenda.check_book import differences
 from partners.asking.may_ask import Situation, may_ask

@@ -10,7 +10,8 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from outreach.batches import BatchSheets, make_thanks
+from outreach.batch_making import make_thanks
+from outreach.batches import BatchSheets
 from outreach.documents import gratitude_letter
 from outreach.gathering.school import letterhead_picture
 from outreach.page import INCH, LETTER, open_picture, overhear, window_reach

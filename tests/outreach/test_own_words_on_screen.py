@@ -12,7 +12,8 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from outreach.batches import BatchSheets, make_thanks
+from outreach.batch_making import make_thanks
+from outreach.batches import BatchSheets
 from outreach.preparing import prepare
 from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-from tests.whole_site.attempt import Attempt, set_to
+from tests.whole_site.attempt import Attempt
 
-# The number of the rows in `make_book` that the forms name.
-OWN = 5_000_001
 ATTEMPTS: dict[str, Attempt] = {
     "year:handover-carry-out": Attempt(
         {"teacher": "Priya Natarajan", "title": "Art teacher", "email": "", "phone": ""}
-    ),
-    "outreach:introductions": Attempt(
-        {"partner": [OWN + 1], "state": "mailed"}, before=set_to("partners", never_ask=False, notes="")
     ),
 }

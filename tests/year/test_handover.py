@@ -8,14 +8,12 @@ from html import unescape
 from typing import Any
 
 import pytest
-import time_machine
 from django.test import Client
 from django.urls import reverse
 
 from partners.agenda.check_book import differences
 from partners.directory.models import Partner
 from partners.gifts.actions import Line, receive
-from partners.letters.models import Letter, LetterState
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.promises.actions import promise
@@ -30,7 +28,7 @@ from tests.ladder import enter, flat, status
 from tests.rows import make_book
 
 pytestmark = pytest.mark.django_db
-PAGES = ["year:handover", "year:handover-rows", "outreach:introductions", "outreach:introductions-file"]
+PAGES = ["year:handover", "year:handover-rows"]
 KEEPERS = "year:handover-carry-out"
 SOON = people.TUESDAY + timedelta(days=20)
 
@@ -56,9 +54,9 @@ def test_each_page_is_for_who_teaches_and_takes_one_method(
 ) -> None:
     assert {status(client, reverse(name)) for name in (*PAGES, KEEPERS)} == {302}
     assert {status(enter(client, grace), reverse(name)) for name in (*PAGES, KEEPERS)} == {403}
-    assert {status(enter(client, omar), reverse(name)) for name in PAGES[:3]} == {200}
+    assert {status(enter(client, omar), reverse(name)) for name in PAGES} == {200}
     assert status(client, reverse(KEEPERS)) == 403
-    assert {status(enter(client, june), reverse(name), "post") for name in (*PAGES[:2], PAGES[3])} == {405}
+    assert {status(enter(client, june), reverse(name), "post") for name in PAGES} == {405}
     assert status(client, reverse("year:handover-rows"), what="nothing") == 404
 
 
@@ -152,23 +150,6 @@ def test_letters_go_to_whom_something_stands_open_or_who_gave_lately(own: Desk, 
     assert not to_introduce(own).exists()
 
 
-def test_letters_that_are_not_still_here_went_out_as_one_change_and_are_not_written_again(
-    signed_in: Client, own: Desk, garden: Partner
-) -> None:
-    address = reverse("outreach:introductions")
-    before = whole_book.rows(own.program)
-    assert "None went out" in flat(signed_in.post(address, {"partner": [garden.pk], "state": "mailed"}, follow=True))
-    with time_machine.travel(people.TUESDAY, tick=False):
-        assert b"".join(signed_in.get(reverse("outreach:introductions-file"))).startswith(b"%PDF")
-        shown = flat(signed_in.post(address, {"partner": [999], "state": "mailed"}, follow=True))
-    assert "1 letter went out." in shown
-    assert "There is nobody left to write to." in shown
-    assert Letter.objects.get(partner=garden).state == LetterState.MAILED
-    assert signed_in.get(reverse("outreach:introductions-file")).status_code == 302
-    whole_book.undo_newest(own)
-    assert whole_book.rows(own.program) == before
-
-
 def test_pages_take_as_many_queries_with_more_rows(
     own: Desk, garden: Partner, django_assert_num_queries: Any, django_assert_max_num_queries: Any
 ) -> None:
@@ -182,10 +163,3 @@ def test_pages_take_as_many_queries_with_more_rows(
         receive(desk=own, source="partner", partner=other, day=own.day, form="goods", lines=[Line(description="wool")])
     with django_assert_num_queries(len(counted)):
         gather(own, None, {})
-
-
-def test_who_takes_over_one_school_is_led_to_a_book_of_their_own(signed_in: Client, own: Desk, garden: Partner) -> None:
-    school = people.make_school(own.program)
-    page = flat(signed_in.get(reverse("outreach:introductions"), {"school": school.pk}))
-    assert reverse("copies:copy-school", args=[school.pk]) in page
-    assert reverse(KEEPERS) not in page
