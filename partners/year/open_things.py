@@ -174,7 +174,7 @@ def letter_line(letter: Any) -> Line:
 
 
 def batch_line(batch: Any) -> Line:
-    return Line(batch.day, batch.title, reverse("letters:letter-list"), None, str(batch.get_kind_display()))
+    return Line(batch.day, batch.title, batch.get_absolute_url(), None, str(batch.get_kind_display()))
 
 
 def paper_line(paper: Any) -> Line:
