@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('partners', '0011_rest_of_a_grant_went_back'),
+        ('partners', '0012_plain_items_went_back'),
     ]
 
     operations = [
