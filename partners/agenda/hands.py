@@ -6,13 +6,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import chain
+from typing import Any
 
-from django.db.models import IntegerField, Subquery
+from django.db.models import IntegerField, QuerySet, Subquery
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from partners.agenda.lines import SOURCES, Placed, read_by
 from partners.ground.due import DueSource, Hand, Words
+from partners.ground.kept_queries import kept_rows
 from partners.program.desk import Desk
 from partners.program.models import Program
 
@@ -64,17 +66,28 @@ def count_by_hand(desk: Desk, until: date, whole: Whole | None = None) -> dict[H
     for one in chain.from_iterable(whole.values()):
         count(one.line(desk.day).hand if one.source.splits else one.source.hand, 1)
     parts = [
-        (hand, source.open_until(desk, until))
+        (hand, source)
         for hand in Hand
         for source in read_by(desk, sources_of(hand, desk.day))
         if source.slug not in whole
     ]
-    counted = {f"lines_{n}": CountOf(rows.values("pk")[:CAP]) for n, (_hand, rows) in enumerate(parts)}
-    if counted:
-        found = Program.objects.filter(pk=desk.program.pk).values_list(*counted.values()).get()
-        for (hand, _rows), more in zip(parts, found, strict=True):
+    if parts:
+        found = counts(desk, until, [source for _hand, source in parts])
+        for (hand, _source), more in zip(parts, found, strict=True):
             count(hand, more, least=more == CAP)
     return {hand: total for hand, total in totals.items() if total[0]}
+
+
+def counts(desk: Desk, until: date, sources: Sequence[DueSource]) -> tuple[int, ...]:
+    """How many rows each source has, in one query."""
+
+    def asked(values: Mapping[str, Any]) -> QuerySet[Any, Any]:
+        each = [CountOf(source.open_until(desk, values["until"]).values("pk")[:CAP]) for source in sources]
+        return Program.objects.filter(pk=desk.program.pk).values_list(*each)
+
+    shape = ("counts", CAP, *(source.shape(desk) for source in sources), *desk.sees)
+    (found,) = kept_rows(shape, {"until": until}, asked)
+    return found
 
 
 def chips(

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from itertools import islice
 from typing import Any
 
-from django.db.models import OuterRef, Subquery
+from django.db.models import OuterRef, QuerySet, Subquery
 from django.utils import timezone
 from django.utils.text import Truncator
 from django.utils.translation import ngettext
@@ -17,6 +17,7 @@ from partners.agenda.errands import REVIEWED, Errand, lines_of, told
 from partners.agenda.lines import SOURCES
 from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, Hand, ReadByTemplates
+from partners.ground.kept_queries import kept_rows_of
 from partners.ground.links import row_link
 from partners.ground.words import gettext as _
 from partners.program.access import leads
@@ -166,15 +167,21 @@ def _tick(line: DueLine) -> str:
     return _("Tick: %(what)s") % {"what": f"{named}, {line.what}" if line.what else named}
 
 
-def last_words(desk: Desk, partner_ids: Iterable[int]) -> dict[int, str]:
+def last_words(desk: Desk, partner_ids: Collection[int]) -> dict[int, str]:
     """The last visit of each partner, in words, and whose it was if another's; notes are not for guests."""
-    latest = desk.visits.filter(partner=OuterRef("pk")).order_by("-day", "-pk").values("pk")[:1]
+
     # Neither in an order: for it SQLite would walk through all partners, and all visits, of the program.
-    partners = desk.partners.filter(pk__in=partner_ids).order_by()
-    newest = partners.annotate(newest=Subquery(latest)).values_list("newest", flat=True)
-    visits = desk.visits.filter(pk__in=list(newest)).order_by()
+    def newest(partner_ids: Collection[int]) -> QuerySet[Any, Any]:
+        latest = desk.visits.filter(partner=OuterRef("pk")).order_by("-day", "-pk").values("pk")[:1]
+        return desk.partners.filter(pk__in=partner_ids).order_by().values_list(Subquery(latest))  # type: ignore[no-any-return]
+
+    def told(visit_ids: Collection[int]) -> QuerySet[Any, Any]:
+        columns = "partner_id", "day", "happened", "note", "by"
+        return desk.visits.filter(pk__in=visit_ids).order_by().values_list(*columns)  # type: ignore[no-any-return]
+
+    visit_ids = [pk for (pk,) in kept_rows_of(("newest visits", *desk.sees), partner_ids, newest) if pk]
     found = {}
-    for partner_id, day, happened, note, by in visits.values_list("partner_id", "day", "happened", "note", "by"):
+    for partner_id, day, happened, note, by in kept_rows_of(("visits", *desk.sees), visit_ids, told):
         said = f": {Truncator(note).chars(90)}" if note and desk.writes else ""
         whose = f" ({by})" if by and by != str(desk.user) else ""
         on = spelled(day, "MONTH_DAY_FORMAT" if day.year == desk.day.year else "DATE_FORMAT")

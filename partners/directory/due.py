@@ -69,6 +69,6 @@ SOURCES: tuple[DueSource, ...] = (
         columns=("pk", "last_heard_on", "name", "phone"),
         line=_quiet,
         settle={"rest": _rest, "move": _move, "never": _never},
-        by_day=True,
+        by=lambda desk: (cut_off(desk), desk.day),
     ),
 )

@@ -101,7 +101,7 @@ SOURCES: tuple[DueSource, ...] = (
         columns=("pk", "confirm_by", *COLUMNS),
         line=_confirm,
         settle={"done": _takes_place, "never_came": _not_this_time},
-        by_day=True,
+        by=lambda desk: desk.day,
     ),
     DueSource(
         slug=GO,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, time
 from enum import StrEnum
@@ -115,7 +115,7 @@ class DueSource:
     `settle` maps an act's code (what a button or a choice for many lines sends) to a verb called as
     verb(desk=…, row=…, day=…, **extra).
     `along(numbers)` names further rows that settling these settles along with them.
-    `by_day`: which rows are open depends on the day or on what the program says, not on the person and program alone.
+    `by(desk)`: on what besides the person and the program it depends which rows are open, such as the day.
     `part` and `of_row` tell how it was narrowed.
     """
 
@@ -130,7 +130,7 @@ class DueSource:
     partner: str = ""
     splits: Callable[[date], dict[Hand, Q]] | None = None
     along: Callable[[Sequence[int]], Sequence[int]] | None = None
-    by_day: bool = False
+    by: Callable[[Any], Hashable] | None = None
     part: tuple[Hand, date] | None = None
     of_row: tuple[str, int] | None = None
 
@@ -160,6 +160,10 @@ class DueSource:
         """Its rows due by the day, in no order."""
         return self.rows(desk).filter(**{f"{self.date_field}__lte": until}).order_by()
 
+    def shape(self, desk: Any) -> tuple[Hashable, ...]:
+        """All that its SQL depends on besides what the desk sees."""
+        return self.slug, self.part, self.of_row and self.of_row[0], self.by and self.by(desk)
+
     def page(self, desk: Any, *, until: date, limit: int, after: tuple[date, int] | None = None) -> list[DueLine]:
         """At most `limit` lines due by `until`, in order of date and id, beginning behind the cursor `after`."""
         return [self.line(row, desk.day) for row in self.found(desk, until=until, limit=limit, after=after)]
@@ -173,9 +177,7 @@ class DueSource:
             values["due"], values["pk"] = after
         if self.of_row is not None:
             values["row"] = self.of_row[1]
-        if self.by_day:
-            return list(self.asked(desk, limit, values))
-        shape = (self.slug, self.part, self.of_row and self.of_row[0], limit, after is None, *desk.sees)
+        shape = (*self.shape(desk), limit, after is None, *desk.sees)
         return kept_rows(shape, values, lambda stand_ins: self.asked(desk, limit, stand_ins))
 
     def asked(self, desk: Any, limit: int, values: Mapping[str, Any]) -> QuerySet[Any, Any]:

@@ -7,9 +7,10 @@ asks dozens of them for a few rows each waits for little else.
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Collection, Hashable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from itertools import count
 from typing import Any
 
 from django.core.exceptions import EmptyResultSet
@@ -21,8 +22,9 @@ Row = tuple[Any, ...]
 # About 16 KB each. A book needs some 150; where there are many, what was asked longest ago is written again.
 MOST = 1024
 # What stands for a value while the SQL is written: no book holds them.
+LOT = 64
 DAYS = tuple(date(1, 1, 1 + n) for n in range(1, 4))
-NUMBERS = tuple(-(2**52) - n for n in range(1, 4))
+FIRST_NUMBER = -(2**52)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,7 @@ class Kept:
     params: tuple[Any, ...]
     places: tuple[tuple[int, str], ...]
     compiler: Any
+    converters: Mapping[int, Any]
 
     def rows(self, values: Mapping[str, Any]) -> list[Row]:
         params = list(self.params)
@@ -41,7 +44,7 @@ class Kept:
         with self.compiler.connection.cursor() as cursor:
             cursor.execute(self.sql, params)
             found = cursor.fetchall()
-        return list(self.compiler.results_iter([found], tuple_expected=True)) if found else []
+        return list(map(tuple, self.compiler.apply_converters(found, self.converters))) if self.converters else found
 
 
 def kept_rows(
@@ -57,6 +60,20 @@ def kept_rows(
         kept.popitem(last=False)
     kept[shape] = found
     return found.rows(values)
+
+
+def kept_rows_of(
+    shape: Hashable, numbers: Collection[int], ask: Callable[[Collection[int]], QuerySet[Any, Row]]
+) -> list[Row]:
+    """The rows of `ask(numbers)`, which come in no order, for any number of them; a page asks for about one lot."""
+    asked = list(numbers)
+    rows = []
+    for start in range(0, len(asked), LOT):
+        lot = asked[start : start + LOT]
+        # As many places as the SQL has: the same number again finds nothing more.
+        values = {f"number_{place}": number for place, number in enumerate(lot + lot[-1:] * (LOT - len(lot)))}
+        rows += kept_rows(shape, values, lambda stand_ins: ask(stand_ins.values()))
+    return rows
 
 
 def written(
@@ -76,11 +93,12 @@ def written(
         if param == adapted(connection, stand_in)
     )
     everywhere = values.keys() == {name for _place, name in places}
-    return Kept(sql, tuple(params), places, compiler) if everywhere else None
+    converters = compiler.get_converters([column for column, *_told in compiler.select[: compiler.col_count]])
+    return Kept(sql, tuple(params), places, compiler, converters) if everywhere else None
 
 
 def stand_ins_of(values: Mapping[str, date | int]) -> dict[str, date | int]:
-    days, numbers = iter(DAYS), iter(NUMBERS)
+    days, numbers = iter(DAYS), count(FIRST_NUMBER, -1)
     return {name: next(days) if isinstance(value, date) else next(numbers) for name, value in values.items()}
 
 

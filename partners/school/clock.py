@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Mapping
 from datetime import date
+from typing import Any
 
 from django.db.models import Max, Q
 
+from partners.ground.kept_queries import kept_rows
 from partners.program.models import Program
 from partners.school.calendar import SchoolCalendar, together
 from partners.school.closures import days_between, gaps
@@ -19,15 +21,24 @@ def calendars(program: Program) -> dict[int, SchoolCalendar]:
     """Each school's calendar by the school's id, in two queries."""
     closed: dict[int, set[date]] = defaultdict(set)
     years: dict[int, list[tuple[date, date]]] = defaultdict(list)
-    for school_id, kind, first, last in program.school_days.values_list("school_id", "kind", "first", "last"):
+    for school_id, kind, first, last in _days(program):
         if kind == ClosureKind.YEAR:
             years[school_id].append((first, last))
         else:
             closed[school_id].update(days_between(first, last))
     return {
         school_id: SchoolCalendar(closed[school_id] | set(gaps(years[school_id])), tuple(weekdays))
-        for school_id, weekdays in program.schools.values_list("id", "weekdays")
+        for school_id, weekdays in _weekdays(program)
     }
+
+
+def _days(program: Program) -> list[Any]:
+    columns = "school_id", "kind", "first", "last"
+    return kept_rows(("school days", program.pk), {}, lambda _none: program.school_days.values_list(*columns))
+
+
+def _weekdays(program: Program) -> list[Any]:
+    return kept_rows(("weekdays", program.pk), {}, lambda _none: program.schools.values_list("id", "weekdays"))
 
 
 def clock(program: Program, school_id: int | None = None) -> SchoolCalendar:

@@ -12,6 +12,7 @@ from django.db import connections
 
 from partners.agenda.lines import SOURCES
 from partners.ground.due import DueSource
+from partners.ground.kept_queries import kept_rows_of
 from partners.program.desk import Desk
 from partners.program.models import Program
 from tests import people
@@ -39,16 +40,38 @@ def test_a_kept_question_is_answered_as_one_asked_anew(desk: Desk, source: DueSo
 
 
 @pytest.mark.parametrize("source", SOURCES, ids=lambda source: source.slug)
-def test_a_question_is_kept_only_where_the_day_and_the_words_of_the_program_do_not_matter(
+def test_a_question_is_kept_for_any_day_only_where_the_day_and_the_words_of_the_program_do_not_matter(
     desk: Desk, source: DueSource, django_assert_num_queries: Any
 ) -> None:
     bare = replace(desk, program=Program.objects.only("pk").get(pk=desk.program.pk), day=None)
-    if source.by_day:
+    if source.by:
         with pytest.raises((AttributeError, ValueError)):
             source.rows(bare)
     else:
         with django_assert_num_queries(0):
             assert str(source.rows(bare).query)
+
+
+@pytest.mark.parametrize("source", [source for source in SOURCES if source.by], ids=lambda source: source.slug)
+@pytest.mark.parametrize(
+    "other", [{"day": DAY + timedelta(days=400)}, {"day": DAY - timedelta(days=400)}, {"months": 1}]
+)
+def test_what_depends_on_more_is_kept_apart(desk: Desk, source: DueSource, other: dict[str, Any]) -> None:
+    make_line(desk, source, DAY)
+    found = [source.found(desk, until=DAY, limit=9)]
+    desk.program.quiet_after_months = other.get("months", desk.program.quiet_after_months)
+    later = replace(desk, day=other.get("day", DAY))
+    found.append(source.found(later, until=DAY, limit=9))
+    assert found[1] == list(source.asked(later, 9, {"until": DAY}))
+
+
+def test_any_number_of_rows_is_asked_for_by_number(desk: Desk) -> None:
+    program = desk.program
+    known = [people.make_partner(program, name=f"Place {n}").pk for n in range(3)]
+    shape = ("tests.partners", program.pk)
+    for numbers in ([], known[:1], known, [*range(10**6, 10**6 + 150), *known]):
+        found = kept_rows_of(shape, numbers, lambda pks: program.partners.filter(pk__in=pks).values_list("pk"))
+        assert sorted(pk for (pk,) in found) == [pk for pk in numbers if pk in known]
 
 
 def test_each_person_and_program_is_answered_from_their_own_rows(desk: Desk) -> None:
