@@ -54,6 +54,7 @@ def batch_page(desk: Desk, batch: Batch, form: GoneForm | None = None) -> dict[s
         "batch": batch,
         "form": form,
         "under": sheets.first.under if sheets.first else "",
+        "signature": getattr(sheets.first.facts, "signature", None) if sheets.first else None,
         "lines": lines,
         "short": short,
         "lacking": sum(bool(line.gaps) for line in lines),

@@ -74,12 +74,12 @@ def edit_program(*, desk: Desk, seen: int | None = None, **values: Any) -> Progr
 
 
 def add_member(
-    *, desk: Desk, name: str, role: str, opened: Sequence[str] = (), school_ids: Sequence[int] = ()
+    *, desk: Desk, name: str, role: str, opened: Sequence[str] = (), school_ids: Sequence[int] = (), **signs: str
 ) -> Membership:
     """A colleague of the demo book, who cannot sign in until somebody gives them a password."""
     with change(desk, gettext_noop("%(name)s may now use this book"), name=name) as book:
         user, _password = make_user(name)
-        return book.add(Membership(user=user, role=role, opened=list(opened), school_ids=list(school_ids)))
+        return book.add(Membership(user=user, role=role, opened=list(opened), school_ids=list(school_ids), **signs))
 
 
 def edit_member(*, desk: Desk, member: Membership, seen: int | None = None, **values: Any) -> Membership:

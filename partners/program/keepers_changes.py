@@ -8,9 +8,10 @@ from typing import Any
 from partners.ground.changes import COUNTED
 from partners.ground.models import Event
 from partners.program.desk import Desk
+from partners.program.letter_pictures import may_choose
 
 KEEPERS_ROWS = ("membership", "invitation", "program", "letterpicture")
-# Everybody makes and ends the calendar address of their own, and says how they sign.
+# Everybody makes and ends the calendar address of their own, and says how they sign, and by which picture.
 OWN = {*COUNTED, "calendar_turn", "signs_as", "title", "phone", "email"}
 
 
@@ -20,6 +21,8 @@ def may_take_back(desk: Desk, event: Event) -> bool:
 
 def _is_own(desk: Desk, item: Mapping[str, Any]) -> bool:
     before, after = item["before"], item["after"]
+    if item["model"] == "letterpicture":
+        return all(may_choose(desk, one["use"], one["name"]) for one in (before, after) if one)
     if item["model"] != "membership" or not (before and after):
         return False
     changed = {name for name in {*before, *after} if before.get(name) != after.get(name)}

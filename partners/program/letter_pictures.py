@@ -16,10 +16,18 @@ from partners.program.file_models import LetterPicture, LetterUse
 
 
 def stored(desk: Desk, use: str, school: Any = None) -> LetterPicture | None:
-    """The program's, or the school's own, without its bytes."""
-    rows = desk.letter_pictures.filter(use=use, school=school).select_related("file").defer("file__content")
+    """The program's, or the school's own, without its bytes; of signatures that of who is at the desk."""
+    whose = {"name": desk.signs.teacher} if use == LetterUse.SIGNATURE else {}
+    rows = desk.letter_pictures.filter(use=use, school=school, **whose).select_related("file").defer("file__content")
     found: LetterPicture | None = rows.first()
     return found
+
+
+def may_choose(desk: Desk, use: str, name: str = "") -> bool:
+    """All pictures are the keeper's to choose; a colleague with a name of their own has their own signature."""
+    if desk.keeps:
+        return True
+    return use == LetterUse.SIGNATURE and desk.signer is not None and name in ("", desk.signs.teacher)
 
 
 def choose(*, desk: Desk, use: str, made: Made | None, school: Any = None, alone: bool = False) -> LetterPicture:
@@ -27,7 +35,7 @@ def choose(*, desk: Desk, use: str, made: Made | None, school: Any = None, alone
     is there stays and only its place changes.
     """
     own = LetterUse(use) == LetterUse.SIGNATURE
-    values: dict[str, Any] = {"alone": alone and not own, "name": desk.program.teacher if own else ""}
+    values: dict[str, Any] = {"alone": alone and not own, "name": desk.signs.teacher if own else ""}
     words = gettext_noop("Signature picture chosen") if own else gettext_noop("Letterhead picture of %(whose)s chosen")
     with change(desk, words, whose=school or desk.program) as book:
         row = stored(desk, use, school)

@@ -17,6 +17,7 @@ from partners.program import actions
 from partners.program.access import DeskRequest, keepers, teachers
 from partners.program.bar import bar
 from partners.program.forms import MemberForm, SignsForm
+from partners.program.letter_picture_views import signature_place
 from partners.program.models import Membership
 
 
@@ -82,7 +83,8 @@ def own_name(request: DeskRequest) -> HttpResponse:
         actions.sign_letters(desk=request.desk, member=stored, seen=form.version_seen, **form.values())
         said(request, _("Saved."))
         return redirect("program:device-list")
-    return render(request, "program/own_name.html", {"form": form})
+    place = signature_place(request.desk) if request.desk.signer else None
+    return render(request, "program/own_name.html", {"form": form, "place": place})
 
 
 @require_POST

@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from django.db.models import Q, QuerySet
-from django.urls import reverse
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy

@@ -22,9 +22,10 @@ from partners.directory.actions import add_partner
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift
 from partners.ground.pictures import Made, made_anew
+from partners.letters.actions import keep_words
 from partners.letters.batch_actions import edit_batch
 from partners.letters.models import Batch
-from partners.program.desk import Desk
+from partners.program.desk import Desk, Signer
 from partners.program.letter_pictures import choose
 from partners.program.models import Membership, Opened
 from tests import people
@@ -143,6 +144,21 @@ def test_the_signature_is_printed_where_it_is_ticked_and_else_there_is_room_to_s
     assert signed_in.get(prepare(gift)).context["form"]["signed"].value() is True
     signed_in.post(prepare(gift), typed)
     assert placed(letter(signed_in, gift)) == []
+
+
+@pytest.mark.django_db
+def test_a_colleagues_sheet_tells_her_name_first_and_leaves_the_line_for_her_own_pen(
+    client: Client, omar: Membership, desk: Desk, gift: Gift
+) -> None:
+    choose(desk=desk, use="signature", made=made(hand()))
+    thanking = {"document": "gratitude-letter", "title": "Thanks", "words": {"signed": True}, "language": "en"}
+    keep_words(desk=desk, key="gift", gift=gift, **thanking)
+    assert "under the name of June Castellanos, with their signature." in flat(enter(client, omar).get(prepare(gift)))
+    Membership.objects.filter(pk=omar.pk).update(signs_as="Omar Whitfield")
+    assert "It goes out under the name of Omar Whitfield." in flat(client.get(prepare(gift)))
+    assert placed(letter(client, gift)) == []
+    choose(desk=replace(desk, signer=Signer("Omar Whitfield")), use="signature", made=made(wheel()))
+    assert len(placed(letter(client, gift))) == 1
 
 
 @pytest.mark.django_db

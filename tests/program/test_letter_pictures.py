@@ -106,6 +106,28 @@ def test_a_signature_is_that_of_one_person_alone(signed_in: Client, desk: Desk) 
     assert "whose name stands under letters" in flat(choose(signed_in, png(hand()), "signature"))
 
 
+def test_a_colleague_who_signs_has_a_signature_of_their_own_and_no_other_picture(
+    client: Client, june: Membership, omar: Membership, desk: Desk
+) -> None:
+    choose(enter(client, june), png(hand()), "signature")
+    keepers_own = LetterPicture.objects.get()
+    own = reverse("program:own-name")
+    assert choose(enter(client, omar), png(hand()), "signature").status_code == 403
+    assert "Your signature as a picture" not in flat(client.get(own))
+    Membership.objects.filter(pk=omar.pk).update(signs_as="Omar Whitfield")
+    assert "Letters do not carry" not in flat(choose(client, png(wheel()), "signature"))
+    row = LetterPicture.objects.get(name="Omar Whitfield")
+    assert reverse("program:letter-picture", args=[row.pk]) in flat(client.get(own))
+    assert [status(client, reverse("program:letter-picture", args=[one.pk])) for one in (row, keepers_own)] == [
+        200,
+        403,
+    ]
+    assert (status(client, place()), status(client, LIST)) == (403, 403)
+    assert "Signature of Omar Whitfield" in flat(enter(client, june).get(LIST))
+    enter(client, omar).post(reverse("program:letter-picture-remove", args=[row.pk]))
+    assert list(LetterPicture.objects.all()) == [keepers_own]
+
+
 def test_only_who_keeps_the_book_reaches_them(
     client: Client, june: Membership, omar: Membership, otto: Membership, grace: Membership
 ) -> None:
