@@ -51,6 +51,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "partners.program.middleware.DeskMiddleware",
     "axes.middleware.AxesMiddleware",
+    "partners.ground.dots.DotsStay",
 ]
 
 ROOT_URLCONF = "partners.config.urls"

@@ -49,7 +49,7 @@ def test_a_named_device_stays_signed_in_for_sixty_days(june: Membership) -> None
     phone = sign_in(keep="on", device="June's phone")
     assert phone.cookies[settings.SESSION_COOKIE_NAME]["max-age"] == pytest.approx(SIXTY_DAYS, abs=60)
     assert Device.objects.get().name == "June's phone"
-    assert 'June&#x27;s phone <span class="soft">· this one' in flat(phone.get(LIST))
+    assert 'June&#x27;s phone<span class="soft">&nbsp;· this one' in flat(phone.get(LIST))
 
 
 @pytest.mark.django_db

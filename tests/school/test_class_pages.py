@@ -189,7 +189,7 @@ def test_lost_lessons_are_added_for_a_grade_and_taken_out(signed_in: Client, sch
         signed_in.post(address("lost-new", school.pk), typed)
     assert [lost.whom for lost in school.lost_lessons.order_by("pk")] == ["Grade 3", "3-A", "all classes"]
     page = flat(signed_in.get(school.get_absolute_url()))
-    assert "State testing · Grade 3" in page
+    assert "State testing&nbsp;· Grade 3" in page
     for lost in school.lost_lessons.all():
         signed_in.post(address("lost-remove", lost.pk))
     assert whole_book.rows(school.program) == before
