@@ -8,30 +8,31 @@ from functools import lru_cache
 from django.utils.formats import date_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
-from django.utils.translation import get_language
 from django.utils.translation import gettext as _
+
+from partners.ground.reader import reader
 
 KEPT = 4096
 
 
 def spelled(day: date, style: str) -> str:
     """What `date_format` gives: the day in a style like "MONTH_DAY_FORMAT", in the reader's language."""
-    return _spelled(day, style, get_language())
+    return _spelled(day, style, reader().language)
 
 
 def in_margin(day: date, today: date) -> SafeString:
     """The day as it stands beside a line: with its year where that is not today's, and no weekday once it is over."""
-    return _in_margin(day, day.year >= today.year, day.year != today.year, get_language())
+    return _in_margin(day, day.year >= today.year, day.year != today.year, reader().language)
 
 
 def in_story(day: date) -> SafeString:
     """The day as it stands in the margin of a story: with its year, and no weekday."""
-    return _in_margin(day, False, True, get_language())
+    return _in_margin(day, False, True, reader().language)
 
 
 def in_list(day: date, today: date) -> SafeString:
     """The day in a row of a list: without its year, where that is today's."""
-    return _in_margin(day, False, day.year != today.year, get_language())
+    return _in_margin(day, False, day.year != today.year, reader().language)
 
 
 @lru_cache(KEPT)

@@ -4,24 +4,30 @@ from __future__ import annotations
 
 from functools import cache
 
-from django.urls import get_script_prefix, get_urlconf, reverse
+from django.urls import reverse
+
+from partners.ground.reader import reader
 
 STAND_IN = 987654321
 
 
 def page_link(name: str) -> str:
     """What `reverse(name)` gives."""
-    return _reversed(name, (), get_script_prefix(), get_urlconf())
+    return _page(name, reader().prefix)
 
 
 def row_link(name: str, pk: int, *before: str) -> str:
     """What `reverse(name, args=[*before, pk])` gives, at a fraction of its cost."""
-    start, _number, end = _reversed(name, (*before, STAND_IN), get_script_prefix(), get_urlconf()).rpartition(
-        str(STAND_IN)
-    )
+    start, end = _row(name, before, reader().prefix)
     return f"{start}{pk}{end}"
 
 
 @cache
-def _reversed(name: str, args: tuple[str | int, ...], prefix: str, urlconf: str | None) -> str:
-    return reverse(name, urlconf, args=args)
+def _page(name: str, prefix: str) -> str:
+    return reverse(name)
+
+
+@cache
+def _row(name: str, before: tuple[str, ...], prefix: str) -> tuple[str, str]:
+    start, _number, end = reverse(name, args=(*before, STAND_IN)).rpartition(str(STAND_IN))
+    return start, end

@@ -7,11 +7,11 @@ import re
 from django import template
 from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import get_language
 
 from partners.ground.days import in_margin, in_story
 from partners.ground.look import STYLES
 from partners.ground.money import format_cents
+from partners.ground.reader import reader
 
 register = template.Library()
 register.filter(in_margin)
@@ -20,7 +20,7 @@ register.filter(in_story)
 
 @register.filter
 def money(cents: int | None) -> str:
-    return "" if cents is None else format_cents(cents, get_language() or "en-us")
+    return "" if cents is None else format_cents(cents, reader().language or "en-us")
 
 
 @register.filter

@@ -6,10 +6,12 @@ from functools import lru_cache
 
 from django.utils import translation
 
+from partners.ground.reader import reader
+
 
 def gettext(text: str) -> str:
     """What Django's gettext gives."""
-    return _kept(text, translation.get_language())
+    return _kept(text, reader().language)
 
 
 @lru_cache(4096)

@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 
 from partners.ground.changes import AlreadySaved, ChangedMeanwhile, MovedOn, refuse_twice
 from partners.ground.forms import IDS
+from partners.ground.reader import one_reader
 from partners.program import devices
 from partners.program.desk import Desk
 from partners.program.kept import Kept, kept_form
@@ -79,7 +80,8 @@ class DeskMiddleware:
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
         try:
-            return self.get_response(request)
+            with one_reader():
+                return self.get_response(request)
         finally:
             timezone.deactivate()
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.utils import translation
 
 from partners.directory.tags import national, tel_link
+from partners.ground.reader import one_reader
 from partners.ground.words import gettext
 
 
@@ -14,6 +15,15 @@ def test_a_text_is_kept_for_each_language() -> None:
         with translation.override(language):
             told[language] = gettext("Yes"), translation.gettext("Yes")
     assert told == {"en-us": ("Yes", "Yes"), "es": ("Sí", "Sí")}
+
+
+def test_the_language_is_asked_once_while_a_page_is_made() -> None:
+    with translation.override("es"):
+        with one_reader(), translation.override("en-us"):
+            inside = gettext("Yes")
+        with translation.override("en-us"):
+            after = gettext("Yes")
+    assert (inside, after) == ("Sí", "Yes")
 
 
 def test_a_number_is_read_the_same_the_second_time() -> None:
