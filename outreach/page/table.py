@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from outreach.page.blocks import Paragraph, Side, set_lines
+from outreach.page.fonts import width
 from outreach.page.groups import HALF_A_PAGE
 from outreach.page.laid import NOTHING, Block, Laid, repeated, tagged
 from outreach.page.parts import Part
@@ -14,6 +15,8 @@ from outreach.page.text import Look, Words, break_lines
 
 SLICE = 150.0
 """Of a row that is cut because it is too high, in points; small, so that little of a page stays empty."""
+LEAST_OF_A_TITLE = 0.75
+"""How much of the type's size a heading keeps that would else be cut within a word."""
 PAD = 5.0
 """Between a line and what stands beside it, in points."""
 
@@ -62,7 +65,7 @@ class Table:
         titled = any(column.title for column in self.columns)
         sides: list[Side] = [cell.side if isinstance(cell, Paragraph) else "left" for cell in self.rows[0]]
         titles = [_Title(column.title, side) for column, side in zip(self.columns, sides, strict=True)]
-        head = _row(titles, edges, look, 0, "Column") if titled else None
+        head = _row(titles, edges, self._of_titles(edges, look), 0, "Column") if titled else None
         rows = [_row(row, edges, look, self.room * look.size, "" if titled else "Row") for row in self.rows]
         again = repeated(head) if head else None
         begins, *others = [piece for row in rows for piece in row.pieces()]
@@ -70,6 +73,16 @@ class Table:
         pieces = (first, *(Laid(piece.height, piece.paint, again=again) for piece in others))
         whole = pile([(0, piece) for piece in pieces])
         return tagged(Laid(whole.height, whole.paint, lambda: pieces), Part("Table"))
+
+    def _of_titles(self, edges: Sequence[float], look: Look) -> Look:
+        """The type of all headings, smaller where a word of one would else be cut."""
+        fits = [
+            (right - left - 2 * PAD) / width(word, "bold")
+            for column, (left, right) in zip(self.columns, pairwise(edges), strict=True)
+            for word in column.title.split()
+        ]
+        least = min(fits, default=look.size) - 0.01
+        return look if least >= look.size else look._replace(size=max(least, LEAST_OF_A_TITLE * look.size))
 
     def _edges(self, measure: float) -> tuple[float, ...]:
         """Where each column begins, and the right edge of the last."""

@@ -61,7 +61,7 @@ KINDS: dict[str, Kind] = {
     ),
     "rest": _kind(
         "Who rests, and why", "The next to be asked again stand first.",
-        ("Who", 1.5), ("Again from", 1.0), ("How they want it", 2.0), ("Not now, because", 2.0),
+        ("Who", 1.5), ("Again from", 1.2), ("How they want it", 1.9), ("Not now, because", 1.9),
     ),
     "never": _kind(
         "Never ask", "They said so, or it was decided. It holds for whoever comes after.",
@@ -106,11 +106,11 @@ KINDS: dict[str, Kind] = {
     ),
     "needs": _kind(
         "Wish list", "",
-        ("What", 2.2), ("Still needed", 1.2), ("By", 1.1), ("Which, and for what", 2.2),
+        ("What", 2.2), ("Still needed", 1.2), ("By", 1.2), ("Which, and for what", 2.1),
     ),
     "projects": _kind(
         "Projects going on", "Who gave wants to hear what it became.",
-        ("Until", 1.1), ("What", 2.0), ("With", 1.6), ("About", 2.2),
+        ("Until", 1.2), ("What", 2.0), ("With", 1.6), ("About", 2.1),
     ),
     "sessions": _kind(
         "Sessions with helpers", "",
@@ -130,7 +130,7 @@ KINDS: dict[str, Kind] = {
     ),
     "money": _kind(
         "Receipts and money to come back", "Own money is repaid to who paid it, also after leaving.",
-        ("Bought on", 1.1), ("What, where", 2.2), ("Who paid", 1.6), ("What is open", 2.0),
+        ("Bought on", 1.2), ("What, where", 2.1), ("Who paid", 1.6), ("What is open", 2.0),
     ),
     "free_days": _kind(
         "Free days that come back", "",

@@ -146,14 +146,14 @@ def may_ask(situation: Situation, day: date, figures: AskFigures = AskFigures())
 
 
 def together(by_school: Mapping[str, Verdict]) -> Verdict:
-    """One verdict for several schools: that of the school which may ask first, and of each other when it may."""
+    """One verdict for several schools: that of the school which may ask first, and of the others when they may."""
     best = min(by_school.values(), key=_wait)
-    others = (
-        Reason(Code.NOT_THIS_SCHOOL, None if verdict.to_do else verdict.once_done, {"school": school})
-        for school, verdict in by_school.items()
-        if _wait(verdict) > _wait(best)
-    )
-    return replace(best, reasons=(*best.reasons, *others))
+    others: dict[date | None, list[str]] = {}
+    for school, verdict in by_school.items():
+        if _wait(verdict) > _wait(best):
+            others.setdefault(None if verdict.to_do else verdict.once_done, []).append(school)
+    named = (Reason(Code.NOT_THIS_SCHOOL, until, {"school": ", ".join(schools)}) for until, schools in others.items())
+    return replace(best, reasons=(*best.reasons, *named))
 
 
 def _wait(verdict: Verdict) -> tuple[bool, date, bool]:

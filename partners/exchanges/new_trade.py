@@ -15,13 +15,14 @@ from partners.exchanges.plain_items import plain_needed
 from partners.program.desk import Desk
 from partners.promises.models import Side
 from partners.school.approval_models import Approval
+from partners.school.models import School
 
 
 @dataclass(frozen=True)
 class SchoolsApproval:
     """Whether a school's principal has approved trades; None: to be asked."""
 
-    school: str
+    school: School
     approval: Approval | None
 
 
@@ -60,5 +61,5 @@ def of_trade(trade: Trade) -> dict[str, Any]:
 
 def page(desk: Desk, form: TradeForm) -> dict[str, Any]:
     """The context of exchanges/trade_form.html."""
-    known = [SchoolsApproval(one.name, standing_approval(desk, one, desk.day)) for one in desk.schools]
+    known = [SchoolsApproval(one, standing_approval(desk, one, desk.day)) for one in desk.schools]
     return {"form": form, "approvals": known}

@@ -45,7 +45,7 @@ class Promised:
 
 @dataclass(frozen=True)
 class Answer:
-    """A verdict, and for which school where it is not for all of them."""
+    """A verdict, and for which schools where it is not for all of them."""
 
     school: str
     verdict: ShownVerdict
@@ -104,14 +104,16 @@ def _state(promise: Promise, desk: Desk) -> str:
 
 
 def answers(desk: Desk, partner: Partner) -> list[Answer]:
-    """May I ask now, for nothing in particular? One answer, or one for each school where they are not the same."""
+    """May I ask now, for nothing in particular? One answer, or several, each for the schools that it holds for."""
     known = gather(desk, [partner])
     schools: list[tuple[str, int | None]] = [(school.name, school.pk) for school in known.schools] or [("", None)]
-    shown = [
-        Answer(name, show_verdict(known.verdict(partner, desk.day, None, pk), partner.name)) for name, pk in schools
-    ]
-    same = all(answer.verdict == shown[0].verdict for answer in shown)
-    return [replace(shown[0], school="")] if same else shown
+    found: dict[ShownVerdict, list[str]] = {}
+    for name, pk in schools:
+        shown = show_verdict(known.verdict(partner, desk.day, None, pk), partner.name)
+        found.setdefault(shown, []).append(name)
+    if len(found) == 1:
+        return [Answer("", shown)]
+    return [Answer(get_text_list(names, _("and")), verdict) for verdict, names in found.items()]
 
 
 def address_lines(partner: Partner) -> tuple[str, ...]:

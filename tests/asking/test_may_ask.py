@@ -198,3 +198,5 @@ def test_several_schools_may_ask_when_one_may_and_the_other_is_named_with_its_da
         ("Riverbend", None),
     ]
     assert together({"Millrace": asked, "North Ridge": asked}) == asked
+    (said,) = together({"Millrace": asked, "North Ridge": free, "Riverbend": asked}).reasons
+    assert said.facts["school"] == "Millrace, Riverbend"

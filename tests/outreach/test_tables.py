@@ -33,6 +33,11 @@ def test_every_row_is_printed_once_and_every_page_has_the_heading(count):
     assert found.text.endswith("After") or "After page" in found.text
 
 
+def test_no_heading_is_cut_within_a_word():
+    months = Table((Column("Month", 1.6), *(Column("May") for _n in range(13))), (cells(*"0123456789abcd"),))
+    assert printed(months).text.startswith("Month " + "May " * 13)
+
+
 def test_a_table_without_rows_is_not_printed():
     assert printed(Paragraph("Only"), Table(COLUMNS, ())).text == "Only"
 

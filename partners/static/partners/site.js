@@ -65,7 +65,7 @@
   }
 
   // data-show-when="answer:yes,some" shows a part only for these answers; what is hidden is not sent.
-  // "line-*-risk" is any field whose name begins and ends so.
+  // "line-*-risk" is any field whose name begins and ends so; "school:,3" also shows it while nothing is chosen.
   function named(name) {
     const [start, end] = name.split("*").map((part) => CSS.escape(part));
     return end === undefined ? `[name="${start}"]` : `[name^="${start}"][name$="${end}"]`;
@@ -79,7 +79,8 @@
       const chosen = [...form.querySelectorAll(named(name))]
         .filter((field) => (field.type === "radio" || field.type === "checkbox" ? field.checked : field.value))
         .map((field) => field.value);
-      const shown = values === "*" ? chosen.length > 0 : values.split(",").some((value) => chosen.includes(value));
+      const fits = (value) => (value ? chosen.includes(value) : !chosen.length);
+      const shown = values === "*" ? chosen.length > 0 : values.split(",").some(fits);
       part.hidden = !shown;
       if (part.tagName === "FIELDSET") part.disabled = !shown;
     }
