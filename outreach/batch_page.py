@@ -22,6 +22,8 @@ from partners.program.desk import Desk
 
 SHORT = 40
 """So many sheets are looked through while the page is made; more on a page of their own."""
+LONG = 12
+"""More sheets than these have a way past them: with keys each is two stops."""
 GONE_SHOWN = 200
 
 
@@ -57,6 +59,7 @@ def batch_page(desk: Desk, batch: Batch, form: GoneForm | None = None) -> dict[s
         "signature": getattr(sheets.first.facts, "signature", None) if sheets.first else None,
         "lines": lines,
         "short": short,
+        "long": len(lines) > LONG,
         "lacking": sum(bool(line.gaps) for line in lines),
         "missing": grouped(looked),
         "gone_count": gone.count(),

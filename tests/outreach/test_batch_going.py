@@ -14,6 +14,7 @@ from django.test import Client
 from django.urls import reverse
 from pypdf import PdfReader
 
+from outreach import batch_page
 from outreach.batch_making import make_outing
 from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
@@ -133,6 +134,16 @@ def test_a_sheet_left_at_a_visit_is_out_of_its_batch_as_it_was_printed(desk: Des
     assert differences(desk.program) == []
     whole_book.undo_newest(desk)
     assert whole_book.rows(desk.program) == before
+
+
+@pytest.mark.parametrize(("most", "ways"), [(2, 1), (3, 0)])
+def test_many_sheets_have_a_way_past_them(
+    signed_in: Client, desk: Desk, givers: Any, monkeypatch: pytest.MonkeyPatch, most: int, ways: int
+) -> None:
+    monkeypatch.setattr(batch_page, "LONG", most)
+    page = signed_in.get(thanks_batch(desk).get_absolute_url()).content.decode()
+    before, _sheets, behind = page.partition('<ol class="round">')
+    assert (before.count('href="#how-it-went"'), behind.count('id="how-it-went"')) == (ways, 1)
 
 
 def test_what_was_typed_wrong_is_said_and_the_ticks_stay(signed_in: Client, desk: Desk, givers: Any) -> None:
