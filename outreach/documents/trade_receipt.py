@@ -44,7 +44,8 @@ class Facts:
     """Everything the receipt says, never a value. `item` came on `day`; `agreed` is the whole that was promised.
 
     `so_far` counts what came up to and with this, None where nothing was counted; `giver` brings it to `taker`.
-    `went_back`: plain items that went along unused; `only_back`: `item` is those, and nothing else changed hands.
+    `that_was_all`: nothing more of it is waited for. `went_back`: plain items that went along unused; `only_back`:
+    `item` is those, and nothing else changed hands.
     """
 
     language: str
@@ -58,13 +59,14 @@ class Facts:
     agreed: Item | None = None
     so_far: int | None = None
     carrier: str = ""
+    that_was_all: bool = False
     went_back: Item | None = None
     only_back: bool = False
 
     @property
     def to_come(self) -> int | None:
         """How many of the smaller number agreed are still to come."""
-        if self.so_far is None or self.agreed is None or self.agreed.quantity is None:
+        if self.that_was_all or self.so_far is None or self.agreed is None or self.agreed.quantity is None:
             return None
         return max(0, int(self.agreed.quantity) - self.so_far)
 

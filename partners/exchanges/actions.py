@@ -13,7 +13,7 @@ from django.utils.translation import gettext_noop
 from partners.directory.actions import add_partner
 from partners.directory.models import Partner
 from partners.exchanges.models import Trade
-from partners.exchanges.plain_items import plain_needed
+from partners.exchanges.plain_items import plain_needed, undecorated
 from partners.exchanges.stored_plan import plan_again
 from partners.ground.changes import change
 from partners.program.desk import Desk
@@ -92,7 +92,9 @@ def agree(
         ours = _of_ours(at_least, at_most, due, carrier)
         _promise(desk, trade, Part.MAKE, Side.US, what, ours)
         if plain is not None:
-            _promise(desk, trade, Part.PLAIN, plain.side, _plain_words(trade, plain), _of_plain(trade, ours, plain))
+            _promise(
+                desk, trade, Part.PLAIN, plain.side, plain.what or plain_words(what), _of_plain(trade, ours, plain)
+            )
         for given in gives:
             _promise(desk, trade, Part.GIVE, Side.THEM, given.what, _of_given(given))
         return trade
@@ -224,8 +226,10 @@ def _of_plain(trade: Trade, ours: dict[str, Any], plain: PlainItems) -> dict[str
     return {"quantity": plain.quantity or needed, "due": plain.due, "carrier": plain.carrier}
 
 
-def _plain_words(trade: Trade, plain: PlainItems) -> str:
-    return plain.what or (_("plain items for %(what)s") % {"what": trade.what})[:160]
+def plain_words(what: str) -> str:
+    """The name of plain items that nobody named."""
+    of = undecorated(what)
+    return (_("plain %(what)s") % {"what": of} if of else _("plain items for %(what)s") % {"what": what})[:160]
 
 
 def _of_given(given: Given) -> dict[str, Any]:
@@ -244,7 +248,7 @@ def _edit_plain(desk: Desk, trade: Trade, ours: dict[str, Any], plain: PlainItem
             promises.drop_promise(desk=desk, promise=row)
         return
     values = _of_plain(trade, ours, plain)
-    words = _plain_words(trade, plain)
+    words = plain.what or plain_words(trade.what)
     if row is None:
         _promise(desk, trade, Part.PLAIN, plain.side, words, values)
         return

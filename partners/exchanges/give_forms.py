@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
@@ -63,9 +64,11 @@ class GiveFormSet(forms.BaseFormSet):  # type: ignore[type-arg]
     """All they give; iterating gives the forms."""
 
 
-def give_forms(desk: Any, data: Any = None) -> GiveFormSet:
-    made: Any = forms.formset_factory(GiveForm, formset=GiveFormSet, extra=AT_FIRST, max_num=AT_MOST)
-    found: GiveFormSet = made(data, prefix=PREFIX, form_kwargs={"desk": desk})
+def give_forms(desk: Any, data: Any = None, before: Sequence[dict[str, Any]] = ()) -> GiveFormSet:
+    """For a new trade; `before` is what they gave in one like it."""
+    extra = max(AT_FIRST - len(before), 1)
+    made: Any = forms.formset_factory(GiveForm, formset=GiveFormSet, extra=extra, max_num=AT_MOST)
+    found: GiveFormSet = made(data, prefix=PREFIX, initial=before, form_kwargs={"desk": desk})
     return found
 
 

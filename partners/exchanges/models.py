@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from partners.exchanges.plain_items import plain_needed
 from partners.ground.models import Row
 from partners.ground.wall import wall
 from partners.promises.models import Part, Promise, Side
@@ -153,6 +154,12 @@ class Trade(Row):
     def plain(self) -> Promise | None:
         """The plain items, where the trade has any."""
         return next(iter(self.side(Part.PLAIN)), None)
+
+    @property
+    def spares_included(self) -> bool:
+        """Whether so many plain items are supplied as items are made, and the spares; else their number was said."""
+        needed = plain_needed(self.make.at_most or self.make.quantity or 0, self.spare_percent)
+        return self.plain is not None and self.plain.quantity == needed
 
     @property
     def went_back(self) -> int:

@@ -8,10 +8,9 @@ from typing import Any
 from django.http import QueryDict
 from django.utils.translation import gettext as _
 
-from partners.exchanges.actions import standing_approval
+from partners.exchanges.actions import plain_words, standing_approval
 from partners.exchanges.forms import NOBODY, TradeForm
 from partners.exchanges.models import Trade
-from partners.exchanges.plain_items import plain_needed
 from partners.program.desk import Desk
 from partners.promises.models import Side
 from partners.school.approval_models import Approval
@@ -38,23 +37,26 @@ def first_values(desk: Desk, address: QueryDict) -> dict[str, Any]:
     }
     schools = list(desk.schools[:2])
     values["school"] = schools[0] if len(schools) == 1 else None
-    number = address.get("visit", "")
-    if number.isascii() and number.isdecimal() and len(number) < 19:
-        visit = desk.visits.filter(pk=int(number)).first()
-        if visit is not None:
-            values |= {"visit": visit, "partner": visit.partner_id, "agreed_on": visit.day}
+    visit = desk.visits.filter(pk=whole(address.get("visit", ""))).first()
+    if visit is not None:
+        values |= {"visit": visit, "partner": visit.partner_id, "agreed_on": visit.day}
     return values
 
 
+def whole(typed: str) -> int | None:
+    """The number of a row, as an address says it."""
+    return int(typed) if typed.isascii() and typed.isdecimal() and len(typed) < 19 else None
+
+
 def of_trade(trade: Trade) -> dict[str, Any]:
-    """What is agreed already, as the form shows it. The usual number of plain items stays worked out."""
+    """What is agreed already, as the form shows it. The usual number and name of plain items stay worked out."""
     make, plain = trade.make, trade.plain
     values: dict[str, Any] = {"at_least": make.quantity, "at_most": make.at_most, "due": make.due}
     values |= {"carrier": make.carrier, "plain_by": NOBODY}
     if plain is not None:
-        usual = plain_needed(make.at_most or make.quantity or 0, trade.spare_percent)
-        count = None if plain.quantity == usual else plain.quantity
-        own = {"plain_what": plain.what, "plain_quantity": count, "plain_due": plain.due}
+        count = None if trade.spares_included else plain.quantity
+        words = "" if plain.what == plain_words(trade.what) else plain.what
+        own = {"plain_what": words, "plain_quantity": count, "plain_due": plain.due}
         values |= {"plain_by": plain.side, "plain_carrier": plain.carrier, **own}
     return values
 

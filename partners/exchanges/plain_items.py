@@ -1,8 +1,17 @@
-"""Plain items: how many are needed, and whether they last. Pure."""
+"""Plain items: what they are, how many are needed, and whether they last. Pure."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+
+DECORATED = re.compile(r"(?:hand[- ]?)?(?:decorated|illustrated|painted|printed|stamped|colou?red)\s+(?=\w)", re.I)
+
+
+def undecorated(what: str) -> str:
+    """What `decorated flower pots` are made of: `flower pots`; empty where the name does not tell."""
+    found = DECORATED.match(what)
+    return what[found.end() :] if found else ""
 
 
 def plain_needed(items: int, spare_percent: int) -> int:

@@ -11,9 +11,10 @@ from django.views.decorators.http import require_GET, require_http_methods
 
 from partners.exchanges import actions
 from partners.exchanges.counts import MADE, PART_OF, deliveries, this_year, year_counts, years
-from partners.exchanges.forms import AgreeForm, TradeForm
+from partners.exchanges.forms import TradeForm
 from partners.exchanges.give_forms import give_edit_forms
-from partners.exchanges.new_trade import first_values, of_trade, page
+from partners.exchanges.like_that import agree_form, asked_like, last_with
+from partners.exchanges.new_trade import of_trade, page
 from partners.exchanges.tables import DeliveryTable, TradeTable, states
 from partners.exchanges.trade_page import context
 from partners.ground.plain import PlainError
@@ -67,8 +68,10 @@ def trade_detail(request: DeskRequest, pk: int) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 @teachers
 def trade_new(request: DeskRequest) -> HttpResponse:
-    desk = request.desk
-    form = AgreeForm(request.POST or None, desk=desk, initial=first_values(desk, request.GET))
+    """A new trade; with ?like= one that begins like another."""
+    desk, data = request.desk, request.POST or None
+    like = asked_like(desk, request.GET)
+    form = agree_form(desk, data, request.GET, like)
     if request.method == "POST" and form.is_valid():
         told = form.agreed()
         if form.cleaned_data["attach"]:
@@ -83,7 +86,8 @@ def trade_new(request: DeskRequest) -> HttpResponse:
                 _("Agreed with %(partner)s. Both sides stand below with their days.") % {"partner": trade.partner},
             )
             return redirect(trade)
-    return render(request, "exchanges/trade_form.html", page(desk, form))
+    known = {"like": like, "before": None if like or data else last_with(desk, form.initial["partner"])}
+    return render(request, "exchanges/trade_form.html", page(desk, form) | known)
 
 
 @require_http_methods(["GET", "POST"])

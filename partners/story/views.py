@@ -17,6 +17,7 @@ from django_tables2.paginators import LazyPaginator  # type: ignore[import-untyp
 from partners.agenda.actions import take_back
 from partners.asking.who_asks import plans_of_others
 from partners.directory.moved import partner_at
+from partners.exchanges.like_that import last_with
 from partners.ground.models import Event
 from partners.ground.returning import safe_return
 from partners.ground.taken_back import stands_on
@@ -63,6 +64,7 @@ def partner_detail(request: DeskRequest, pk: int) -> HttpResponse:
         "sides": {} if desk.writes else partner_page.promises(desk, partner),
         "answers": partner_page.answers(desk, partner),
         "plans": plans_of_others(desk, partner) if desk.writes else (),
+        "last_trade": last_with(desk, partner.pk) if desk.writes else None,
         "busy": partner_page.busy_times(desk, partner),
         "address": partner_page.address_lines(partner),
         "web": partner_page.web_link(partner),

@@ -3,10 +3,11 @@
 from fractions import Fraction
 from math import ceil
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from partners.exchanges.plain_items import Stock, plain_needed
+from partners.exchanges.plain_items import Stock, plain_needed, undecorated
 
 
 @given(st.integers(0, 5000), st.integers(0, 100))
@@ -17,6 +18,15 @@ def test_plain_items_are_rounded_up_exactly(items, percent):
 def test_ten_in_a_hundred_to_spare():
     # Common practice, by hand: 250 and 25 more; 85 and 8.5 more.
     assert (plain_needed(250, 10), plain_needed(85, 10)) == (275, 94)
+
+
+@pytest.mark.parametrize(
+    ("made", "of"),
+    [("decorated flower pots", "flower pots"), ("Hand-painted cake boxes", "cake boxes"), ("painted", ""),
+     ("window painting", "")],
+)  # fmt: skip
+def test_what_decorated_items_are_made_of(made, of):
+    assert undecorated(made) == of
 
 
 def test_what_is_left_of_those_that_came():

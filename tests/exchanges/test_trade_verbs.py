@@ -62,7 +62,7 @@ def test_a_trade_is_one_event_and_a_promise_for_each_part(desk, program):
 def test_the_side_that_supplies_plain_items_is_kept_with_its_own_number(desk):
     trade = make_trade(desk, plain=PlainItems(side=Side.US, due=PLAIN_DUE, quantity=300))
     assert (trade.plain.side, trade.plain.quantity, trade.plain.collect) == (Side.US, 300, False)
-    assert trade.plain.what == "plain items for decorated seed packets"
+    assert trade.plain.what == "plain seed packets"
     assert make_trade(desk, plain=None).plain is None
 
 

@@ -237,3 +237,10 @@ def test_the_trades_page_leads_to_the_memos_that_went_out(signed_in: Client, tra
     page = flat(signed_in.get(trade.get_absolute_url()))
     assert f'href="{trade.letters.get().get_absolute_url()}"' in page
     assert "as it was handed over" in page
+
+
+@pytest.mark.django_db
+def test_spares_are_named_where_the_number_includes_them(desk: Desk, trade: Trade):
+    assert "330 plain seed packets, with 10 % spares" in text(desk, trade)
+    trade.promises.filter(part="plain").update(quantity=300)
+    assert "spares" not in text(desk, trade)
