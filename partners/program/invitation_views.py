@@ -13,6 +13,7 @@ from django.db import IntegrityError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.html import format_html
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
@@ -133,6 +134,12 @@ def inside(request: HttpRequest, invitation: Invitation) -> HttpResponse:
     words = _("Welcome to %(program)s.") % {"program": invitation.program}
     if invitation.role == Role.KEEPER:
         words += " " + _("Do you take it over? What stands open is under Year, Hand over.")
+    if invitation.role == Role.TEACHER:
+        link = _("how you sign, and your school phone and e-mail")
+        own = format_html('<a href="{}">{}</a>', reverse("program:own-name"), link)
+        words = format_html(
+            "{} {}", words, format_html(_("Before you print your first sheet, look at {own}."), own=own)
+        )
     messages.success(request, words)
     return redirect("agenda:today")
 

@@ -82,7 +82,7 @@ def own_name(request: DeskRequest) -> HttpResponse:
         stored = get_object_or_404(own)
         actions.sign_letters(desk=request.desk, member=stored, seen=form.version_seen, **form.values())
         said(request, _("Saved."))
-        return redirect("program:device-list")
+        return redirect("program:own-name")
     place = signature_place(request.desk) if request.desk.signer else None
     return render(request, "program/own_name.html", {"form": form, "place": place})
 
