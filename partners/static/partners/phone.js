@@ -33,6 +33,15 @@ self.Phone = (() => {
     return line;
   }
 
+  // Why the book did not take it, over the form in which it is put right.
+  function complaint(why) {
+    const list = document.createElement("ul");
+    list.append(...why.map((one) => Object.assign(document.createElement("li"), { textContent: one })));
+    const summary = Object.assign(document.createElement("div"), { className: "summary" });
+    summary.append(list);
+    return summary;
+  }
+
   function link() {
     // Who belongs to no book any more has the list on that page.
     if (document.getElementById("kept-entries")) return "";
@@ -139,5 +148,5 @@ self.Phone = (() => {
   });
   worker.addEventListener("controllerchange", () => keepFresh(false));
 
-  return { who, program, begun, words, keeps, today, spelled, said, show, sync, later, keepFresh };
+  return { who, program, begun, words, keeps, today, spelled, said, show, sync, later, keepFresh, complaint };
 })();
