@@ -86,7 +86,7 @@ def context(desk: Desk, trade: Trade, bound: DeliverForm | None = None, back: Ba
         "made": so_far,
         "making": trade.make.settled_on is None,
         "stock": plain,
-        "back": back or (back_form(desk, trade) if plain and plain.left else None),
+        "back_form": back or (back_form(desk, trade) if plain and plain.left else None),
         "steps": steps(desk, trade) if desk.writes and not trade.called_off_on else [],
         "settled_on": trade.settled_on,
         "untold": untold(trade),
