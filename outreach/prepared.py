@@ -17,6 +17,7 @@ from outreach.gap import Gap, empty_blanks, said_again
 from outreach.gathering.own_words import own_words, with_own
 from outreach.gathering.said_before import Gone, said_before
 from outreach.gathering.school import signature_picture
+from outreach.wording.offices_es import in_spanish, is_english
 from outreach.wording.own_words import OwnWords, heard
 from outreach.wording.repeats import repeated, said_twice
 from partners.directory.models import Partner
@@ -24,6 +25,9 @@ from partners.gifts.models import Thanks
 from partners.program.desk import Desk
 from partners.program.letter_pictures import may_sign
 
+# What a sheet says in the words of the settings.
+OF_THE_SETTINGS = ("role", "receipts_by")
+AS_TYPED = _("“{words}” stands as it was typed in the settings, and the sheet is in Spanish.")
 TWICE = _("It says this twice: “{sentence}”")
 
 
@@ -53,7 +57,7 @@ class Prepared:
         return self.gather(self.words)
 
     def gather(self, words: dict[str, Any]) -> Any:
-        facts = with_own(self.entry.gather(self.desk, self.row, words), self.wording)
+        facts = in_its_language(with_own(self.entry.gather(self.desk, self.row, words), self.wording))
         return signed(self.desk, facts) if words.get("signed") and signs(facts) else facts
 
     @property
@@ -100,7 +104,7 @@ class Prepared:
         compared = self.entry.compared(self.desk, self.row, self.slug)
         with heard() as parts:
             gaps = tuple(self.module.gaps(facts or self.facts, *compared))
-        return (*gaps, *self._again(facts or self.facts, gaps), *empty_blanks(parts))
+        return (*gaps, *as_typed(facts or self.facts), *self._again(facts or self.facts, gaps), *empty_blanks(parts))
 
     def _again(self, facts: Any, gaps: tuple[Gap, ...]) -> tuple[Gap, ...]:
         """Sentences that the receiver has read before; where it is the whole last letter, that is said already."""
@@ -137,6 +141,25 @@ def name_under(facts: Any) -> str:
 def signed(desk: Desk, facts: Any) -> Any:
     """With the picture of the signature, where it is that of the name below; else the room to sign stays."""
     return replace(facts, signature=signature_picture(desk, name_under(facts)))
+
+
+def told_in_spanish(facts: Any) -> dict[str, str]:
+    """What a Spanish sheet says in words of the settings, by its field, in Spanish where that is known."""
+    if getattr(facts, "language", "") != "es":
+        return {}
+    said = {name: str(getattr(facts, name, "")) for name in OF_THE_SETTINGS}
+    return {name: in_spanish(words) for name, words in said.items() if words}
+
+
+def in_its_language(facts: Any) -> Any:
+    told = told_in_spanish(facts)
+    return replace(facts, **told) if told else facts
+
+
+def as_typed(facts: Any) -> tuple[Gap, ...]:
+    """What stays English on a Spanish sheet."""
+    told = told_in_spanish(facts).items()
+    return tuple(Gap("as-typed", format_lazy(AS_TYPED, words=words), name) for name, words in told if is_english(words))
 
 
 def words_form(entry: Entry) -> Any:

@@ -16,6 +16,7 @@ from outreach.wording.counts import sentence
 from outreach.wording.dates import with_weekday
 from outreach.wording.helping import job_words, speaks_spanish
 from outreach.wording.hours import when_words
+from outreach.wording.offices_es import in_spanish
 from outreach.wording.own_words import OwnWords
 from outreach.wording.session_mail import CAME, SHORT, THANKS, missing_words, reach_words, voice
 from partners.helpers.models import Helper
@@ -108,6 +109,7 @@ def text_of(desk: Desk, session: Session, kind: str, language: str, own: OwnWord
     say = voice(kind, language, own, values)
     sign_in = "" if kind in (SHORT, CAME) else sentence(welcome_of(desk, school).get("sign_in", ""))
     when = when_words(session.day, session.starts, session.ends, language)
+    title = in_spanish(desk.signs.title) if language == "es" else desk.signs.title
     lines = (
         say("greeting"),
         "",
@@ -118,7 +120,7 @@ def text_of(desk: Desk, session: Session, kind: str, language: str, own: OwnWord
         " ".join(part for part in (sign_in, say("last")) if part),
         "",
         THANKS[language],
-        *(line for line in (desk.signs.teacher, desk.signs.title) if line),
+        *(line for line in (desk.signs.teacher, title) if line),
     )
     return say("subject"), "\n".join(lines)
 

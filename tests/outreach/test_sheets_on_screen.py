@@ -14,6 +14,7 @@ from outreach.preparing import prepare
 from outreach.wording.counts import Item
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift, Thanks
+from partners.letters.actions import keep_words
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.promises.actions import promise
@@ -127,6 +128,22 @@ def test_words_that_nobody_touched_follow_the_language(signed_in: Client, desk: 
     body = "\n\n".join(prepare(desk, "gratitude-letter", gift.pk).facts.body)
     assert signed_in.post(place, {"body": body, "language": "es"}).status_code == 302
     assert prepare(desk, "gratitude-letter", gift.pk).facts.body[0].startswith("Gracias por lo que")
+
+
+def test_a_title_and_an_office_are_spanish_on_a_spanish_letter_or_told_as_typed(desk: Desk, gift: Gift) -> None:
+    school = desk.schools.get()
+    school.receipts_by = "the district business office"
+    school.save()
+    desk.gifts.update(school=school)
+    words = {"language": "es"}
+    keep_words(desk=desk, document="gratitude-letter", title="", words=words, language="es", key="gift", gift=gift)
+    for title, said, told in (("Art teacher", "Docente de arte", 0), ("Lead art teacher", "Lead art teacher", 1)):
+        desk.program.title = title
+        prepared = prepare(desk, "gratitude-letter", gift.pk)
+        text = text_of(prepared.module.draw(prepared.facts))
+        assert said in text
+        assert "Los recibos los emite la oficina administrativa del distrito." in " ".join(text.split())
+        assert sum(gap.code == "as-typed" for gap in prepared.gaps()) == told
 
 
 @pytest.mark.parametrize(
