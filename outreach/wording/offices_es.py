@@ -28,7 +28,22 @@ _SPANISH = {
 _BY_KEY = {fold(english): spanish for english, spanish in _SPANISH.items()}
 # By these a title or an office is taken for English.
 _ENGLISH = frozenset(
-    "art arts board business coach department district educator instructor office school specialist teacher the".split()
+    [
+        "art",
+        "arts",
+        "board",
+        "business",
+        "coach",
+        "department",
+        "district",
+        "educator",
+        "instructor",
+        "office",
+        "school",
+        "specialist",
+        "teacher",
+        "the",
+    ]
 )
 
 
