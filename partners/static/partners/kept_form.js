@@ -290,7 +290,7 @@
     if (entry && entry.who === phone.who && entry.program === phone.program && entry.begun === phone.begun) {
       mended = entry;
       fill(entry);
-      if (entry.why.length) form().before(phone.complaint(entry.why));
+      phone.sayWhy(form(), entry.why);
     }
     await markKept();
   }

@@ -33,15 +33,6 @@ self.Phone = (() => {
     return line;
   }
 
-  // Why the book did not take it, over the form in which it is put right.
-  function complaint(why) {
-    const list = document.createElement("ul");
-    list.append(...why.map((one) => Object.assign(document.createElement("li"), { textContent: one })));
-    const summary = Object.assign(document.createElement("div"), { className: "summary" });
-    summary.append(list);
-    return summary;
-  }
-
   function link() {
     // Who belongs to no book any more has the list on that page.
     if (document.getElementById("kept-entries")) return "";
@@ -91,6 +82,16 @@ self.Phone = (() => {
   async function told() {
     await show();
     document.dispatchEvent(new Event("kept:changed"));
+  }
+
+  // Why the book did not take a form stands above it when it is mended, as a refused form says it itself.
+  function sayWhy(form, why) {
+    if (why.length === 0) return;
+    const summary = document.getElementById("kept-why").content.firstElementChild.cloneNode(true);
+    const item = (text) => Object.assign(document.createElement("li"), { textContent: text });
+    summary.querySelector("ul").append(...why.map(item));
+    form.before(summary);
+    summary.focus();
   }
 
   // The browser is asked not to clear this away, and, where it can, to send it also after the page is closed.
@@ -148,5 +149,5 @@ self.Phone = (() => {
   });
   worker.addEventListener("controllerchange", () => keepFresh(false));
 
-  return { who, program, begun, words, keeps, today, spelled, said, show, sync, later, keepFresh, complaint };
+  return { who, program, begun, words, keeps, today, spelled, said, show, sayWhy, sync, later, keepFresh };
 })();
