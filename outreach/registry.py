@@ -180,6 +180,7 @@ ENTRIES: tuple[Entry, ...] = (
         words=LetterWords,
         to=itself,
         caution=_("Hours are thanked for, never valued: no amount belongs in this note."),
+        of_tax=False,
     ),
     Entry(grant_application, rows=grant.grants, gather=grant.gather_application, opened=Opened.MONEY),
     Entry(grant_claim, rows=grant.awarded, gather=grant.gather_claim, opened=Opened.MONEY),
@@ -191,6 +192,7 @@ ENTRIES: tuple[Entry, ...] = (
         handed=grant.report_went_out,
         opened=Opened.MONEY,
         caution=_("Children are counted, never named. The grantmaker’s own form, where there is one, comes first."),
+        of_tax=False,
     ),
     Entry(buying_slip, rows=buying.purchases, gather=buying.gather, opened=TEACHERS_ONLY),
     Entry(
@@ -232,6 +234,7 @@ ENTRIES: tuple[Entry, ...] = (
         together=introduction.together,
         to=itself,
         caution=_("A letter to introduce yourself asks for nothing, and what was promised stays as it was."),
+        of_tax=False,
     ),
     Entry(
         handover,

@@ -89,7 +89,10 @@ def test_what_is_typed_on_one_letter_leaves_it_who_it_was_in_its_batch(
     assert batch is not None
     letter = batch.letters.get(partner__name="Tile House")
     page = reverse("outreach:document-prepare", args=["introduction-letter", letter.partner_id])
-    form = signed_in.get(page).context["form"]
+    shown = signed_in.get(page)
+    assert f"{reverse('outreach:document', args=['envelope', letter.partner_id])}?school={ridge.pk}" in flat(shown)
+    assert "is not tax advice" not in flat(shown)
+    form = shown.context["form"]
     typed = {name: form[name].value() for name in ("body", "enclosures", "language")}
     signed_in.post(page, {**typed, "former": "Ana Ruiz"})
     letter.refresh_from_db()
