@@ -76,10 +76,11 @@ class Entry:
     that the module's `ABOUT` names; without, it is simply printed as the record has it. `opened` is what a guest
     needs; TEACHERS_ONLY where phones and e-mails stand on it. `compared` is what `gaps` takes besides the facts,
     `thanks` the debt that is paid when the sheet goes out, `handed` what else changes then, and `begins` the words of
-    a sheet that nobody began yet; the title names whom it is `to`, and a `note` on its facts. A `caution` is one `of_tax`
-    unless said otherwise. `without_a_row` lets number 0 stand for a sheet about nobody. `shared` are all rows that one sheet is about, first the one it stands
-    with in the register: it is the same from the address of each. `asked` reads the words of a sheet that is only
-    printed from its address, `together` fetches what many sheets need with their rows.
+    a sheet that nobody began yet; the title names whom it is `to`, and a `note` on its facts. A `caution` is `of_tax`
+    unless said otherwise. `without_a_row` lets number 0 stand for a sheet about nobody. `shared` are all rows that
+    one sheet is about, first the one it stands with in the register: it is the same from the address of each. `asked`
+    reads the words of a sheet that is only printed from its address, `together` fetches what many sheets need with
+    their rows.
     """
 
     module: ModuleType
