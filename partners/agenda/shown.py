@@ -19,6 +19,7 @@ from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, Hand, ReadByTemplates
 from partners.ground.kept_queries import kept_rows_of
 from partners.ground.links import row_link
+from partners.ground.words import escaped
 from partners.ground.words import gettext as _
 from partners.program.access import leads
 from partners.program.desk import Desk
@@ -74,17 +75,18 @@ class Shown(ReadByTemplates):
 
     @classmethod
     def of(cls, line: DueLine, *, late: str, last_word: str) -> Shown:
+        """What stands in a row many times is escaped here, once."""
         return cls(
-            key=line.key,
+            key=escaped(line.key),
             pk=line.pk,
             hand=line.hand,
             due=line.due,
             hour=line.hour,
-            verb=str(line.verb),
+            verb=escaped(str(line.verb)),
             alone=str(line.alone or line.verb),
-            what=line.what,
+            what=escaped(line.what),
             why=str(line.why),
-            who=line.who,
+            who=escaped(line.who),
             who_url=line.who_url,
             school=line.school,
             phone=line.phone,
@@ -110,6 +112,7 @@ class SettledLine(ReadByTemplates):
     due: date
     settled: str
     undo_url: str
+    hour: None = None
     who_url: str = ""
     school: str = ""
     late: str = ""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 from functools import lru_cache
+from typing import Any
 
-from django.utils.formats import date_format
+from django.utils.formats import date_format, time_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
@@ -23,6 +24,17 @@ def spelled(day: date, style: str) -> str:
 def in_margin(day: date, today: date) -> SafeString:
     """The day as it stands beside a line: with its year where that is not today's, and no weekday once it is over."""
     return _in_margin(day, day.year >= today.year, day.year != today.year, reader().language)
+
+
+def at_hour(hour: time) -> SafeString:
+    """The hour as it stands below a day in the margin."""
+    return format_html('<span class="hour">{}</span>', time_format(hour))
+
+
+def when(line: Any, today: date) -> SafeString:
+    """The margin of a due line: its day, and its hour where it has one."""
+    day = in_margin(line["due"], today)
+    return format_html("{} {}", day, at_hour(line["hour"])) if line["hour"] else day
 
 
 def in_story(day: date) -> SafeString:

@@ -40,8 +40,7 @@ class ReadByTemplates:
 
     __slots__ = ()
 
-    def __getitem__(self, name: str) -> Any:
-        return getattr(self, name)
+    __getitem__ = object.__getattribute__
 
 
 @dataclass(frozen=True, slots=True)

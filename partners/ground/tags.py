@@ -8,13 +8,15 @@ from django import template
 from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
 
-from partners.ground.days import in_margin, in_story
+from partners.ground.days import at_hour, in_margin, in_story, when
 from partners.ground.look import STYLES
 from partners.ground.money import format_cents
 from partners.ground.reader import reader
 
 register = template.Library()
 register.filter(in_margin)
+register.filter(at_hour)
+register.filter(when)
 register.filter(in_story)
 
 

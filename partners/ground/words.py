@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 from django.utils import translation
+from django.utils.html import escape
+from django.utils.safestring import SafeString
 
 from partners.ground.reader import reader
 
@@ -17,3 +19,9 @@ def gettext(text: str) -> str:
 @lru_cache(4096)
 def _kept(text: str, language: str | None) -> str:
     return translation.gettext(text)
+
+
+@lru_cache(4096)
+def escaped(text: str) -> SafeString:
+    """The text as HTML: what stands in many places of a page need not be looked through at each of them."""
+    return escape(text)

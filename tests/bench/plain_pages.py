@@ -43,7 +43,7 @@ def values(line: Any) -> dict[str, Any]:
     acts = [line.main, *line.more] if line.main else []
     written = ("key", "hour", "late", "who", "who_url", "last_word", "verb", "what", "why", "school")
     return {
-        **{name: getattr(line, name) and str(getattr(line, name)) for name in written},
+        **{name: getattr(line, name) and f"{getattr(line, name)}" for name in written},
         "day": f"{line.due:%a, %b} {line.due.day}",
         "phone": line.phone and national(line.phone),
         "tel": line.phone and tel_link(line.phone),
