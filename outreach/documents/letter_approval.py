@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from django.utils.translation import gettext_lazy as _
 
@@ -47,13 +48,18 @@ LAW = (
 
 @dataclass(frozen=True)
 class Facts:
-    """The letter as it stands, and to how many it goes."""
+    """The letter as it stands, and to how many it goes.
+
+    `sign_by` is so many school days before the collecting begins (`days_ahead`) as the school's procedure wants.
+    """
 
     letter: family_letter.Facts
     principal: str = ""
     students: int | None = None
     classes: int = 0
     other_language: str = ""
+    days_ahead: int = 0
+    sign_by: date | None = None
 
     @property
     def language(self) -> str:
@@ -135,18 +141,25 @@ def _rows(facts: Facts) -> tuple[tuple[str, str], ...]:
         ("Not wanted", ", ".join(thing.english for thing in letter.cannot_use)),
         ("Left where", letter.drop_off),
         ("When", " ".join(part for part in days if part)),
-        ("Sign before", _sign_before(letter)),
+        _sign_by(facts),
         ("The slip asks", slip),
         ("Languages", ", ".join(filter(None, languages))),
         ("Reading grade", f"{max(read, 1):.0f} (Flesch–Kincaid, the English side)" if read is not None else ""),
     )
 
 
-def _sign_before(letter: family_letter.Facts) -> str:
-    """Nothing once that day has come."""
+def _sign_by(facts: Facts) -> tuple[str, str]:
+    """Nothing once the collecting has begun."""
+    letter, by = facts.letter, facts.sign_by
     if letter.first is None or letter.first <= letter.day:
-        return ""
-    return f"{spelled(letter.first, 'en')}, when the collecting begins"
+        return "Sign before", ""
+    if by is None:
+        return "Sign before", f"{spelled(letter.first, 'en')}, when the collecting begins"
+    days = "1 school day" if facts.days_ahead == 1 else f"{facts.days_ahead} school days"
+    ahead = f"{days} before the collecting begins"
+    if by < letter.day:
+        return "Sign by", f"today, if you can: {ahead} was {spelled(by, 'en')}"
+    return "Sign by", f"{spelled(by, 'en')}, {ahead}"
 
 
 def _answer(facts: Facts) -> Block:

@@ -116,12 +116,16 @@ def gather_approval(desk: Desk, school: School, words: Words) -> letter_approval
     """What the principal signs, of the letter as it is written now."""
     letter = gather(desk, school, letter_words(desk, school))
     other = letter.other_language if letter.other_printable else ""
+    asked = standing(desk, school, ApprovalFor.LETTERS_HOME, letter.first)
+    procedure = asked.procedure if asked else None
     return letter_approval.Facts(
         letter=letter,
         principal=school.principal,
         students=taught(desk, school, "en")["students"],
         classes=desk.classes.with_students().filter(school=school).count(),
         other_language=other,
+        days_ahead=procedure.days_ahead or 0 if procedure else 0,
+        sign_by=asked.ask_by if asked else None,
     )
 
 

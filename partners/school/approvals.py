@@ -11,8 +11,9 @@ from django.utils.translation import ngettext
 
 from partners.program.desk import Desk
 from partners.school.approval_models import Approval, ApprovalFor, Procedure
-from partners.school.calendar import NoSchoolDay, SchoolCalendar
+from partners.school.calendar import SchoolCalendar
 from partners.school.clock import clock
+from partners.school.days_ahead import days_before
 from partners.school.models import School
 
 
@@ -120,14 +121,6 @@ def lacking(desk: Desk, school: School | None, what_for: str, begins: date | Non
     """For pages on which only a yes that is missing is news."""
     found = standing(desk, school, what_for, begins)
     return found if found is not None and found.lacks else None
-
-
-def days_before(calendar: SchoolCalendar, day: date, count: int) -> date:
-    """`count` school days before the day; the day itself where the calendar has none within reach."""
-    try:
-        return calendar.add(day, -count)
-    except NoSchoolDay:
-        return day
 
 
 def ask_again_on(calendar: SchoolCalendar, approval: Approval, procedure: Procedure | None) -> date | None:

@@ -231,6 +231,18 @@ def test_the_principal_reads_by_when_to_sign_as_long_as_there_is_time():
     assert [f"{spelled(day, 'en')}, when the collecting begins" in text for text in told] == [True, False]
 
 
+@pytest.mark.parametrize(
+    ("day", "told"),
+    [
+        (date(2026, 8, 20), f"{spelled(date(2026, 8, 25), 'en')}, 5 school days before"),
+        (date(2026, 8, 26), "today, if you can: 5 school days before the collecting begins was"),
+    ],
+)
+def test_the_principal_reads_the_day_that_leaves_the_time_their_procedure_wants(day, told):
+    asked = replace(APPROVAL, letter=replace(HOME, day=day), days_ahead=5, sign_by=date(2026, 8, 25))
+    assert told in Printed(letter_approval.draw(asked)).text
+
+
 def test_the_duty_to_use_their_language_is_cited_by_statute_and_not_by_the_withdrawn_letter():
     text = Printed(letter_approval.draw(APPROVAL)).text
     for statute in ("1116(e)(5)", "20 U.S.C. 6318(e)(5)", "42 U.S.C. 2000d", "20 U.S.C. 1703(f)"):

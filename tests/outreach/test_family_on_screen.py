@@ -7,6 +7,7 @@ from datetime import timedelta
 
 import pytest
 from django.urls import reverse
+from django.utils.timezone import localdate
 
 from outreach.preparing import prepare
 from partners.gifts.actions import Line, receive
@@ -14,7 +15,7 @@ from partners.gifts.models import Gift
 from partners.ground.models import Event
 from partners.letters.models import Letter
 from partners.school.actions import add_class
-from partners.school.approval_actions import add_approval
+from partners.school.approval_actions import add_approval, add_procedure
 from partners.wish_list.actions import add_cannot_use, add_need
 from tests.ladder import UNKNOWN, enter, flat, status
 from tests.outreach.sheets import pages_of
@@ -139,9 +140,12 @@ def test_copies_are_counted_on_the_page_and_on_the_slip_for_the_copier(signed_in
     assert "27 copies (24 + 3 spare)" in pages(signed_in.get(at("document", "letter-copies", school)))[0]
 
 
-def test_the_approval_sheet_shows_the_letter_as_it_is_written_now(signed_in, school):
-    kept(signed_in, school, drop_off="the blue bin")
-    assert "the blue bin" in pages(signed_in.get(at("document", "letter-approval", school)))[0]
+def test_the_approval_sheet_shows_the_letter_as_it_is_written_now_and_the_time_a_yes_takes(signed_in, desk, school):
+    add_procedure(desk=desk, school=school, what_for="letters_home", who="the principal", days_ahead=5)
+    kept(signed_in, school, drop_off="the blue bin", from_on=str(localdate() + timedelta(days=60)))
+    (sheet,) = pages(signed_in.get(at("document", "letter-approval", school)))
+    assert "the blue bin" in sheet
+    assert "5 school days before the collecting begins" in " ".join(sheet.split())
 
 
 def test_the_approval_is_recorded_from_there_for_letters_home(signed_in, school):

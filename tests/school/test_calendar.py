@@ -1,5 +1,6 @@
 """School days against python-dateutil's recurrence sets and against a day-by-day walk."""
 
+import doctest
 from datetime import date, datetime, time, timedelta
 from itertools import islice
 
@@ -8,6 +9,7 @@ from dateutil.rrule import DAILY, rrule, rruleset
 from hypothesis import given
 from hypothesis import strategies as st
 
+from partners.school import days_ahead
 from partners.school.calendar import REACH_DAYS, NoSchoolDay, SchoolCalendar, together
 from partners.school.closures import days_between
 
@@ -159,3 +161,7 @@ def test_a_wait_of_exactly_the_reach_is_still_allowed():
     assert calendar.add(day, 1) == end
     with pytest.raises(NoSchoolDay):
         calendar.add(day - timedelta(days=1), 1)
+
+
+def test_examples_of_days_ahead_hold():
+    assert doctest.testmod(days_ahead).failed == 0
