@@ -30,9 +30,9 @@ from outreach.page import (
     paper,
     text_width,
 )
-from outreach.wording.counts import Item, counted, number, sentence, students, with_kind
+from outreach.wording.counts import Item, counted, number, students, whole, with_kind
 from outreach.wording.dates import day_and_date, spelled, with_weekday
-from outreach.wording.trade import PLAN
+from outreach.wording.trade import PLAN, PlanWords
 
 SLUG = "class-plan"
 TITLE = _("Sheet for each class")
@@ -152,6 +152,12 @@ def _start(facts: Facts, part: ClassPart) -> str:
     return f"{words.start}: {with_weekday(part.lessons[0], facts.language)}"
 
 
+def _plain(part: ClassPart, words: PlanWords) -> str:
+    if not part.plain:
+        return ""
+    return (words.plain_each if part.plain > part.left else "{count}").format(count=number(part.plain))
+
+
 def _pairs(facts: Facts, part: ClassPart) -> Block:
     words, language = PLAN[facts.language], facts.language
     days = "; ".join(day_and_date(day, language) for day in part.lessons)
@@ -163,9 +169,9 @@ def _pairs(facts: Facts, part: ClassPart) -> Block:
             (words.children, students(part.children, language) if part.children else ""),
             (words.lessons, lessons),
             (words.minutes, words.each.format(minutes=facts.minutes) if facts.minutes else ""),
-            (words.plain, words.plain_each.format(count=number(part.plain)) if part.plain else ""),
-            (words.materials, sentence(facts.materials)),
-            (words.names, sentence(facts.names_on_work)),
+            (words.plain, _plain(part, words)),
+            (words.materials, whole(facts.materials)),
+            (words.names, whole(facts.names_on_work)),
             (words.tally, before),
         )
     )

@@ -49,7 +49,7 @@ def part(desk: Desk, trade: Trade, row: TradeClass, meetings: list[date]) -> Cla
         fits=on_time(desk, row),
         done=row.done,
         spoiled=row.spoiled,
-        plain=plain_needed(row.left, trade.spare_percent) if trade.plain else 0,
+        plain=plain_needed(row.left, trade.spare_percent if trade.spares_included else 0) if trade.plain else 0,
     )
 
 

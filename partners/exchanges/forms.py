@@ -181,7 +181,7 @@ class TradeForm(RowForm):
 
     def _check_words(self, data: dict[str, Any]) -> None:
         """Words that sound like promoting the business are asked about once, before they are saved."""
-        self.words = promoting(*(data.get(name) or "" for name in ("what", "size", "names_on_work", "afterwards")))
+        self.words = promoting_words(data)
         if self.words and not data.get("heeded"):
             named = get_text_list([f"“{word}”" for word in self.words], _("and"))
             sentence = _("%(words)s sounds like promoting the business. Change the subject, or tick the line below.")
@@ -226,6 +226,10 @@ class AgreeForm(TradeForm):
             if self.likely:
                 self.add_error("partner", _("Is it one of those below? If not, say that it is a new one."))
         return data
+
+
+def promoting_words(values: dict[str, Any]) -> list[str]:
+    return promoting(*(values.get(name) or "" for name in ("what", "size", "names_on_work", "afterwards")))
 
 
 def spelled(day: date) -> str:

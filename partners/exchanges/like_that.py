@@ -8,7 +8,7 @@ from django.http import QueryDict
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from partners.exchanges.forms import AgreeForm, TradeForm
+from partners.exchanges.forms import AgreeForm, TradeForm, promoting_words
 from partners.exchanges.give_forms import give_forms
 from partners.exchanges.models import Trade
 from partners.exchanges.new_trade import first_values, of_trade, whole
@@ -37,6 +37,7 @@ def agree_form(desk: Desk, data: Any, address: QueryDict, like: Trade | None) ->
         return AgreeForm(data, desk=desk, initial=initial)
     initial |= as_before(desk, like) | {"partner": initial["partner"] or like.partner_id}
     form = AgreeForm(data, desk=desk, initial=initial, gives=give_forms(desk, data, gives_before(like)))
+    form.words = form.words or promoting_words(initial)
     say_last_days(form, like)
     return form
 

@@ -78,6 +78,12 @@ def test_it_may_be_with_somebody_else_and_takes_no_project_that_is_over(signed_i
     assert (values["partner"], "project" in values) == (str(other.pk), False)
 
 
+def test_words_that_were_asked_about_are_asked_about_before_it_is_sent(signed_in, settled):
+    settled.what = "banners"
+    settled.save()
+    assert 'name="heeded"' in flat(signed_in.get(f"{NEW}?like={settled.pk}"))
+
+
 def test_the_way_there(signed_in, desk, settled):
     like = f"{NEW}?like={settled.pk}"
     for address in (settled.get_absolute_url(), settled.partner.get_absolute_url()):

@@ -43,8 +43,8 @@ def with_one(**values: Any) -> class_plan.Facts:
         "22 students",
         "20 for one",
         "27, spares included",
-        "pencil, watercolor, waterproof pen",
-        "school and grade",
+        "Pencil, watercolor, waterproof pen.",
+        "School and grade.",
         "4 done, 1 spoiled",
         "All ready by April 16, 2027",
     ],
@@ -213,6 +213,10 @@ def test_facts_of_a_class_come_from_the_plan(desk: Desk, planned: Any):
     assert birch.lessons == (date(2026, 11, 10), date(2026, 11, 17), date(2026, 11, 24))
     assert (birch.children, birch.left, birch.plain, birch.fits) == (20, 20, 22, True)
     assert (ash.lessons, ash.fits) == ((), False)
+    # No spares where so many plain items were agreed that there are none.
+    planned.promises.filter(part="plain").update(quantity=250)
+    _ash, birch = classes.gather(desk, trade.trades(desk).get(pk=planned.pk)).classes
+    assert birch.plain == 20
 
 
 @pytest.mark.django_db
