@@ -77,6 +77,7 @@ def counts(record: YearRecord) -> dict[str, Any]:
         "grants_awarded": record.granted.awarded,
         "grants_awarded_cents": record.granted.awarded_cents,
         "grants_spent_cents": record.granted.spent_cents,
+        "grants_back_cents": record.granted.back_cents,
         "thanks_owed": record.thanked.owed,
         "thanks_said": record.thanked.said,
         "thanks_days": Decimal(days.numerator) / days.denominator if days is not None else None,

@@ -29,6 +29,7 @@ class YearWords(NamedTuple):
     worth: str
     grants: str
     awarded: str
+    awarded_back: str
     thanked: str
     within: Plural
     pocket: str
@@ -87,6 +88,7 @@ YEAR: dict[str, YearWords] = {
         worth="worth {amount} at {each} an hour ({source}, figure of {year})",
         grants="{n} asked for ({asked})",
         awarded="{n} awarded ({amount}): {spent} spent, {left} left",
+        awarded_back="{n} awarded ({amount}): {spent} spent, {back} went back unspent, {left} left",
         thanked="{said} of {owed} sent",
         within=("half of them within 1 day", "half of them within {n} days"),
         pocket="{amount} paid by the teacher and not repaid",
@@ -143,6 +145,7 @@ YEAR: dict[str, YearWords] = {
         worth="con un valor de {amount} a {each} por hora ({source}, cifra de {year})",
         grants="pedidas: {n} ({asked})",
         awarded="concedidas: {n} ({amount}), {spent} gastados, quedan {left}",
+        awarded_back="concedidas: {n} ({amount}), {spent} gastados, {back} devueltos sin gastar, quedan {left}",
         thanked="{said} de {owed} enviadas",
         within=("la mitad en 1 día", "la mitad en {n} días"),
         pocket="{amount} pagados por la maestra o el maestro y no devueltos",

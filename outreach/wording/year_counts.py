@@ -75,11 +75,13 @@ def grants(facts: Facts, words: YearWords) -> str:
     asked = (
         words.grants.format(n=facts.grants_asked, asked=dollars(facts.grants_asked_cents)) if facts.grants_asked else ""
     )
-    left = facts.grants_awarded_cents - facts.grants_spent_cents
+    left = facts.grants_awarded_cents - facts.grants_spent_cents - facts.grants_back_cents
     money = {
         "amount": dollars(facts.grants_awarded_cents),
         "spent": dollars(facts.grants_spent_cents),
+        "back": dollars(facts.grants_back_cents),
         "left": dollars(max(0, left)),
     }
-    awarded = words.awarded.format(n=facts.grants_awarded, **money) if facts.grants_awarded else ""
+    said = words.awarded_back if facts.grants_back_cents else words.awarded
+    awarded = said.format(n=facts.grants_awarded, **money) if facts.grants_awarded else ""
     return "; ".join(part for part in (asked, awarded) if part)

@@ -70,6 +70,7 @@ class Facts:
     grants_awarded: int = 0
     grants_awarded_cents: int = 0
     grants_spent_cents: int = 0
+    grants_back_cents: int = 0
     thanks_owed: int = 0
     thanks_said: int = 0
     thanks_days: Decimal | None = None

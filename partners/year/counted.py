@@ -51,18 +51,20 @@ class Thing:
 
 @dataclass(frozen=True, slots=True)
 class Granted:
-    """Grants of the year: `asked` and `refused` by the day of asking or answer; money in cents, of those awarded."""
+    """Grants of the year: `asked` and `refused` by the day of asking or answer; money in cents, of those awarded;
+    `back_cents` went back unspent."""
 
     asked: int = 0
     asked_cents: int = 0
     awarded: int = 0
     awarded_cents: int = 0
     spent_cents: int = 0
+    back_cents: int = 0
     refused: int = 0
 
     @property
     def left_cents(self) -> int:
-        return self.awarded_cents - self.spent_cents
+        return self.awarded_cents - self.spent_cents - self.back_cents
 
 
 @dataclass(frozen=True, slots=True)

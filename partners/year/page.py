@@ -133,9 +133,10 @@ def grants(record: YearRecord, links: Links) -> list[Fact]:
         found.append(Fact(_("Grants asked for"), (asked, refused) if told.refused else (asked,)))
     if told.awarded:
         url = links.rows("grants", state="awarded")
-        words = _("%(spent)s spent, %(left)s left")
-        spent_left = {"spent": money(told.spent_cents), "left": money(told.left_cents)}
-        about = words % spent_left if links.desk.reads_amounts else ""
+        went_back = _("%(spent)s spent, %(back)s went back, %(left)s left")
+        words = went_back if told.back_cents else _("%(spent)s spent, %(left)s left")
+        sums = {"spent": money(told.spent_cents), "back": money(told.back_cents), "left": money(told.left_cents)}
+        about = words % sums if links.desk.reads_amounts else ""
         awarded = Number(with_sum(told.awarded, told.awarded_cents, links), url)
         found.append(Fact(_("Grants awarded"), (awarded,), about))
     return found

@@ -129,14 +129,15 @@ def granted(desk: Desk, span: Span) -> Granted:
     """Grants are few: one walk over those of the program that were asked or answered in the year."""
     found: Counter[str] = Counter()
     asked_in, answered_in = Q(**span.within("asked_on")), Q(**span.within("answered_on"))
-    columns = ("state", "asked_on", "answered_on", "asked_cents", "awarded_cents", "spent_cents")
-    for state, asked, answered, wanted, given, spent in (
+    columns = ("state", "asked_on", "answered_on", "asked_cents", "awarded_cents", "spent_cents", "rest_back_on")
+    for state, asked, answered, wanted, given, spent, back_on in (
         desk.grants.filter(asked_in | answered_in).order_by().values_list(*columns)
     ):
         if asked and span.goes_on(asked):
             found.update(asked=1, asked_cents=wanted or 0)
         if answered and span.goes_on(answered) and state == GrantState.AWARDED:
-            found.update(awarded=1, awarded_cents=given or 0, spent_cents=spent)
+            back = max(0, (given or 0) - spent) if back_on else 0
+            found.update(awarded=1, awarded_cents=given or 0, spent_cents=spent, back_cents=back)
         if answered and span.goes_on(answered) and state == GrantState.REFUSED:
             found.update(refused=1)
     return Granted(**found)

@@ -215,7 +215,9 @@ def grant_line(grant: Any) -> Line:
     state = str(grant.get_state_display())
     if grant.awarded_cents is not None:
         money_words = {"amount": money(grant.awarded_cents), "left": money(grant.left_cents)}
-        state = _("%(amount)s awarded, %(left)s left") % money_words
+        back = grant.rest_back_on and grant.left_cents > 0
+        words = _("%(amount)s awarded, %(left)s went back") if back else _("%(amount)s awarded, %(left)s left")
+        state = words % money_words
     return Line(grant.asked_on or grant.answered_on, grant.title, grant.get_absolute_url(), grant.partner, state)
 
 

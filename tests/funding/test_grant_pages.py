@@ -8,6 +8,8 @@ import pytest
 from django.urls import reverse
 
 from outreach.preparing import prepare
+from outreach.wording.year import YEAR
+from outreach.wording.year_counts import grants
 from partners.funding.buying_actions import Bought, record_receipt, write_slip
 from partners.funding.grant_actions import claim
 from partners.funding.grant_models import Grant, GrantLine
@@ -263,3 +265,5 @@ def test_what_was_paid_in_advance_and_not_spent_goes_back_and_the_report_says_so
     assert "went back to them</summary>" not in page
     body = " ".join(prepare(desk, "grant-report", grant.pk).facts.body)
     assert "What was left went back to you on October 6, 2026." in body
+    assert "$500.00 went back, $0.00 left" in flat(signed_in.get(reverse("year:year")))
+    assert "$500.00 went back unspent, $0.00 left" in grants(prepare(desk, "yearly-summary", 0).facts, YEAR["en"])
