@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from csp.decorators import csp_exempt
 from django.contrib import messages
-from django.db.models import Count, Q
+from django.db.models import Count, Q, QuerySet
 from django.http import HttpResponse, HttpResponseBase, StreamingHttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
@@ -25,6 +25,7 @@ from partners.ground.said import said
 from partners.letters.batch_actions import edit_batch
 from partners.letters.models import Batch, BatchKind, LetterState
 from partners.program.access import DeskRequest, teachers
+from partners.program.desk import Desk
 from partners.year.handover_actions import former_teacher
 
 SHOWN = 30
@@ -51,18 +52,25 @@ def batch_list(request: DeskRequest) -> HttpResponse:
     if request.method == "POST" and new.is_valid():
         typed = new.cleaned_data
         return made(request, make_introductions(desk, typed.get("school"), former=typed["former"]))
-    left = Count("letters", filter=Q(letters__state=LetterState.DRAFT))
-    rows = desk.batches.annotate(left=left, all=Count("letters")).order_by("-day", "-pk")
+    rows = batches_of(desk)
     context = {
         "month": month,
         "year": year,
         "new": new,
         "form": next((one for one in (month, new) if one.is_bound), year),
-        "open": rows.filter(settled_on=None)[:SHOWN],
+        "open": rows.filter(settled_on=None).exclude(left=0)[:SHOWN],
         "former": former_teacher(desk),
         "through": rows.exclude(settled_on=None)[:SHOWN],
     }
     return render(request, "outreach/batch_list.html", context)
+
+
+def batches_of(desk: Desk) -> QuerySet[Batch]:
+    """With how many sheets are in it, and still here; of a teacher of some schools, those that are theirs."""
+    own = Q(letters__in=desk.letters.filter(batch__isnull=False)) if desk.school_ids else Q()
+    left = Count("letters", filter=own & Q(letters__state=LetterState.DRAFT))
+    rows: QuerySet[Batch] = desk.batches.annotate(left=left, all=Count("letters", filter=own))
+    return (rows.exclude(all=0) if desk.school_ids else rows).order_by("-day", "-pk")
 
 
 def made(request: DeskRequest, batch: Batch | None) -> HttpResponse:

@@ -12,6 +12,7 @@ from partners.ground.days import spelled
 from partners.ground.due import Act, DueLine, DueSource, Hand
 from partners.ground.links import row_link
 from partners.ground.words import gettext as _
+from partners.letters.models import LetterState
 
 BATCH = "letters.batch"
 PRINTED = gettext_noop("made on %(day)s; say what is gone")
@@ -35,7 +36,12 @@ def _batch(row: tuple[Any, ...], day: date) -> DueLine:
 
 
 def _open_batches(desk: Any) -> QuerySet[Any]:
-    return desk.batches.filter(settled_on=None)  # type: ignore[no-any-return]
+    """Who teaches at some schools has those alone of which a sheet for these is still here."""
+    rows: QuerySet[Any] = desk.batches.filter(settled_on=None)
+    if not desk.school_ids:
+        return rows
+    here = desk.letters.filter(state=LetterState.DRAFT, batch__isnull=False)
+    return rows.filter(pk__in=here.order_by().values("batch"))
 
 
 SOURCES: tuple[DueSource, ...] = (

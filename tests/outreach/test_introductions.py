@@ -109,3 +109,7 @@ def test_a_batch_brought_up_to_date_by_a_teacher_of_one_school_keeps_the_sheets_
     Membership.objects.filter(pk=omar.pk).update(school_ids=[ridge.pk])
     enter(client, omar).post(reverse("outreach:batch-renew", args=[batch.pk]))
     assert "Letter of who takes over: Quill Printing" in titles(desk, batch)
+    assert "2 of 2 sheets still here" in flat(client.get(reverse(LIST)))
+    batch.letters.exclude(partner__name="Quill Printing").delete()
+    assert str(batch) not in flat(client.get(reverse(LIST)))
+    assert str(batch) not in flat(client.get(reverse("agenda:review")))
