@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from csp.decorators import csp_exempt
 from django.contrib import messages
@@ -65,11 +66,11 @@ def batch_list(request: DeskRequest) -> HttpResponse:
     return render(request, "outreach/batch_list.html", context)
 
 
-def batches_of(desk: Desk) -> QuerySet[Batch]:
+def batches_of(desk: Desk) -> QuerySet[Any]:
     """With how many sheets are in it, and still here; of a teacher of some schools, those that are theirs."""
     own = Q(letters__in=desk.letters.filter(batch__isnull=False)) if desk.school_ids else Q()
     left = Count("letters", filter=own & Q(letters__state=LetterState.DRAFT))
-    rows: QuerySet[Batch] = desk.batches.annotate(left=left, all=Count("letters", filter=own))
+    rows: QuerySet[Any] = desk.batches.annotate(left=left, all=Count("letters", filter=own))
     return (rows.exclude(all=0) if desk.school_ids else rows).order_by("-day", "-pk")
 
 
