@@ -78,6 +78,10 @@ class IntroductionForm(DeskForm):
         self.initial.setdefault("former", former_teacher(self.desk, signs) if signs == teacher else teacher)
         if self.desk.schools.count() < 2:
             del self.fields["school"]
+        elif self.desk.school_ids:
+            # A letter of "all schools" would name those of others too, where somebody else prints it.
+            field: Any = self.fields["school"]
+            field.required, field.empty_label = True, None
 
 
 class BatchForm(RowForm):

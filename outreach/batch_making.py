@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 
 from outreach.documents import gratitude_letter, introduction_letter, leave_behind, thanks_note, year_end_note
 from outreach.gathering.one_letter import first_of_each
+from outreach.gathering.school import school_meant
 from outreach.prepared import Prepared
 from outreach.registry import FOR_THANKS, entry
 from partners.directory.models import Partner
@@ -74,7 +75,7 @@ def make_introductions(
     desk: Desk, school: School | None = None, teacher: str = "", former: str = "", batch: Batch | None = None
 ) -> Batch | None:
     """A letter to each partner of the school, or of them all, by which `teacher` is introduced."""
-    teacher = teacher or desk.signs.teacher
+    teacher, school = teacher or desk.signs.teacher, school or school_meant(desk)
     title = _("Letters to introduce %(name)s") % {"name": teacher}
     return fill_batch(
         desk=desk,

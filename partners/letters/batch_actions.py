@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
+from django.db.models import Max
 from django.utils.translation import gettext_noop
 
 from partners.ground.changes import Change, change
@@ -79,7 +80,7 @@ def fill_batch(
         book.about(batch)
         inside = {one.pk for one in drafts.values()}
         _leave(book, desk.letters.filter(batch=batch, state=LetterState.DRAFT).exclude(pk__in=inside))
-        _put_in(book, batch, desk.day, wanted, drafts)
+        _put_in(book, desk, batch, wanted, drafts)
         end_batches(book, [batch.pk], desk.day)
     return batch
 
@@ -99,20 +100,23 @@ def drafts_of(desk: Desk, wanted: Sequence[Wanted]) -> dict[tuple[str, int], Let
 
 
 def _put_in(
-    book: Change, batch: Batch, day: date, wanted: Sequence[Wanted], drafts: dict[tuple[str, int], Letter]
+    book: Change, desk: Desk, batch: Batch, wanted: Sequence[Wanted], drafts: dict[tuple[str, int], Letter]
 ) -> None:
+    """In their order; who sees the sheets of some schools only leaves them their places and adds behind all others."""
     new, moved = [], []
-    for number, one in enumerate(sorted(wanted, key=lambda one: one.order), 1):
+    last = (batch.letters.aggregate(last=Max("place"))["last"] or 0) if desk.school_ids else 0
+    for number, one in enumerate(sorted(wanted, key=lambda one: one.order), last + 1):
         draft = drafts.get(one.place)
         if draft is None:
             begun = {"document": one.document, "title": one.title[:200], "language": one.language}
             words = {**one.words, **one.always}
-            new.append(Letter(**begun, words=words, day=day, batch=batch, place=number, **one.about))
+            new.append(Letter(**begun, words=words, day=desk.day, batch=batch, place=number, **one.about))
             continue
         words = {**one.words, **draft.words, **one.always}
+        place = draft.place if desk.school_ids and draft.batch_id == batch.pk else number
         stands = draft.batch_id, draft.place, draft.words
-        if draft.batch_id in (None, batch.pk) and stands != (batch.pk, number, words):
-            moved.append((draft, {"batch": batch, "place": number, "words": words}))
+        if draft.batch_id in (None, batch.pk) and stands != (batch.pk, place, words):
+            moved.append((draft, {"batch": batch, "place": place, "words": words}))
     book.add_many(new)
     book.update_each(moved)
 
