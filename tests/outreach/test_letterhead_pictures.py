@@ -153,7 +153,7 @@ def test_a_colleagues_sheet_tells_her_name_first_and_leaves_the_line_for_her_own
     choose(desk=desk, use="signature", made=made(hand()))
     thanking = {"document": "gratitude-letter", "title": "Thanks", "words": {"signed": True}, "language": "en"}
     keep_words(desk=desk, key="gift", gift=gift, **thanking)
-    assert "under the name of June Castellanos, with their signature." in flat(enter(client, omar).get(prepare(gift)))
+    assert "of June Castellanos, with the signature as a picture." in flat(enter(client, omar).get(prepare(gift)))
     Membership.objects.filter(pk=omar.pk).update(signs_as="Omar Whitfield")
     assert "It goes out under the name of Omar Whitfield." in flat(client.get(prepare(gift)))
     assert placed(letter(client, gift)) == []
