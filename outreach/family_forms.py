@@ -184,7 +184,7 @@ class FamilyLetterWords(BothSides):
 class FamilyThanksWords(BothSides):
     from_on = forms.DateField(
         label=_("From which day"),
-        help_text=_("Left empty: all that nobody thanked them for yet. A day: all that came since."),
+        help_text=_("Left empty: all that they are to be thanked for now. A day: all that came since."),
         required=False,
     )
     until_on = forms.DateField(label=_("Until when"), help_text=_("Left empty: to the last that came."), required=False)

@@ -13,6 +13,7 @@ from outreach.documents.letter_copies import Copies
 from outreach.gathering.school import letterhead, taught
 from outreach.wording.family_thanks import THANKS
 from outreach.wording.household_es import spanish_of, with_note
+from partners.gifts.dates import families_since
 from partners.gifts.families import family_gifts, family_money
 from partners.gifts.family_actions import families_thanked
 from partners.gifts.models import GiftQuerySet, Source
@@ -217,10 +218,10 @@ def gather_thanks(desk: Desk, school: School, words: Words) -> family_thanks.Fac
 
 
 def thanked_for(desk: Desk, school: School, words: Words) -> GiftQuerySet:
-    """What nobody thanked the families for yet; from a day that was typed on all that came, thanked for or not."""
+    """What families are due to be thanked for; from a day that was typed on all that came, thanked for or not."""
     first, last = day_of(words, "from_on"), day_of(words, "until_on") or desk.day
     all_time: GiftQuerySet = desk.gifts.filter(school=school, source=Source.FAMILIES, day__lte=last)
-    return all_time.filter(day__gte=first) if first else all_time.families_to_thank()
+    return all_time.filter(day__gte=first) if first else all_time.families_lately(families_since(desk.day))
 
 
 def thanks_went_out(desk: Desk, school: School, facts: family_thanks.Facts) -> None:

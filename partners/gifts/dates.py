@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from partners.school.calendar import SchoolCalendar
 
 ACCEPT_WITHIN = 10
 HAND_IN_WITHIN = 1
+HALF_A_YEAR = 182
 
 
 def thanks_dates(calendar: SchoolCalendar, base: date, within: int, late: int) -> tuple[date, date]:
@@ -18,6 +19,17 @@ def thanks_dates(calendar: SchoolCalendar, base: date, within: int, late: int) -
 def families_due(calendar: SchoolCalendar, day: date, within: int) -> date:
     """By when all families of a school are thanked for what came on `day`: as soon as anybody else who gave."""
     return calendar.add(day, within)
+
+
+def families_since(day: date) -> date:
+    """The first day by which families were to be thanked that is still due by itself on `day`: half a year back.
+
+    A notice for what came last school year reaches other families than those who gave, and tells them of things they
+    no longer know of. So it is offered where families are thanked, and asked for by nobody (common practice). Gifts
+    of June, whose day comes after the summer, are due until March. A partner is thanked however late it is, since
+    they are the same.
+    """
+    return day - timedelta(days=HALF_A_YEAR)
 
 
 def accept_due(calendar: SchoolCalendar, day: date) -> date:

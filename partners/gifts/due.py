@@ -19,8 +19,9 @@ from partners.gifts.actions import (
     receive_promised,
     return_loan,
 )
+from partners.gifts.dates import families_since
 from partners.gifts.families import all_families
-from partners.gifts.family_actions import families_thanked, still_to_thank, thank_families_later
+from partners.gifts.family_actions import due_to_families, families_thanked, thank_families_later
 from partners.gifts.letter_links import families_url, letter_url
 from partners.gifts.models import MoneyKind, Source, ThanksFor
 from partners.gifts.thanks_actions import said_along, thanks_said
@@ -181,9 +182,10 @@ def _owed(desk: Any) -> QuerySet[Any]:
 
 
 def _to_families(desk: Any) -> QuerySet[Any]:
-    beside = desk.gifts.families_to_thank().of_the_same_school()
+    since = families_since(desk.day)
+    beside = desk.gifts.families_lately(since).of_the_same_school()
     often = Subquery(beside.annotate(often=Func("pk", function="COUNT")).values("often"))
-    return desk.gifts.first_of_each_school().with_first_line().annotate(often=often)  # type: ignore[no-any-return]
+    return desk.gifts.first_of_each_school(since).with_first_line().annotate(often=often)  # type: ignore[no-any-return]
 
 
 def _to_accept(desk: Any) -> QuerySet[Any]:
@@ -207,7 +209,7 @@ def _said(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
 
 
 def _families_thanked(*, desk: Any, row: Any, day: date, **_extra: Any) -> None:
-    families_thanked(desk=desk, school=row.school, gifts=still_to_thank(desk, row.school), day=day)
+    families_thanked(desk=desk, school=row.school, gifts=due_to_families(desk, row.school), day=day)
 
 
 def _families_later(*, desk: Any, row: Any, day: date, due: date, **_extra: Any) -> None:
@@ -262,6 +264,7 @@ SOURCES: tuple[DueSource, ...] = (
         columns=("pk", "families_due", "day", "first_line", "often", "school_id", "school__name"),
         line=_families,
         settle={"done": _families_thanked, "move": _families_later},
+        by=lambda desk: families_since(desk.day),
     ),
     _gifts(ACCEPT, Hand.ASK, _to_accept, "accept_due", _accept, done=_accepted, move=_accept_later),
     _gifts(RETURN, Hand.CALL, _to_return, "return_on", _return, done=_returned, move=_return_later),

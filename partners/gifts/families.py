@@ -9,6 +9,7 @@ from django.db.models import Count, Max, Min, Q
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
+from partners.gifts import dates
 from partners.gifts.models import Form, GiftQuerySet, Source
 from partners.ground.names import fold
 from partners.ground.words import gettext as kept
@@ -65,22 +66,30 @@ def family_money(desk: Desk, gifts: GiftQuerySet) -> list[Counted]:
 
 @dataclass(frozen=True)
 class Thanked:
-    """When all families of a school were last thanked, and what came that nobody thanked them for."""
+    """When all families of a school were last thanked, and what came that nobody thanked them for.
+
+    What is not due by itself any more (`dates.families_since`) is counted apart: `before` times, from `long_since` on.
+    """
 
     school: School
     last_on: date | None = None
     since: date | None = None
     times: int = 0
     due: date | None = None
+    before: int = 0
+    long_since: date | None = None
 
 
 def thanked_by_school(desk: Desk) -> list[Thanked]:
-    owed = Q(families_due__isnull=False, families_thanked_on=None)
+    owed, since = Q(families_due__isnull=False, families_thanked_on=None), dates.families_since(desk.day)
+    lately, before = owed & Q(families_due__gte=since), owed & Q(families_due__lt=since)
     found = desk.gifts.filter(source=Source.FAMILIES).order_by().values("school").annotate(
         last_on=Max("families_thanked_on"),
-        since=Min("day", filter=owed),
-        times=Count("pk", filter=owed),
-        due=Min("families_due", filter=owed),
+        since=Min("day", filter=lately),
+        times=Count("pk", filter=lately),
+        due=Min("families_due", filter=lately),
+        before=Count("pk", filter=before),
+        long_since=Min("day", filter=before),
     )  # fmt: skip
     by_school = {one.pop("school"): one for one in found}
     return [Thanked(school, **by_school.get(school.pk, {})) for school in desk.schools]

@@ -6,6 +6,7 @@ from datetime import date
 
 from django.utils.translation import gettext_noop
 
+from partners.gifts.dates import families_since
 from partners.gifts.models import Gift, GiftQuerySet
 from partners.ground.changes import change
 from partners.program.desk import Desk
@@ -13,9 +14,14 @@ from partners.school.models import School
 
 
 def still_to_thank(desk: Desk, school: School) -> GiftQuerySet:
-    """What came from the school's families since they were last thanked, whenever it was written down."""
+    """What came from the school's families that they were not thanked for, whenever it was written down."""
     found: GiftQuerySet = desk.gifts.families_to_thank().filter(school=school)
     return found
+
+
+def due_to_families(desk: Desk, school: School) -> GiftQuerySet:
+    """Of that, what is due by itself: what the due line and a notice for which nobody named a day are about."""
+    return still_to_thank(desk, school).filter(families_due__gte=families_since(desk.day))
 
 
 def families_thanked(*, desk: Desk, school: School, gifts: GiftQuerySet, day: date) -> int:
@@ -29,7 +35,7 @@ def thank_families_later(*, desk: Desk, school: School, due: date) -> None:
     """More is still to come, and one notice is for all of it."""
     words = gettext_noop("Thanks to the families of %(school)s moved to %(due)s")
     with change(desk, words, school=school, due=due) as book:
-        rows = still_to_thank(desk, school).select_for_update(of=("self",)).order_by("pk")
+        rows = due_to_families(desk, school).select_for_update(of=("self",)).order_by("pk")
         book.update_many(rows, families_due=due, families_day_named=True)
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from django.db.models import Min
 from django.utils.translation import get_language
 
+from partners.gifts.dates import families_since
 from partners.gifts.duties import acceptance_rule
 from partners.gifts.explained import explained
 from partners.gifts.forms import HandInForm, LookForm
@@ -63,11 +64,8 @@ def accept_form(desk: Desk, gift: Gift) -> str:
 
 def families_by(desk: Desk, gift: Gift) -> date | None:
     """By when all families of its school are to be thanked, for this and for what came before it."""
-    if gift.families_due is None or gift.families_thanked_on is not None:
-        return None
-    found: date | None = (
-        desk.gifts.families_to_thank().filter(school=gift.school_id).aggregate(day=Min("families_due"))["day"]
-    )
+    due = desk.gifts.families_lately(families_since(desk.day)).filter(school=gift.school_id)
+    found: date | None = due.aggregate(day=Min("families_due"))["day"] if due.filter(pk=gift.pk).exists() else None
     return found
 
 

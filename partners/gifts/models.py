@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import cache
 
 from django.db import models
@@ -56,16 +57,20 @@ class GiftQuerySet(models.QuerySet["Gift"]):
     def families_to_thank(self) -> GiftQuerySet:
         return self.filter(families_due__isnull=False, families_thanked_on=None)
 
+    def families_lately(self, since: date) -> GiftQuerySet:
+        """What families are still to be thanked for by a day from `since` on (`dates.families_since`)."""
+        return self.families_to_thank().filter(families_due__gte=since)
+
     def of_the_same_school(self) -> GiftQuerySet:
         """As the gift of the query around it."""
         return self.filter(program=OuterRef("program"), school=OuterRef("school")).order_by()
 
-    def first_of_each_school(self) -> GiftQuerySet:
+    def first_of_each_school(self, since: date = date.min) -> GiftQuerySet:
         """Of what families are still to be thanked for, what its school is to thank for first."""
         sooner = Q(families_due__lt=OuterRef("families_due"))
         sooner |= Q(families_due=OuterRef("families_due"), pk__lt=OuterRef("pk"))
-        found = self.families_to_thank()
-        return found.filter(~Exists(Gift.objects.families_to_thank().of_the_same_school().filter(sooner)))
+        beside = Gift.objects.families_lately(since).of_the_same_school()
+        return self.families_lately(since).filter(~Exists(beside.filter(sooner)))
 
     def search(self, text: str) -> GiftQuerySet:
         """Every word stands in the giver's name, where accents do not matter, or in one of the things."""

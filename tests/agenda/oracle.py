@@ -2,16 +2,16 @@
 
 Written from the sentences of the design, not from the code: come back to an ask; look after one that still waits and
 has nobody coming back to it; what each side promised and has not done, in a trade or without one; classes that must
-begin, papers and shows of trades that are not called off; thanks owed, to the families of a school once for all; what
-somebody must still accept; loans to return; money to hand in; sessions to confirm, to fill, to count and to thank for;
-kits at home; clearances and approvals that end; partners gone quiet, never a resting one. A teacher of some schools
-sees what belongs to these or to none.
+begin, papers and shows of trades that are not called off; thanks owed, to the families of a school once for all that
+was to be thanked for in half a year; what somebody must still accept; loans to return; money to hand in; sessions to
+confirm, to fill, to count and to thank for; kits at home; clearances and approvals that end; partners gone quiet, never
+a resting one. A teacher of some schools sees what belongs to these or to none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from datetime import date
+from datetime import date, timedelta
 from typing import Any, NamedTuple
 
 from partners.ground.due import Hand
@@ -77,7 +77,7 @@ def dated(program: Program, day: date, schools: Collection[int]) -> Iterator[Due
     for thanks in filter(seen, program.thanks.all()):
         if thanks.done_on is None:
             yield Due(f"gifts-thanks-{thanks.pk}", thanks.due, Hand.WRITE)
-    to_families = [gift for gift in filter(seen, program.gifts.all()) if gift.families_due]
+    to_families = filter(seen, program.gifts.filter(families_due__gte=day - timedelta(days=182)))
     unthanked = [gift for gift in to_families if not gift.families_thanked_on]
     for school_id in {gift.school_id for gift in unthanked}:
         own = [gift for gift in unthanked if gift.school_id == school_id]

@@ -1,11 +1,13 @@
 """What is due after something came: thanks, acceptance, a loan, money for the office."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from partners.gifts import actions, due, story
 from partners.gifts.actions import Line
+from partners.gifts.families import thanked_by_school
+from partners.gifts.family_actions import still_to_thank
 from partners.gifts.models import ThanksFor
 from partners.gifts.thanks_actions import owe_thanks, thanks_said
 from partners.ground.due import Hand
@@ -13,6 +15,7 @@ from partners.promises.actions import promise
 from partners.promises.models import Side
 from partners.school.approval_models import AcceptanceRule
 from tests import people
+from tests.ladder import flat
 from tests.query_plan import plan_of
 
 pytestmark = pytest.mark.django_db
@@ -62,6 +65,19 @@ def test_families_of_a_school_are_thanked_once_for_all_that_came(desk, program):
     of_families(desk, other, "yarn")
     SOURCES["gifts.families"].settle["done"](desk=desk, row=cartons, day=DAY)
     assert only("gifts.families", desk).who == f"all families of {other.name}"
+
+
+def test_what_families_gave_long_ago_is_told_where_they_are_thanked_and_due_no_more(signed_in, desk, program):
+    school = people.make_school(program)
+    old = of_families(desk, school, "buttons", DAY - timedelta(days=300))
+    recent = of_families(desk, school, "egg cartons", DAY - timedelta(days=100))
+    line = only("gifts.families", desk)
+    assert (line.pk, line.what) == (recent.pk, "egg cartons")
+    SOURCES["gifts.families"].settle["done"](desk=desk, row=recent, day=DAY)
+    assert list(still_to_thank(desk, school)) == [old]
+    (told,) = thanked_by_school(desk)
+    assert (told.times, told.before, told.long_since) == (0, 1, old.day)
+    assert "Something from longer ago" in flat(signed_in.get("/gifts/families/"))
 
 
 def test_a_day_named_for_the_families_holds_for_what_comes_until_then(desk, program):
