@@ -27,7 +27,7 @@ from partners.promises.day_checks import been, to_come
 from partners.promises.forms import MOST, TOO_FEW, TOO_MANY, how_many
 from partners.promises.models import Side
 from partners.school.clock import clock
-from partners.school.models import ClosureKind
+from partners.school.models import ClosureKind, School
 from partners.visits.models import Visit
 
 NOBODY = "none"
@@ -73,7 +73,7 @@ class TradeForm(RowForm):
     plain_due = forms.DateField(
         label=gettext_lazy("Plain items by"),
         required=False,
-        help_text=gettext_lazy("Left empty: ten school days from now."),
+        help_text=gettext_lazy("Left empty: ten school days from now, or half the time."),
     )
     plain_carrier = forms.CharField(label=gettext_lazy("Who brings the plain items"), required=False, max_length=80)
     heeded = forms.BooleanField(
@@ -151,12 +151,16 @@ class TradeForm(RowForm):
         due, plain_due, count = data.get("due"), data.get("plain_due"), data.get("plain_quantity")
         if due and plain_due is None and "plain_due" not in self.errors:
             school = data.get("school")
-            ten_days = clock(self.desk.program, school.pk if school else None).add(self.desk.day, 10)
-            data["plain_due"] = plain_due = min(ten_days, due)
+            data["plain_due"] = plain_due = self._usual_plain_day(school, due)
         if due and plain_due and plain_due > due:
             self.add_error("plain_due", _("The plain items come after the day on which the finished ones are due."))
         if count and data.get("at_least") and count < data["at_least"]:
             self.add_error("plain_quantity", _("That is fewer than the items to be made of them."))
+
+    def _usual_plain_day(self, school: School | None, due: date) -> date:
+        """Ten school days from now (common practice), and never later than half the way: the work takes time, too."""
+        calendar, today = clock(self.desk.program, school.pk if school else None), self.desk.day
+        return calendar.add(today, min(10, calendar.count(today, due) // 2))
 
     @property
     def below(self) -> Iterable[forms.BaseForm]:

@@ -78,7 +78,7 @@ def plan_context(desk: Any, trade: Trade, wrong: tuple[int, ShareForm] | None = 
         "fits": bool(rows) and not short_by and fresh.trouble is None,
         "fresh": fresh,
         "total": stands.total,
-        "stock": stock(plain, fresh) if plain is not None else None,
+        "stock": stock(trade, plain, fresh) if plain is not None else None,
         "reasons": reasons(rows),
         "notes": [*notes(desk, gathered, fresh, stands, plain), *over],
         # Behind the last school year nobody has room: that says nothing of what classes can make in the next one.
@@ -140,8 +140,9 @@ def reasons(rows: Sequence[PlanRow]) -> dict[str, list[PlanRow]]:
     return dict(found)
 
 
-def stock(plain: Promise, fresh: Plan) -> Stock:
-    return Stock(came=plain.delivered, done=fresh.done, spoiled=fresh.spoiled, to_make=fresh.left)
+def stock(trade: Trade, plain: Promise, fresh: Plan) -> Stock:
+    to_make = 0 if trade.make.settled_on else fresh.left
+    return Stock(plain.delivered, fresh.done, fresh.spoiled, to_make, trade.went_back)
 
 
 def notes(desk: Any, gathered: Gathered, fresh: Plan, stands: Plan, plain: Promise | None) -> list[str]:
@@ -228,7 +229,7 @@ def plain_notes(gathered: Gathered, fresh: Plan, plain: Promise) -> list[str]:
         found.append(
             _("The plain items are promised for %(day)s, when no lesson is left. Agree on an earlier day.") % facts
         )
-    left = stock(plain, fresh)
+    left = stock(gathered.trade, plain, fresh)
     if plain.settled_on is not None and left.short_by:
         words = ngettext("%(count)s plain item is missing.", "%(count)s plain items are missing.", left.short_by)
         found.append(words % {"count": f"{left.short_by:,}"})

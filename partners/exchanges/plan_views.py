@@ -31,7 +31,8 @@ def open_trades(request: DeskRequest) -> Any:
 @require_GET
 @readers(Opened.TRADES)
 def trade_plan(request: DeskRequest, pk: int) -> HttpResponse:
-    return shown(request, get_object_or_404(request.desk.trades.select_related("partner"), pk=pk))
+    trades = request.desk.trades.select_related("partner").prefetch_related("promises__deliveries")
+    return shown(request, get_object_or_404(trades, pk=pk))
 
 
 def shown(request: DeskRequest, trade: Trade, wrong: tuple[int, ShareForm] | None = None) -> HttpResponse:

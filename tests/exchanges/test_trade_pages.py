@@ -54,6 +54,12 @@ def test_what_is_typed_at_the_counter_becomes_both_sides(signed_in, program, sch
     assert said == [("give", "them", 60, DUE), ("make", "us", 200, DUE), ("plain", "them", 275, ten_school_days)]
 
 
+def test_plain_items_are_there_before_half_the_time_is_over(signed_in, program, school):
+    # Of the six school days after the 6th (7, 8, 9, 12, 13, 14) the third is the 9th.
+    signed_in.post(NEW, typed(due="2026-10-14"))
+    assert program.promises.get(part="plain").due == date(2026, 10, 9)
+
+
 def test_without_an_approval_the_principal_is_to_be_asked(signed_in, program, school):
     signed_in.post(NEW, typed(school=school.pk))
     assert not program.trades.get().approval_settled
