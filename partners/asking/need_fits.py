@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from partners.directory.kind_named import business_named
+
 GROWS = r"flower ?pots?|pots?|planters?|seeds?|soil|bulbs?|seedlings?|flowers?|vases?|moss|trellis"
 BUILDS = r"brush(?:es)?|wood|lumber|dowels?|paints?|nails?|screws?|sandpaper|tiles?|wire|rope|buckets?|tape|hooks?"
 SERVES = r"box(?:es)?|cups?|sleeves|bags?|jars?|cartons?|lids?|trays?|napkins?|corks?|cans?|cardboard|coffee|egg"
@@ -29,6 +31,8 @@ PATTERNS = {kind: re.compile(rf"\b(?:{words})\b", re.IGNORECASE) for kind, words
 def first_fitting(things: Sequence[str], name: str, business_kind: str) -> int | None:
     """Where in `things` stands what to ask a business for: what its name or kind tells of, else what no kind does.
 
+    Where nobody said which kind it is, its name tells that, too, in English or Spanish.
+
     >>> wanted = ["paper ends", "terracotta pots", "broken tile"]
     >>> first_fitting(wanted, "Riverbend Garden Center", "garden"), first_fitting(wanted, "Granite Hill Tile", "other")
     (1, 2)
@@ -38,8 +42,10 @@ def first_fitting(things: Sequence[str], name: str, business_kind: str) -> int |
     1
     >>> first_fitting(wanted, "Second Street Credit Union", "bank")
     0
+    >>> first_fitting(wanted, "Vivero Luna", "garden"), first_fitting(["paper ends", "wood"], "Ferretería Luna", "")
+    (1, 1)
     """
-    own = PATTERNS.get(business_kind)
+    own = PATTERNS.get(business_kind or business_named(name))
     named = set(_words(name))
     by_name = (n for n, what in enumerate(things) if named & set(_words(what)))
     by_kind = (n for n, what in enumerate(things) if own is None or own.search(what))

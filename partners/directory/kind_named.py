@@ -27,6 +27,22 @@ WORDS: tuple[tuple[str, str], ...] = (
     ("person", r"^(?:mr|mrs|ms|miss|mx|dr|sr|sra)\b"),
 )
 
+# Of businesses, in English and Spanish; the first that fits.
+TRADES: tuple[tuple[str, str], ...] = (
+    ("hardware", r"hardware|lumber|ferreter[ií]a|tlapaler[ií]a|maderer[ií]a"),
+    ("coffee_shop", r"caf[eé]|coffee|bakery|bakers|panader[ií]a|pasteler[ií]a|cafeter[ií]a"),
+    ("restaurant", r"restaurante?|diner|grill|pizza|pizzer[ií]a|pizzeria|deli|taquer[ií]a|fonda|comedor"),
+    ("florist", r"florists?|flowers?|florister[ií]a|florer[ií]a|flores"),
+    ("garden", r"garden|gardens|nursery|nurseries|vivero|viveros"),
+    ("frame_shop", r"framing|frames?|enmarcados?|marcos"),
+    ("printer", r"print(?:s|ers?|ing)?|copies|imprenta"),
+    ("grocer", r"grocer|grocers|grocery|market|supermarket|mercado|supermercado|bodega|abarrotes|fruter[ií]a"),
+    ("bank", r"bank|credit union|banco"),
+    ("accountant", r"accountants?|accounting|bookkeep(?:ing|ers?)|contador(?:es|a)?"),
+    ("retail", r"yarns?|fabrics?|crafts?|toys|telas|mercer[ií]a|librer[ií]a|papeler[ií]a|jugueter[ií]a"),
+)
+
+TRADE_PATTERNS = tuple((kind, re.compile(rf"\b(?:{words})\b", re.IGNORECASE)) for kind, words in TRADES)
 PATTERNS = tuple((kind, re.compile(words, re.IGNORECASE)) for kind, words in WORDS)
 
 
@@ -48,3 +64,12 @@ def kind_told(name: str) -> str:
     ('business', '')
     """
     return next((kind for kind, pattern in PATTERNS if pattern.search(name)), "")
+
+
+def business_named(name: str) -> str:
+    """What kind of business the name tells of; nothing where it tells none.
+
+    >>> business_named("Ferretería El Molino"), business_named("Fern Street Hardware"), business_named("Ink & Quire")
+    ('hardware', 'hardware', '')
+    """
+    return next((kind for kind, pattern in TRADE_PATTERNS if pattern.search(name)), "")
