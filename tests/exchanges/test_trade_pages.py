@@ -228,6 +228,7 @@ def test_calling_off_says_first_what_is_left_out(signed_in, desk):
     page = flat(signed_in.get(trade.get_absolute_url()))
     assert "Called off on October 6, 2026." in page
     assert "left out, October 6, 2026" in page
+    assert "to be signed by" not in page
 
 
 @pytest.mark.parametrize("name", ["detail", "edit", "approve", "call-off", "progress"])
