@@ -11,7 +11,7 @@ from django.db.models import Count, Min, Q, QuerySet, Sum
 from outreach.documents import board_gifts, places_asked
 from outreach.documents.board_gifts import Came, InSum, Unnamed
 from outreach.documents.places_asked import Asked
-from outreach.gathering.school import legal_name, letterhead
+from outreach.gathering.school import legal_name, letterhead, school_meant
 from outreach.wording.counts import Item, counted
 from partners.directory.models import MayName
 from partners.gifts.families import family_gifts
@@ -152,7 +152,7 @@ def of_year(desk: Desk, school: School | None, words: Words) -> dict[str, Any]:
     year = words.get("year") or year_of(desk.day, begins)
     return {
         "paper": desk.program.paper,
-        "letterhead": letterhead(school, desk),
+        "letterhead": letterhead(school or school_meant(desk), desk),
         "day": desk.day,
         "first": first_day(year, begins),
         "last": last_day(year, begins),

@@ -9,7 +9,7 @@ from django.db.models import Max, QuerySet, Sum
 
 from outreach.documents.handover import Facts, Part
 from outreach.gathering import handover_rows as of
-from outreach.gathering.school import grades, letterhead
+from outreach.gathering.school import grades, letterhead, school_meant
 from outreach.wording.counts import students
 from outreach.wording.dates import spelled
 from outreach.wording.handover import KINDS, Listing
@@ -35,7 +35,7 @@ def gather(desk: Desk, school: School | None, words: Words) -> Facts:
     belongs = homes(desk)
     return Facts(
         paper=program.paper,
-        letterhead=letterhead(school, desk),
+        letterhead=letterhead(school or school_meant(desk), desk),
         day=desk.day,
         program=program.name,
         teacher=program.teacher,

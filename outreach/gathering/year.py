@@ -8,7 +8,7 @@ from typing import Any
 
 from outreach.documents import talk_card, yearly_summary
 from outreach.documents.yearly_summary import MOST_BECAME, MOST_NAMED, MOST_NEEDS
-from outreach.gathering.school import letterhead
+from outreach.gathering.school import letterhead, school_meant
 from outreach.wording.year_facts import BOARD, PARTNERS, PRINCIPAL, Facts, Research, Worth
 from partners.directory.models import NAMED_IN_PUBLIC, NAMED_IN_SCHOOL
 from partners.helpers.figures import hour_value, worth_cents
@@ -36,7 +36,7 @@ def gather(desk: Desk, school: School | None, words: Words) -> Facts:
     return Facts(
         language=language,
         paper=program.paper,
-        letterhead=letterhead(school, desk),
+        letterhead=letterhead(school or school_meant(desk), desk),
         day=desk.day,
         year=span.name,
         first=span.first,

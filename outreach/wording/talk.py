@@ -119,7 +119,8 @@ def _helpers(facts: Facts, say: Voice) -> str:
 
 
 def _kept(facts: Facts, say: Voice) -> str:
-    if not all(facts.promised):
+    # Nothing that was kept is nothing to stand up for; the figures below the fold tell it to whoever asks.
+    if not (all(facts.promised) and all(facts.kept)):
         return ""
     (theirs, ours), (kept, own) = facts.promised, facts.kept
     figures = {"kept": kept, "promised": theirs, "kept_by_us": own, "promised_by_us": ours}
@@ -127,6 +128,6 @@ def _kept(facts: Facts, say: Voice) -> str:
 
 
 def _thanks(facts: Facts, say: Voice) -> str:
-    if not facts.thanks_owed:
+    if not facts.thanks_said:
         return ""
     return say("thanks", sent=number(facts.thanks_said), owed=number(facts.thanks_owed))

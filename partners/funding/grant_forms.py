@@ -17,7 +17,7 @@ from partners.directory.same_partner import LikelyPartner, likely_partners, pick
 from partners.funding.grant_limits import out_of_order
 from partners.funding.grant_line_forms import GrantLineFormSet, grant_line_forms
 from partners.funding.grant_models import Grant, GrantState
-from partners.ground.forms import RowForm
+from partners.ground.forms import RowForm, choose_the_only
 from partners.ground.names import name_key
 from partners.promises.day_checks import been, to_come
 
@@ -93,6 +93,7 @@ class GrantForm(RowForm):
         self.lines: GrantLineFormSet | None = None
         if not lines_fixed:
             self.lines = grant_line_forms(self.desk, self.instance, data)
+        choose_the_only(self, "school")
         if self.instance.pk:
             self.initial["partner"] = self.instance.partner_id
         if self.instance.state != GrantState.PLANNED:

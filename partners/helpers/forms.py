@@ -72,6 +72,7 @@ class HelperForm(Grouped, RowForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        choose_the_only(self, "school")
         way: Any = self.fields["best_way"]
         way.choices = [("", gettext("not said")), *way.choices[1:]]
 

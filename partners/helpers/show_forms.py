@@ -10,7 +10,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from partners.ground.forms import DeskForm, Grouped, RowForm
+from partners.ground.forms import DeskForm, Grouped, RowForm, choose_the_only
 from partners.helpers.jobs import Job
 from partners.helpers.show_actions import Took
 from partners.helpers.show_models import Show, ShowJob
@@ -48,6 +48,7 @@ class ShowForm(Grouped, RowForm):
 
     def __init__(self, *args: Any, averages: dict[str, int] | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        choose_the_only(self, "school")
         self.averages = averages or {}
         stored = {row.job: row for row in self.instance.jobs.all()} if self.instance.pk else None
         for job in JOBS:

@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy
 from partners.directory.actions import add_partner
 from partners.directory.models import PartnerKind
 from partners.directory.partner_field import PartnerField
-from partners.ground.forms import RowForm
+from partners.ground.forms import RowForm, choose_the_only
 from partners.school.class_ticks import ClassTicks
 from partners.school.class_words import grade_words
 from partners.school.models import School
@@ -77,6 +77,7 @@ class ProjectForm(ToldForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        choose_the_only(self, "school")
         if not self.instance.pk:
             del self.fields["what_it_became"], self.fields["became_count"]
         self.fields["students"].max_value = MOST  # type: ignore[attr-defined]

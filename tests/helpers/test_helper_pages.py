@@ -96,6 +96,12 @@ def test_the_list_is_narrowed_by_job_day_state_and_stack(signed_in: Client, own:
         assert {name for name in ("Rosa", "Ilse", "Walter", "cannot be read") if name in table} == names, query
 
 
+@pytest.mark.parametrize("name", ["helpers:helper-new", "helpers:show-new", "funding:grant-new", "school:project-new"])
+def test_where_there_is_one_school_it_is_chosen_already(signed_in: Client, june: Membership, name: str) -> None:
+    school = people.make_school(june.program)
+    assert signed_in.get(reverse(name)).context["form"]["school"].value() == school.pk
+
+
 def test_one_button_says_who_was_called(signed_in: Client, rosa: Helper) -> None:
     assert "Rosa Delgado" in page(signed_in, "helper-to-call")
     assert status(signed_in, reverse("helpers:helper-called", args=[rosa.pk]), "post") == 302

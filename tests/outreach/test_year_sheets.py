@@ -120,6 +120,9 @@ def test_a_talk_is_five_sentences_above_the_fold_with_the_need_last() -> None:
     assert len(told) == 5
     assert told[0] == "This year 604 students made art with us."
     assert told[-1].startswith("What would help most next year: terracotta pots (4 inch), mat-board offcuts")
+    nothing = " ".join(sentences(replace(CARD.year, kept=(0, 9), thanks_said=0, became=(), helpers=0)))
+    assert "promises" not in nothing
+    assert "thank-you" not in nothing
     printed = Printed(talk_card.draw(CARD))
     height = 11
     last = max(sign.bottom for sign in printed.signs() if sign.top < height / 2)
