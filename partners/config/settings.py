@@ -71,6 +71,7 @@ TEMPLATES = [
                 "partners.directory.tags",
                 "partners.helpers.tags",
                 "partners.funding.tags",
+                "partners.agenda.tags",
             ],
             "context_processors": [
                 "django.template.context_processors.request",

@@ -24,7 +24,8 @@ STOP = """() => {
   const seen = getComputedStyle(at).opacity === "0" ? at.nextElementSibling : at;
   const box = seen.getBoundingClientRect();
   const over = document.elementFromPoint(box.left + box.width / 2, box.top + Math.min(box.height / 2, 12));
-  const label = at.labels && at.labels.length ? at.labels[0].textContent : at.textContent;
+  const words = at.matches("[role=region]") ? "" : at.textContent;
+  const label = at.labels && at.labels.length ? at.labels[0].textContent : words;
   const named = at.matches("[tabindex]") || seen.contains(over) || at.contains(over);
   return [(at.getAttribute("aria-label") || label || at.name || "").replace(/\\s+/g, " ").trim(), Boolean(named)];
 }"""
