@@ -232,7 +232,7 @@ def test_a_guest_needs_trades_opened(client: Client, grace: Membership, desk: De
 
 @pytest.mark.django_db
 def test_the_trades_page_leads_to_the_memos_that_went_out(signed_in: Client, trade: Trade):
-    assert "as it was" not in flat(signed_in.get(trade.get_absolute_url()))
+    assert "as it was handed over" not in flat(signed_in.get(trade.get_absolute_url()))
     hand_over(signed_in, trade)
     page = flat(signed_in.get(trade.get_absolute_url()))
     assert f'href="{trade.letters.get().get_absolute_url()}"' in page
