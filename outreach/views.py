@@ -46,7 +46,7 @@ def document_prepare(request: DeskRequest, slug: str, pk: int) -> HttpResponse:
         "gaps": [(gap, way(prepared, gap, form.fields)) for gap in prepared.gaps()],
         "readings": readings(prepared),
         "typed_names": typed_names(prepared),
-        "worded": [(one.name, one.title) for one in worded_by(slug)],
+        "worded": [(one.name, one.title) for one in worded_by(slug, prepared.row)],
         "spoken": prepared.facts.language,
         "copies": copies_shown(prepared),
         "standing": standing_shown(prepared),

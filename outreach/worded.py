@@ -55,7 +55,8 @@ class Worded:
 
     `slug` is the document that shows an example: of the newest `rows` of the record that say the part, else of
     `sample(language, part)`, whose facts always say it ("" and mail: there is no document). `always` are what the sheet
-    says whatever is changed; `verbs` its Spanish ones, that follow whom it speaks to.
+    says whatever is changed; `verbs` its Spanish ones, that follow whom it speaks to. `reason` is that of the thanks it
+    says, where a document says several kinds.
     """
 
     name: str
@@ -68,6 +69,7 @@ class Worded:
     rows: Rows = nobody
     always: tuple[str, ...] = ()
     verbs: tuple[tuple[str, str], ...] = ()
+    reason: str = ""
 
     def part(self, path: str) -> Part:
         """KeyError where there is no such part."""
@@ -106,6 +108,7 @@ WORDED: tuple[Worded, ...] = (
         blanks=gratitude_words.BLANKS,
         sample=samples.promise,
         rows=thanks_that_say(ThanksFor.PROMISE),
+        reason=ThanksFor.PROMISE,
         verbs=gratitude_words.SPOKEN_TO,
     ),
     Worded(
@@ -117,6 +120,7 @@ WORDED: tuple[Worded, ...] = (
         blanks=considering.BLANKS,
         sample=samples.after_a_no,
         rows=thanks_that_say(ThanksFor.CONSIDERING),
+        reason=ThanksFor.CONSIDERING,
     ),
     Worded(
         name=grants.AWARD,
@@ -127,6 +131,7 @@ WORDED: tuple[Worded, ...] = (
         blanks=grants.AWARD_BLANKS,
         sample=samples.award,
         rows=thanks_that_say(ThanksFor.GRANT),
+        reason=ThanksFor.GRANT,
     ),
     Worded(
         name=year_end_words.NAME,
@@ -254,9 +259,10 @@ WORDED: tuple[Worded, ...] = (
 _BY_NAME = {one.name: one for one in WORDED}
 
 
-def worded_by(slug: str) -> list[Worded]:
-    """The words that documents of that slug speak with; a note of thanks has several kinds."""
-    return [one for one in WORDED if one.slug == slug]
+def worded_by(slug: str, row: Any) -> list[Worded]:
+    """The words that the document of that slug speaks with about the row."""
+    kinds = ("", getattr(row, "reason", ""))
+    return [one for one in WORDED if one.slug == slug and one.reason in kinds]
 
 
 def worded(name: str) -> Worded:

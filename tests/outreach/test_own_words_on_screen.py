@@ -19,6 +19,7 @@ from partners.agenda.actions import take_back
 from partners.agenda.check_book import differences
 from partners.gifts.actions import Line, receive
 from partners.gifts.models import Gift
+from partners.gifts.thanks_actions import owe_thanks
 from partners.ground.models import Event
 from partners.letters.actions import gone_out, keep_words
 from partners.letters.own_words import reword
@@ -192,3 +193,9 @@ def test_last_years_sentences_to_the_same_giver_are_named_before_printing(desk: 
         in said
     )
     assert not [gap for gap in prepared.gaps() if gap.code in ("said-before", "last-words")]
+
+
+def test_a_note_of_thanks_leads_to_the_words_of_its_own_kind(signed_in: Client, desk: Desk) -> None:
+    owed = owe_thanks(desk=desk, partner=make_partner(desk.program), reason="promise", base=desk.day)
+    page = signed_in.get(reverse("outreach:document-prepare", args=["thanks-note", owed.pk]))
+    assert page.context["worded"] == [("thanks-note", "Thank-you note for a promise")]
