@@ -60,11 +60,11 @@ def test_two_clicks_from_the_page_to_paper(signed_in: Client, gift: Gift, slug: 
 
 def test_what_they_promised_already_is_not_asked_for_again(desk: Desk) -> None:
     partner = make_partner(desk.program)
-    pots, brushes = (add_need(desk=desk, what=what, quantity=40) for what in ("terracotta pots", "brushes"))
+    pots, soil = (add_need(desk=desk, what=what, quantity=40) for what in ("terracotta pots", "potting soil"))
     made = {"desk": desk, "partner": partner, "made_on": desk.day, "due": desk.day, "quantity": 40}
     promise(side=Side.THEM, what="terracotta pots", need=pots, **made)
-    assert prepare(desk, "leave-behind", partner.pk).facts.asks == (Item("brushes", 40),)
-    promise(side=Side.THEM, what="brushes", need=brushes, **made)
+    assert prepare(desk, "leave-behind", partner.pk).facts.asks == (Item("potting soil", 40),)
+    promise(side=Side.THEM, what="potting soil", need=soil, **made)
     assert prepare(desk, "leave-behind", partner.pk).facts.asks == ()
 
 
