@@ -212,8 +212,8 @@ def test_our_own_wording_is_never_stopped(desk: Desk, form: str, language: str) 
 
 
 def test_a_smaller_alternative_that_has_become_more_is_not_printed(desk: Desk, gift: Gift) -> None:
-    need = add_need(desk=desk, what="cake boxes", unit="boxes", quantity=67, smaller="50 boxes", on_hand=0)
+    need = add_need(desk=desk, what="terracotta pots", unit="pots", quantity=67, smaller="50 pots", on_hand=0)
     sheet = prepare(desk, "leave-behind", gift.partner_id or 0)
-    assert sheet.facts.smaller == Item("50 boxes")
+    assert sheet.facts.smaller == Item("50 pots")
     edit_need(desk=desk, need=need, on_hand=50)
     assert prepare(desk, "leave-behind", gift.partner_id or 0).facts.smaller is None
