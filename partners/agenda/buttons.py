@@ -43,7 +43,7 @@ class Page:
 
 
 class Named:
-    """A line's words as HTML. `unseen`: whom a button is about, for who does not see where it stands."""
+    """A line's words as HTML. `unseen`: whom, or else what a button is about, for who does not see where it stands."""
 
     __slots__ = ("key", "unseen", "verb", "what", "who")
 
@@ -52,7 +52,7 @@ class Named:
         self.verb = conditional_escape(line.verb)
         self.what = conditional_escape(line.what)
         self.who = conditional_escape(line.who)
-        self.unseen = f'<span class="unseen">: {self.who}</span>'
+        self.unseen = f'<span class="unseen">: {self.who or self.what or self.verb}</span>'
 
 
 def buttons(line: Any, page: Page, back: str = "") -> SafeString:
@@ -101,7 +101,8 @@ def _main(line: Any, named: Named, leaves: str) -> str:
 
 
 def _more(line: Any, named: Named, page: Page) -> str:
-    about = f'<span class="unseen">: {named.who}, {named.verb} {named.what}</span>'
+    who = f"{named.who}, " if named.who else ""
+    about = f'<span class="unseen">: {who}{named.verb} {named.what}</span>'
     acts = "".join([_act(act, named, page.leaves) for act in line.more])
     return (
         f'<details class="more"><summary id="more-{named.key}">{escaped(_("More"))}{about}</summary>'

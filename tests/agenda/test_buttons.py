@@ -57,3 +57,9 @@ def test_the_day_stands_in_a_form_of_its_own_and_each_form_has_its_token() -> No
     assert drawn.count("<form") == drawn.count("</form>") == drawn.count(PAGE.csrf) == 2
     assert 'required form="moving-visits-follow-up-7"' in drawn
     assert '<form id="moving-visits-follow-up-7"' in drawn
+
+
+def test_a_line_about_nobody_names_its_buttons_by_what_it_is_about() -> None:
+    drawn = buttons(replace(LINE, who="", verb="Deliver", what="bags"), PAGE)
+    assert '<span class="unseen">: bags</span>' in drawn
+    assert '<span class="unseen">: Deliver bags</span>' in drawn
