@@ -7,8 +7,6 @@ from collections.abc import Collection, Mapping
 from datetime import date
 from typing import Any
 
-from django.db.models import Max, Q
-
 from partners.ground.kept_queries import kept_rows
 from partners.program.models import Program
 from partners.school.calendar import SchoolCalendar, together
@@ -50,9 +48,9 @@ def clock(program: Program, school_id: int | None = None) -> SchoolCalendar:
 def unplanned_closures(program: Program) -> dict[int, set[date]]:
     """Each school's days lost unexpectedly by the school's id, in one query; a school without any has an empty set."""
     lost: dict[int, set[date]] = defaultdict(set)
-    stretches = program.school_days.filter(kind=ClosureKind.UNPLANNED)
-    for school_id, first, last in stretches.values_list("school_id", "first", "last"):
-        lost[school_id].update(days_between(first, last))
+    for school_id, kind, first, last in _days(program):
+        if kind == ClosureKind.UNPLANNED:
+            lost[school_id].update(days_between(first, last))
     return lost
 
 
@@ -73,13 +71,13 @@ def cycle_day_on(
     """
     unplanned = unplanned_closures(program)
     found: list[tuple[str, int | None]] = []
-    ends = Max("school_days__last", filter=Q(school_days__kind=ClosureKind.YEAR))
-    schools = program.schools.annotate(ends=ends)
-    # Rows that are grouped come in no order of their own.
-    schools = schools.order_by(*(schools.model._meta.ordering or ()))
-    for school in schools.filter(pk__in=school_ids) if school_ids else schools:
+    ends: dict[int, date] = {}
+    for school_id, kind, _first, last in _days(program):
+        if kind == ClosureKind.YEAR:
+            ends[school_id] = max(last, ends.get(school_id, last))
+    for school in program.schools.filter(pk__in=school_ids) if school_ids else program.schools.all():
         cycle, calendar = cycle_of(school), known[school.pk]
-        if (school.ends is not None and school.ends < day) or not calendar.is_school_day(day):
+        if ends.get(school.pk, day) < day or not calendar.is_school_day(day):
             number = None
         else:
             number = cycle_day(calendar, cycle, day, unplanned[school.pk]) if cycle else 0
