@@ -60,4 +60,6 @@ def year_lists(request: DeskRequest) -> HttpResponse:
 def list_line(request: DeskRequest, slug: str, pk: int, year: str) -> ListLine:
     prepared = to_print(request.desk, slug, pk, {"year": year})
     module, query = prepared.module, f"?year={year}" if year else ""
-    return ListLine(str(module.TITLE), ABOUT[slug], module.summary(prepared.facts), prepared.gaps(), slug, pk, query)
+    # Two of the same name lack the same.
+    gaps = tuple({str(gap.words): gap for gap in prepared.gaps()}.values())
+    return ListLine(str(module.TITLE), ABOUT[slug], module.summary(prepared.facts), gaps, slug, pk, query)
