@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from django import forms
@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 from outreach.batches import BatchSheets
 from outreach.prepared import name_under, signs
 from partners.ground.forms import DeskForm, RowForm
+from partners.ground.months import add_months
 from partners.letters.models import Batch, BatchKind, LetterState
 from partners.program.desk import Desk
 from partners.program.letter_pictures import may_sign
@@ -19,6 +20,7 @@ from partners.school.models import School
 from partners.year.handover_actions import former_teacher
 from partners.year.span import Span, spans
 
+EVERY = "every"
 WENT = (LetterState.HANDED_OVER, LetterState.MAILED)
 
 
@@ -29,20 +31,24 @@ def months_owed(desk: Desk) -> list[date]:
 
 
 class MonthForm(DeskForm):
+    """The months whose thanks are put together; of several they are first offered all as one."""
+
     kind = forms.CharField(widget=forms.HiddenInput, initial=BatchKind.THANKS)
-    month = forms.ChoiceField(label=_("Month"))
+    month = forms.ChoiceField(label=_("Of which month"))
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         field: Any = self.fields["month"]
-        months = months_owed(self.desk)
-        field.choices = [(month.isoformat(), date_format(month, "F Y")) for month in months]
-        # What has waited longest goes first.
-        self.initial.setdefault("month", months[-1].isoformat() if months else None)
+        self.owed = months_owed(self.desk)
+        every = [(EVERY, _("all that are owed"))] if len(self.owed) > 1 else []
+        field.choices = every + [(month.isoformat(), date_format(month, "F Y")) for month in self.owed]
 
     @property
-    def begins(self) -> date:
-        return date.fromisoformat(self.cleaned_data["month"])
+    def span(self) -> tuple[date, date]:
+        """The first and the last day of what was chosen."""
+        typed = self.cleaned_data["month"]
+        first, last = (self.owed[-1], self.owed[0]) if typed == EVERY else (date.fromisoformat(typed),) * 2
+        return first, add_months(last, 1) - timedelta(days=1)
 
 
 class YearEndForm(DeskForm):

@@ -30,16 +30,19 @@ from partners.year.open_things import desk_of
 from partners.year.span import Span, spans
 
 
-def make_thanks(desk: Desk, month: date, batch: Batch | None = None) -> Batch | None:
-    """All thanks owed of the month that begins with `month`."""
-    last = add_months(month, 1) - timedelta(days=1)
-    title = _("Thanks of %(month)s") % {"month": date_format(month, "F Y")}
+def make_thanks(desk: Desk, first: date, last: date | None = None, batch: Batch | None = None) -> Batch | None:
+    """All thanks owed of the month that begins with `first`, or of the months up to the `last` day."""
+    last = last or add_months(first, 1) - timedelta(days=1)
+    title = _("Thanks of %(month)s") % {"month": date_format(first, "F Y")}
+    if last >= add_months(first, 1):
+        months = {"first": date_format(first, "F Y"), "last": date_format(last, "F Y")}
+        title = _("Thanks of %(first)s to %(last)s") % months
     return fill_batch(
         desk=desk,
         kind=BatchKind.THANKS,
         title=title,
-        wanted=thanks_of(desk, month, last),
-        first=month,
+        wanted=thanks_of(desk, first, last),
+        first=first,
         last=last,
         batch=batch,
     )
@@ -91,7 +94,7 @@ def make_introductions(
 def up_to_date(desk: Desk, batch: Batch) -> Batch | None:
     """What came up since it was made is put in, and what is settled since leaves."""
     if batch.kind == BatchKind.THANKS and batch.first is not None:
-        return make_thanks(desk, batch.first, batch)
+        return make_thanks(desk, batch.first, batch.last, batch)
     if batch.kind == BatchKind.OUTING and batch.outing is not None:
         return make_outing(desk, batch.outing, batch)
     if batch.kind == BatchKind.INTRODUCTION:

@@ -47,7 +47,7 @@ def batch_list(request: DeskRequest) -> HttpResponse:
         auto_id="new-%s",
     )
     if request.method == "POST" and month.is_valid():
-        return made(request, make_thanks(desk, month.begins))
+        return made(request, make_thanks(desk, *month.span))
     if request.method == "POST" and year.is_valid():
         return made(request, make_year_end(desk, year.span))
     if request.method == "POST" and new.is_valid():

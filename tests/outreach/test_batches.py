@@ -68,6 +68,21 @@ def test_thanks_of_a_month_go_street_by_street_and_nobody_is_written_to_twice(de
     ]  # fmt: skip
 
 
+def test_all_thanks_that_are_owed_are_offered_first_and_made_as_one(
+    signed_in: Client, desk: Desk, givers: list[Partner]
+) -> None:
+    pages = reverse("outreach:batch-list")
+    assert "all that are owed" not in flat(signed_in.get(pages))
+    owe_thanks(desk=desk, partner=givers[2], reason="considering", base=TUESDAY - timedelta(days=40))
+    assert next(iter(signed_in.get(pages).context["month"].fields["month"].choices)) == ("every", "all that are owed")
+    assert status(signed_in, pages, "post", kind="thanks", month="every") == 302
+    batch = Batch.objects.get()
+    assert (batch.title, len(titles(desk, batch))) == ("Thanks of August 2026 to October 2026", 4)
+    come(desk, givers[0], TUESDAY - timedelta(days=20))
+    assert status(signed_in, reverse("outreach:batch-renew", args=[batch.pk]), "post", once="more") == 302
+    assert len(titles(desk, batch)) == 5
+
+
 def test_what_one_giver_brought_on_one_day_is_one_letter_from_either_page(
     signed_in: Client, desk: Desk, givers: Any
 ) -> None:
