@@ -221,7 +221,7 @@ def thanked_for(desk: Desk, school: School, words: Words) -> GiftQuerySet:
     """What families are due to be thanked for; from a day that was typed on all that came, thanked for or not."""
     first, last = day_of(words, "from_on"), day_of(words, "until_on") or desk.day
     all_time: GiftQuerySet = desk.gifts.filter(school=school, source=Source.FAMILIES, day__lte=last)
-    return all_time.filter(day__gte=first) if first else all_time.families_lately(families_since(desk.day))
+    return all_time.filter(day__gte=first) if first else all_time.families_to_thank(families_since(desk.day))
 
 
 def thanks_went_out(desk: Desk, school: School, facts: family_thanks.Facts) -> None:

@@ -183,7 +183,7 @@ def _owed(desk: Any) -> QuerySet[Any]:
 
 def _to_families(desk: Any) -> QuerySet[Any]:
     since = families_since(desk.day)
-    beside = desk.gifts.families_lately(since).of_the_same_school()
+    beside = desk.gifts.families_to_thank(since).of_the_same_school()
     often = Subquery(beside.annotate(often=Func("pk", function="COUNT")).values("often"))
     return desk.gifts.first_of_each_school(since).with_first_line().annotate(often=often)  # type: ignore[no-any-return]
 

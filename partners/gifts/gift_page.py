@@ -64,7 +64,7 @@ def accept_form(desk: Desk, gift: Gift) -> str:
 
 def families_by(desk: Desk, gift: Gift) -> date | None:
     """By when all families of its school are to be thanked, for this and for what came before it."""
-    due = desk.gifts.families_lately(families_since(desk.day)).filter(school=gift.school_id)
+    due = desk.gifts.families_to_thank(families_since(desk.day)).filter(school=gift.school_id)
     found: date | None = due.aggregate(day=Min("families_due"))["day"] if due.filter(pk=gift.pk).exists() else None
     return found
 

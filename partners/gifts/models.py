@@ -54,12 +54,8 @@ class GiftQuerySet(models.QuerySet["Gift"]):
     def to_hand_in(self) -> GiftQuerySet:
         return self.filter(hand_in_due__isnull=False, handed_in_on=None)
 
-    def families_to_thank(self) -> GiftQuerySet:
-        return self.filter(families_due__isnull=False, families_thanked_on=None)
-
-    def families_lately(self, since: date) -> GiftQuerySet:
-        """What families are still to be thanked for by a day from `since` on (`dates.families_since`)."""
-        return self.families_to_thank().filter(families_due__gte=since)
+    def families_to_thank(self, since: date = date.min) -> GiftQuerySet:
+        return self.filter(families_due__isnull=False, families_due__gte=since, families_thanked_on=None)
 
     def of_the_same_school(self) -> GiftQuerySet:
         """As the gift of the query around it."""
@@ -69,16 +65,15 @@ class GiftQuerySet(models.QuerySet["Gift"]):
         """Of what families are still to be thanked for, what its school is to thank for first."""
         sooner = Q(families_due__lt=OuterRef("families_due"))
         sooner |= Q(families_due=OuterRef("families_due"), pk__lt=OuterRef("pk"))
-        beside = Gift.objects.families_lately(since).of_the_same_school()
-        return self.families_lately(since).filter(~Exists(beside.filter(sooner)))
+        beside = Gift.objects.families_to_thank(since).of_the_same_school()
+        return self.families_to_thank(since).filter(~Exists(beside.filter(sooner)))
 
     def search(self, text: str) -> GiftQuerySet:
         """Every word stands in the giver's name, where accents do not matter, or in one of the things."""
         found = self
         for word in text.split()[:MOST_WORDS]:
             things = GiftLine.objects.filter(gift=OuterRef("pk"), description__icontains=word)
-            key = name_key(word)
-            given_by = Q(partner__name_key__contains=key) if key else Q(pk__in=[])
+            given_by = Q(partner__name_key__contains=key) if (key := name_key(word)) else Q(pk__in=[])
             found = found.filter(given_by | Exists(things))
         return found
 
