@@ -89,7 +89,9 @@ self.Phone = (() => {
     if (why.length === 0) return;
     const summary = document.getElementById("kept-why").content.firstElementChild.cloneNode(true);
     const item = (text) => Object.assign(document.createElement("li"), { textContent: text });
-    summary.querySelector("ul").append(...why.map(item));
+    const list = document.createElement("ul");
+    list.append(...why.map(item));
+    summary.append(list);
     form.before(summary);
     summary.focus();
   }
