@@ -8,7 +8,7 @@ from typing import Any
 from partners.ground.changes import COUNTED
 from partners.ground.models import Event
 from partners.program.desk import Desk
-from partners.program.letter_pictures import may_choose
+from partners.program.letter_pictures import is_theirs
 
 KEEPERS_ROWS = ("membership", "invitation", "program", "letterpicture")
 # Everybody makes and ends the calendar address of their own, and says how they sign, and by which picture.
@@ -22,7 +22,8 @@ def may_take_back(desk: Desk, event: Event) -> bool:
 def _is_own(desk: Desk, item: Mapping[str, Any]) -> bool:
     before, after = item["before"], item["after"]
     if item["model"] == "letterpicture":
-        return all(may_choose(desk, one["use"], one["name"]) for one in (before, after) if one)
+        stood = [one for one in (before, after) if one]
+        return all(is_theirs(desk, one["use"], one["name"], one["created_by_id"]) for one in stood)
     if item["model"] != "membership" or not (before and after):
         return False
     changed = {name for name in {*before, *after} if before.get(name) != after.get(name)}

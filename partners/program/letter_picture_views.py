@@ -71,8 +71,14 @@ def letter_picture_list(request: DeskRequest) -> HttpResponse:
 
 
 def signature_place(desk: Desk) -> dict[str, Any]:
-    """The signature of who is at the desk, and whether it is theirs alone to choose."""
+    """The signature of who is at the desk."""
     return {"use": LetterUse.SIGNATURE, "row": letter_pictures.stored(desk, LetterUse.SIGNATURE)}
+
+
+def own_place(desk: Desk) -> dict[str, Any] | None:
+    """None for who signs under no name of their own, or under one whose signature somebody else chose."""
+    place = signature_place(desk) if desk.signer else None
+    return place if place is None or place["row"] is None or is_theirs(desk, place["row"]) else None
 
 
 def signing(desk: Desk) -> set[str]:
@@ -94,6 +100,8 @@ def letter_picture_choose(request: DeskRequest, use: str, pk: int) -> HttpRespon
         raise PermissionDenied
     school = get_object_or_404(request.desk.schools, pk=pk) if pk else None
     row = letter_pictures.stored(request.desk, use, school)
+    if row is not None and not is_theirs(request.desk, row):
+        raise PermissionDenied
     first = {"alone": row.alone} if row else {}
     form = LetterPictureForm(
         request.POST or None, request.FILES or None, desk=request.desk, use=use, chosen=row is not None, initial=first
@@ -114,9 +122,13 @@ def letter_picture_choose(request: DeskRequest, use: str, pk: int) -> HttpRespon
 def picture_at(desk: Desk, pk: int) -> LetterPicture:
     """PermissionDenied where it is not for the person."""
     row: LetterPicture = get_object_or_404(desk.letter_pictures.select_related("file"), pk=pk)
-    if not letter_pictures.may_choose(desk, row.use, row.name):
+    if not is_theirs(desk, row):
         raise PermissionDenied
     return row
+
+
+def is_theirs(desk: Desk, row: LetterPicture) -> bool:
+    return letter_pictures.is_theirs(desk, row.use, row.name, row.created_by_id)
 
 
 @require_POST

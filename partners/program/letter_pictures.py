@@ -23,11 +23,19 @@ def stored(desk: Desk, use: str, school: Any = None) -> LetterPicture | None:
     return found
 
 
-def may_choose(desk: Desk, use: str, name: str = "") -> bool:
+def may_choose(desk: Desk, use: str) -> bool:
     """All pictures are the keeper's to choose; a colleague with a name of their own has their own signature."""
+    return desk.keeps or (use == LetterUse.SIGNATURE and desk.signer is not None)
+
+
+def is_theirs(desk: Desk, use: str, name: str, chosen_by: int | None) -> bool:
+    """Whether the picture is for who is at the desk: of colleagues the one they chose themselves. The name alone is no
+    proof, since all write what they like under what they print.
+    """
     if desk.keeps:
         return True
-    return use == LetterUse.SIGNATURE and desk.signer is not None and name in ("", desk.signs.teacher)
+    own = desk.signs.teacher, desk.user.pk if desk.user else None
+    return may_choose(desk, use) and (name, chosen_by) == own
 
 
 def choose(*, desk: Desk, use: str, made: Made | None, school: Any = None, alone: bool = False) -> LetterPicture:

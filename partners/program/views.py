@@ -17,7 +17,7 @@ from partners.program import actions
 from partners.program.access import DeskRequest, keepers, teachers
 from partners.program.bar import bar
 from partners.program.forms import MemberForm, SignsForm
-from partners.program.letter_picture_views import signature_place
+from partners.program.letter_picture_views import own_place
 from partners.program.models import Membership
 
 
@@ -83,8 +83,7 @@ def own_name(request: DeskRequest) -> HttpResponse:
         actions.sign_letters(desk=request.desk, member=stored, seen=form.version_seen, **form.values())
         said(request, _("Saved."))
         return redirect("program:own-name")
-    place = signature_place(request.desk) if request.desk.signer else None
-    return render(request, "program/own_name.html", {"form": form, "place": place})
+    return render(request, "program/own_name.html", {"form": form, "place": own_place(request.desk)})
 
 
 @require_POST

@@ -17,8 +17,10 @@ from partners.program import letter_pictures
 from partners.program.actions import edit_program
 from partners.program.desk import Desk
 from partners.program.file_models import LetterPicture
+from partners.program.keepers_changes import may_take_back
 from partners.program.letter_pictures import may_sign, signature_bytes
 from partners.program.models import Membership
+from partners.program.signing import signer_of
 from tests import people
 from tests.ground import sent_files as sent
 from tests.ladder import UNKNOWN, enter, flat, status
@@ -126,6 +128,29 @@ def test_a_colleague_who_signs_has_a_signature_of_their_own_and_no_other_picture
     assert "Signature of Omar Whitfield" in flat(enter(client, june).get(LIST))
     enter(client, omar).post(reverse("program:letter-picture-remove", args=[row.pk]))
     assert list(LetterPicture.objects.all()) == [keepers_own]
+
+
+def test_who_calls_themselves_by_the_name_of_another_does_not_reach_their_signature(
+    client: Client, june: Membership, omar: Membership
+) -> None:
+    choose(enter(client, june), png(hand()), "signature")
+    row = LetterPicture.objects.get()
+    chosen = Event.objects.latest("pk")
+    Membership.objects.filter(pk=omar.pk).update(signs_as="June Castellanos")
+    omar.refresh_from_db()
+    enter(client, omar)
+    picture, remove = (reverse(f"program:letter-picture{verb}", args=[row.pk]) for verb in ("", "-remove"))
+    assert picture not in flat(client.get(reverse("program:own-name")))
+    found = [
+        status(client, picture),
+        status(client, remove, "post"),
+        choose(client, png(wheel()), "signature").status_code,
+    ]
+    assert found == [403] * 3
+    assert not may_take_back(
+        people.make_desk(june.program, user=omar.user, role=omar.role, signer=signer_of(omar)), chosen
+    )
+    assert LetterPicture.objects.get().file_id == row.file_id
 
 
 def test_only_who_keeps_the_book_reaches_them(
