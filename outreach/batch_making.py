@@ -77,14 +77,17 @@ def make_outing(desk: Desk, outing: Outing, batch: Batch | None = None) -> Batch
 def make_introductions(
     desk: Desk, school: School | None = None, teacher: str = "", former: str = "", batch: Batch | None = None
 ) -> Batch | None:
-    """A letter to each partner of the school, or of them all, by which `teacher` is introduced."""
-    teacher, school = teacher or desk.signs.teacher, school or school_meant(desk)
+    """A letter to each partner of the school, or of them all, by which `teacher` is introduced.
+
+    A `batch` that is there stays one of all schools, and what was typed on a letter of it stays, whoever renews it.
+    """
+    teacher, school = teacher or desk.signs.teacher, school or (None if batch else school_meant(desk))
     title = _("Letters to introduce %(name)s") % {"name": teacher}
     return fill_batch(
         desk=desk,
         kind=BatchKind.INTRODUCTION,
         title=f"{title}, {school}" if school else title,
-        wanted=introductions_of(desk, school, teacher, former),
+        wanted=introductions_of(desk, school, teacher, former, anew=batch is None),
         school=school,
         batch=batch,
         letters__words__teacher=teacher,
@@ -98,7 +101,7 @@ def up_to_date(desk: Desk, batch: Batch) -> Batch | None:
     if batch.kind == BatchKind.OUTING and batch.outing is not None:
         return make_outing(desk, batch.outing, batch)
     if batch.kind == BatchKind.INTRODUCTION:
-        any_letter = desk.letters.filter(batch=batch).first()
+        any_letter = desk.letters.filter(batch=batch).order_by("pk").first()
         told = any_letter.words if any_letter else {}
         return make_introductions(desk, batch.school, told.get("teacher", ""), told.get("former", ""), batch)
     span = next((one for one in spans(desk) if one.first == batch.first), None)
@@ -151,17 +154,19 @@ def outing_of(desk: Desk, outing: Outing) -> list[Wanted]:
     ]
 
 
-def introductions_of(desk: Desk, school: School | None, teacher: str, former: str) -> list[Wanted]:
+def introductions_of(desk: Desk, school: School | None, teacher: str, former: str, *, anew: bool) -> list[Wanted]:
     """Whoever has had no letter of this teacher yet. The words say whose it is and of which school, wherever it is
-    opened and whoever prints it.
+    opened and whoever prints it; in place of whom may stand otherwise in a draft, unless it is said `anew`.
     """
     gone = desk.letters.filter(document=introduction_letter.SLUG, words__teacher=teacher)
     written = set(gone.exclude(state=LetterState.DRAFT).values_list("partner_id", flat=True))
     rows = to_introduce(desk_of(desk, school)).exclude(name=REMOVED)
-    told = {"teacher": teacher, "former": former, "school": school.pk if school else None}
+    told: dict[str, Any] = {"teacher": teacher, "school": school.pk if school else None}
+    before: dict[str, Any] = {"former": former}
+    words, always = ({}, told | before) if anew else (before, told)
     sheets = [wanted(desk, introduction_letter.SLUG, row, place_of(row)) for row in rows if row.pk not in written]
     about = {"school": school} if school else {}
-    return [replace(one, always=told, about={**one.about, **about}) for one in sheets]
+    return [replace(one, words=words, always=always, about={**one.about, **about}) for one in sheets]
 
 
 def wanted(desk: Desk, slug: str, row: Any, order: tuple[Any, ...], words: dict[str, Any] | None = None) -> Wanted:

@@ -12,13 +12,15 @@ from django.utils.translation import gettext_noop
 
 from partners.ground.changes import Change, change
 from partners.letters.going import Going, end_batches, go
-from partners.letters.models import Batch, Letter, LetterState
+from partners.letters.models import Batch, BatchKind, Letter, LetterState
 from partners.program.desk import Desk
 from partners.school.models import School
 from partners.visits.models import Outing
 
 MADE_FOR_IT = frozenset({"need", "school", "year", "teacher", "former"})
 """Words that a batch puts into a draft itself; a draft with any others was written by somebody."""
+TO_PARTNERS = (BatchKind.YEAR_END, BatchKind.INTRODUCTION)
+"""Who sees the gifts of some schools only cannot tell whether one of these for all schools is still wanted."""
 AT_ONCE = 500
 
 
@@ -79,7 +81,8 @@ def fill_batch(
         batch = batch or book.add(Batch(kind=kind, title=title[:120], day=desk.day, **of))
         book.about(batch)
         inside = {one.pk for one in drafts.values()}
-        _leave(book, desk.letters.filter(batch=batch, state=LetterState.DRAFT).exclude(pk__in=inside))
+        others = desk.letters.filter(batch=batch, state=LetterState.DRAFT).exclude(pk__in=inside)
+        _leave(book, others.exclude(school=None) if desk.school_ids and kind in TO_PARTNERS else others)
         _put_in(book, desk, batch, wanted, drafts)
         end_batches(book, [batch.pk], desk.day)
     return batch

@@ -9,13 +9,14 @@ import time_machine
 from django.test import Client
 from django.urls import reverse
 
-from outreach.batch_making import make_introductions
+from outreach.batch_making import make_introductions, make_year_end, up_to_date
 from partners.agenda.check_book import differences
 from partners.letters.models import Batch
 from partners.program.desk import Desk
 from partners.program.models import Membership
 from partners.promises.actions import promise
 from partners.school.models import School
+from partners.year.span import spans
 from tests import people
 from tests.ladder import enter, flat
 from tests.outreach.batch_book import body, come, titles, went
@@ -115,3 +116,32 @@ def test_a_batch_brought_up_to_date_by_a_teacher_of_one_school_keeps_the_sheets_
     batch.letters.exclude(partner__name="Quill Printing").delete()
     assert str(batch) not in flat(client.get(reverse(LIST)))
     assert str(batch) not in flat(client.get(reverse("agenda:review")))
+
+
+def test_a_teacher_of_one_school_takes_nothing_out_of_a_batch_of_all_and_makes_it_no_letter_of_theirs(
+    client: Client, desk: Desk, ridge: School, omar: Membership
+) -> None:
+    (year,) = [span for span in spans(desk) if span.goes_on(desk.day)]
+    made = [make_introductions(desk, None, "June Castellanos", "Ana Ruiz"), make_year_end(desk, year)]
+    before = [(titles(desk, batch), [one.words for one in batch.letters.order_by("pk")]) for batch in made if batch]
+    assert [len(names) for names, _words in before] == [3, 2]
+    Membership.objects.filter(pk=omar.pk).update(school_ids=[ridge.pk])
+    enter(client, omar)
+    for batch in made:
+        client.post(reverse("outreach:batch-renew", args=[batch and batch.pk]))
+    assert before == [
+        (titles(desk, batch), [one.words for one in batch.letters.order_by("pk")]) for batch in made if batch
+    ]
+
+
+def test_in_place_of_whom_one_letter_says_stays_with_it_when_its_batch_is_brought_up_to_date(
+    desk: Desk, ridge: School
+) -> None:
+    batch = make_introductions(desk, ridge, "Omar Whitfield", "June Castellanos")
+    assert batch is not None
+    own = batch.letters.get(partner__name="Tile House")
+    own.words["former"] = "Ana Ruiz"
+    own.save()
+    up_to_date(desk, batch)
+    told = {one.partner.name: one.words["former"] for one in batch.letters.select_related("partner")}
+    assert told == {"Garden Center": "June Castellanos", "Tile House": "Ana Ruiz"}
