@@ -13,6 +13,7 @@ from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from partners.directory.meanwhile import refuse_the_forgotten
 from partners.directory.partner_field import PartnerField
 from partners.directory.same_partner import LikelyPartner, likely_partners, picked_of_likely
 from partners.exchanges.actions import Given, PlainItems
@@ -229,6 +230,7 @@ class AgreeForm(TradeForm):
             self.likely = likely_partners(self.desk, name=partner)
             if self.likely:
                 self.add_error("partner", _("Is it one of those below? If not, say that it is a new one."))
+        refuse_the_forgotten(self, partner, [])
         return data
 
 

@@ -12,6 +12,7 @@ from partners.exchanges.forms import AgreeForm, TradeForm, promoting_words
 from partners.exchanges.give_forms import give_forms
 from partners.exchanges.models import Trade
 from partners.exchanges.new_trade import first_values, of_trade, whole
+from partners.ground.traces import REMOVED
 from partners.program.desk import Desk
 from partners.promises.models import Part
 
@@ -35,7 +36,8 @@ def agree_form(desk: Desk, data: Any, address: QueryDict, like: Trade | None) ->
     initial = first_values(desk, address)
     if like is None:
         return AgreeForm(data, desk=desk, initial=initial)
-    initial |= as_before(desk, like) | {"partner": initial["partner"] or like.partner_id}
+    with_whom = "" if like.partner.name == REMOVED else like.partner_id
+    initial |= as_before(desk, like) | {"partner": initial["partner"] or with_whom}
     form = AgreeForm(data, desk=desk, initial=initial, gives=give_forms(desk, data, gives_before(like)))
     form.words = form.words or promoting_words(initial)
     say_last_days(form, like)

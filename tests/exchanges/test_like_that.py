@@ -6,8 +6,10 @@ import pytest
 import time_machine
 from django.urls import reverse
 
+from partners.directory.models import Partner
 from partners.exchanges.actions import PlainItems
 from partners.exchanges.count_actions import close_part
+from partners.ground.traces import REMOVED
 from partners.promises.models import Side
 from partners.school.project_actions import add_project
 from tests import people
@@ -76,6 +78,16 @@ def test_it_may_be_with_somebody_else_and_takes_no_project_that_is_over(signed_i
     settled.save()
     values = shown(signed_in, f"{NEW}?like={settled.pk}&partner={other.pk}")
     assert (values["partner"], "project" in values) == (str(other.pk), False)
+
+
+def test_nothing_is_agreed_with_who_asked_to_be_forgotten(signed_in, program, settled):
+    Partner.objects.update(name=REMOVED)
+    values = shown(signed_in, f"{NEW}?like={settled.pk}")
+    assert (values["what"], values["partner"]) == ("decorated seed packets", "")
+    sent = {**values, "partner_pk": settled.partner_id, "due": "2027-04-09", "agreed_on": LATER}
+    answer = signed_in.post(NEW, {**sent, "give-TOTAL_FORMS": "3", "give-INITIAL_FORMS": "1"})
+    assert "They asked to be forgotten" in flat(answer)
+    assert program.trades.count() == 1
 
 
 def test_words_that_were_asked_about_are_asked_about_before_it_is_sent(signed_in, settled):
