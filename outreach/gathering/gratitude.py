@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from django.db.models import Prefetch, Q, QuerySet
@@ -103,7 +104,7 @@ def gather_owed(desk: Desk, owed: Owed, words: dict[str, Any]) -> Facts:
         return gather_gift(desk, owed.gift, words)
     school = owed.school or school_meant(desk)
     language = words.get("language") or desk.program.language
-    given = promised(owed.promise, language) if owed.promise else {"form": "goods"}
+    given = promised(owed.promise, desk.day, language) if owed.promise else {"form": "goods"}
     note: dict[str, Any] = {"note": "considering"} if owed.reason == ThanksFor.CONSIDERING else {}
     if owed.reason == ThanksFor.GRANT and owed.grant is not None:
         given, note = for_the_award(owed.grant), {"note": "award", "grant": owed.grant.title}
@@ -133,7 +134,8 @@ def ours(trade: Trade, language: str) -> str:
     return counted(replace(item, quantity=kept, at_most=None) if kept else item, language)
 
 
-def promised(promise: Promise, language: str = "en") -> dict[str, Any]:
+def promised(promise: Promise, day: date, language: str = "en") -> dict[str, Any]:
+    """What the letter of `day` says of it; a day that has gone by is announced to nobody."""
     need = promise.need
     project = need.project if need else None
     side = {"part_of_trade": True, "back": ours(promise.trade, language)} if promise.trade else {}
@@ -144,7 +146,7 @@ def promised(promise: Promise, language: str = "en") -> dict[str, Any]:
         "amount_cents": promise.amount_cents,
         "items": () if promise.amount_cents else (counted_item(promise),),
         "meant_for": promised_for(promise),
-        "expected_on": promise.due,
+        "expected_on": promise.due if promise.due >= day else None,
         "we_collect": promise.collect,
         "students": (need.students or (project.children() if project else None)) if need else None,
     }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -47,6 +48,13 @@ def test_promised_money_says_what_it_was_asked_for(desk: Desk, what: str, said: 
     assert f"{desk.day.year}.{said} The day you named" in opening(desk, "thanks-note", owed.pk)
     came = receive_promised(desk=desk, promise=desk.promises.get(), day=desk.day)
     assert opening(desk, "gratitude-letter", came.pk).endswith(f"{desk.day.year}.{said}")
+
+
+def test_thanks_written_late_announce_no_day_that_has_gone_by(desk: Desk) -> None:
+    before = desk.day - timedelta(days=1)
+    yes: dict[str, Any] = {"happened": "yes", "what": "paper", "due": before, "day": before}
+    log_visit(desk=desk, said=Said(where=make_partner(desk.program), **yes))
+    assert opening(desk, "thanks-note", desk.thanks.get().pk).endswith(f"{before.year}: paper.")
 
 
 def test_what_nobody_asked_for_is_told_as_it_was_written(desk: Desk) -> None:
