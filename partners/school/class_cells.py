@@ -90,7 +90,7 @@ def read_minutes(typed: str) -> int:
     """From `45`, `45 min`, `0:45` or `9:10–9:55`. Raises PlainError."""
     words = typed.strip().lower()
     plain = re.fullmatch(r"(\d{1,4})(?:\.0*)?(?: ?(?:m|min|mins|minutes?|'|′))?\.?", words)
-    length = re.fullmatch(r"(\d):([0-5]\d)(?::00)?", words)
+    length = re.fullmatch(r"([0-3]):([0-5]\d)(?::00)?", words)
     clock = re.fullmatch(r"(\d{1,2}):([0-5]\d) ?(?:am|pm)? ?(?:-|–|to) ?(\d{1,2}):([0-5]\d) ?(?:am|pm)?", words)
     minutes = 0
     if plain:

@@ -115,7 +115,7 @@ def test_minutes_as_they_are_written(typed: str, minutes: int) -> None:
     assert read_minutes(typed) == minutes
 
 
-@pytest.mark.parametrize("typed", ["0", "601", "-5", "long", "9:10-9:10"])
+@pytest.mark.parametrize("typed", ["0", "601", "-5", "long", "9:10-9:10", "9:00"])
 def test_no_minutes(typed: str) -> None:
     with pytest.raises(PlainError, match="no length of a lesson"):
         read_minutes(typed)
