@@ -45,6 +45,8 @@ def state_of(row: Row, stored: TradeClass, day: date) -> tuple[str, str]:
         return "apart", _("makes none")
     if not row.left:
         return "done", _("all done")
+    if row.why is Why.NO_MINUTES:
+        return "short", _("length of lessons not entered")
     if row.short_by:
         words = ngettext("%(count)s does not fit", "%(count)s do not fit", row.short_by)
         return "short", words % {"count": f"{row.short_by:,}"}
