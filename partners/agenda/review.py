@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from django.urls import reverse
@@ -80,11 +80,16 @@ def review(desk: Desk, after: Place | None = None, hand: Hand | None = None) -> 
         % {"ends": date_format(ends, "DATE_FORMAT"), "today": date_format(desk.day, "MONTH_DAY_FORMAT")},
         "groups": groups,
         "tally": tally(settled),
+        "through": "" if page or after or hand else nothing_more(ends),
         "hands": chips(desk, ends, hand, TITLES, whole) if more or after or hand else (),
         "after": f"?{f'hand={hand}&' if hand else ''}after={ended}" if more else "",
         "many": MANY if desk.writes else (),
         "many_url": reverse("agenda:settle-many"),
     }
+
+
+def nothing_more(ends: date) -> str:
+    return _("Nothing more is due through %(ends)s.") % {"ends": date_format(ends, "DATE_FORMAT")}
 
 
 def between(settled: Sequence[SettledLine], after: Place | None, through: Place | None) -> list[SettledLine]:

@@ -184,7 +184,7 @@ def bring(desk: Desk, lines: Sequence[DueLine]) -> list[Entry]:
         stops = outing.stops.count()
         words = ngettext("the sheet for %(count)d place", "sheets for %(count)d places", stops) % {"count": stops}
         things.append(Entry(words, url=outing.get_absolute_url(), why=_("with school ID, a pen, the receipt form")))
-    if any(line.hand is Hand.COLLECT for line in lines):
+    if any(line.hand is Hand.COLLECT and line.fetched for line in lines):
         things.append(Entry(_("a bag or box"), why=_("for what is collected")))
     made = (line for line in lines if line.hand is Hand.MAKE and line.source not in NOT_BROUGHT)
     things += [Entry(line.what, url=line.who_url, why=line.who) for line in made]

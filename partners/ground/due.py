@@ -58,6 +58,7 @@ class DueLine(ReadByTemplates):
     """One thing to do, derived from the record. `key` is "<room>-<source>-<pk>"; `acts[0]` is the main button.
 
     `verb` reads on with who ("Collect from"), `alone` where who stands elsewhere ("Collect"); empty: the same words.
+    `fetched` is whether what is collected needs a bag: not where they bring it.
     """
 
     source: str
@@ -77,6 +78,7 @@ class DueLine(ReadByTemplates):
     late_from: date | None = None
     acts: tuple[Act, ...] = ()
     alone: Words = ""
+    fetched: bool = True
 
     @property
     def key(self) -> str:

@@ -64,7 +64,8 @@ def _theirs(row: tuple[Any, ...], day: date) -> DueLine:
         hand, verb, alone = Hand.CALL, _("Ask how it stands at"), _("Ask how it stands:")
     else:
         hand, verb, alone = Hand.COLLECT, _("They bring it:"), ""
-    return _line(THEIRS_SLUG, row, hand=hand, verb=verb, alone=alone, why=_why(one), acts=tuple(acts))
+    words = {"verb": verb, "alone": alone, "why": _why(one)}
+    return _line(THEIRS_SLUG, row, hand=hand, fetched=one["collect"], acts=tuple(acts), **words)
 
 
 def _ours(row: tuple[Any, ...], day: date) -> DueLine:

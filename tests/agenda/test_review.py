@@ -90,6 +90,12 @@ def test_the_tally_says_how_many_were_settled_and_moved(signed_in: Client, own: 
     settle_many(signed_in, "promises.ours", rows[31:], "move", "2026-10-30")
     assert review(own)["tally"] == "31 settled, 4 moved"
     assert "31 settled, 4 moved" in signed_in.get(reverse(REVIEW)).content.decode()
+    assert review(own)["through"] == ""
+
+
+def test_when_nothing_is_left_of_the_month_the_page_says_so(signed_in: Client, own: Desk) -> None:
+    settle(signed_in, "promises.ours", make_line(own, "promises.ours").pk)
+    assert "Nothing more is due through October 31, 2026." in signed_in.get(reverse(REVIEW)).content.decode()
 
 
 def test_nothing_settled_yet_is_said_kindly(own: Desk) -> None:

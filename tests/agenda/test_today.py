@@ -95,6 +95,12 @@ def test_what_to_bring(own: Desk) -> None:
     assert today(replace(own, role=Role.GUEST))["bring"] == []
 
 
+def test_no_bag_is_brought_for_what_they_bring_themselves(own: Desk) -> None:
+    make_line(own, "promises.theirs")
+    own.promises.update(collect=False, due=own.day)
+    assert today(own)["bring"] == []
+
+
 def test_an_outing_of_another_day_brings_nothing(own: Desk) -> None:
     planned(own, DAY + timedelta(days=1), "One")
     assert today(own)["bring"] == []
