@@ -147,10 +147,14 @@ def due_rows(
 
 
 class Stretch(NamedTuple):
-    """The first `limit` rows behind the stretch before and due by `until`."""
+    """The first `limit` rows behind the stretch before and due by `until`.
+
+    `if_room`: none where the stretch before is full, since nobody is shown them then.
+    """
 
     until: date
     limit: int
+    if_room: bool = False
 
 
 def due_in_stretches(
@@ -165,17 +169,17 @@ def due_in_stretches(
 
     `whole` is filled with the rows of the first stretch, by their source, wherever these are all that it has there.
     """
-    pages: list[list[list[Placed]]] = [[] for _stretch in stretches]
-    for source in read_by(desk, sources):
-        order = ORDER[source.slug]
-        for page, rows in zip(pages, cut(source, desk, stretches, after), strict=True):
-            page.append([Placed((order in BEHIND, row[1], order, row[0]), source, row) for row in rows])
-        if whole is not None and len(pages[0][-1]) < stretches[0].limit:
-            whole[source.slug] = pages[0][-1]
-    return [
-        list(islice(heapq.merge(*page, key=itemgetter(0)), stretch.limit))
-        for page, stretch in zip(pages, stretches, strict=True)
-    ]
+    readings = [Reading(source, desk, stretches, after) for source in read_by(desk, sources)]
+    pages: list[list[Placed]] = []
+    begins, full = None, False
+    for stretch in stretches:
+        asked = [] if full and stretch.if_room else [reading.placed(begins, stretch) for reading in readings]
+        if whole is not None and not pages:
+            each = zip(readings, asked, strict=True)
+            whole.update((reading.source.slug, rows) for reading, rows in each if len(rows) < stretch.limit)
+        pages.append(list(islice(heapq.merge(*asked, key=itemgetter(0)), stretch.limit)))
+        begins, full = (stretch.until, BEYOND), len(pages[-1]) == stretch.limit
+    return pages
 
 
 def read_by(desk: Desk, sources: Iterable[DueSource]) -> Iterator[DueSource]:
@@ -183,24 +187,29 @@ def read_by(desk: Desk, sources: Iterable[DueSource]) -> Iterator[DueSource]:
     return (source for source in sources if source.slug not in OF_MONEY or desk.reads(Opened.MONEY))
 
 
-def cut(
-    source: DueSource, desk: Desk, stretches: Sequence[Stretch], after: Place | None
-) -> Iterator[list[tuple[Any, ...]]]:
-    """One source's rows for each stretch; asked again only for a stretch that the reading did not reach."""
-    began = after.behind(ORDER[source.slug]) if after else None
-    if began == OVER:
-        yield []
-        began, stretches = (stretches[0].until, BEYOND), stretches[1:]
-    most = max((stretch.limit for stretch in stretches), default=0)
-    read = source.found(desk, until=stretches[-1].until, limit=most, after=began) if most else []
-    begins = began
-    for until, limit in stretches:
-        rows = [row for row in read if row[1] <= until and (begins is None or (row[1], row[0]) > begins)]
-        reached = len(read) < most or read[-1][1] > until
-        if len(rows) < limit and not (reached and (began is None or begins is None or began <= begins)):
-            rows = source.found(desk, until=until, limit=limit, after=begins)
-        yield rows[:limit]
-        begins = (until, BEYOND)
+class Reading:
+    """One source's rows, read once for all stretches; asked again only for a stretch that the reading did not reach."""
+
+    def __init__(self, source: DueSource, desk: Desk, stretches: Sequence[Stretch], after: Place | None) -> None:
+        self.source, self.desk, self.order = source, desk, ORDER[source.slug]
+        self.began = after.behind(self.order) if after else None
+        if self.began == OVER:
+            self.began, stretches = (stretches[0].until, BEYOND), stretches[1:]
+        self.most = max((stretch.limit for stretch in stretches), default=0)
+        until = stretches[-1].until if self.most else date.min
+        self.read = source.found(desk, until=until, limit=self.most, after=self.began) if self.most else []
+
+    def placed(self, begins: tuple[date, int] | None, stretch: Stretch) -> list[Placed]:
+        behind = self.order in BEHIND
+        rows = self.rows(begins or self.began, stretch.until, stretch.limit)
+        return [Placed((behind, row[1], self.order, row[0]), self.source, row) for row in rows]
+
+    def rows(self, begins: tuple[date, int] | None, until: date, limit: int) -> list[tuple[Any, ...]]:
+        rows = [row for row in self.read if row[1] <= until and (begins is None or (row[1], row[0]) > begins)]
+        reached = len(self.read) < self.most or not self.read or self.read[-1][1] > until
+        if len(rows) < limit and not (reached and (self.began is None or begins is None or self.began <= begins)):
+            rows = self.source.found(self.desk, until=until, limit=limit, after=begins)
+        return rows[:limit]
 
 
 def group_by_hand(lines: Iterable[DueLine], but: Collection[Hand] = ()) -> dict[Hand, list[DueLine]]:

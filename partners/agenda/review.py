@@ -61,12 +61,12 @@ def review(desk: Desk, after: Place | None = None, hand: Hand | None = None) -> 
     month = desk.day.replace(day=1)
     ends = next_month(month) - timedelta(days=1)
     then = next_month(ends + timedelta(days=1)) - timedelta(days=1)
-    stretches = [Stretch(ends, PAGE + 1), Stretch(then, NEXT_MONTH_SHOWN)]
+    stretches = [Stretch(ends, PAGE + 1), Stretch(then, NEXT_MONTH_SHOWN, if_room=True)]
     whole: dict[str, list[Placed]] | None = None if after or hand else {}
     found, coming = due_in_stretches(desk, stretches, after=after, sources=sources_of(hand, desk.day), whole=whole)
     more = len(found) > PAGE
     page = errands(desk, found[:PAGE], PAGE, reviewed=True)
-    ahead = [] if more else [[One(one.line(desk.day))] for one in coming]
+    ahead = [[One(one.line(desk.day))] for one in coming]
     settled = settled_on(desk)
     shown = show_errands(desk, [*page, *ahead], cut=more)
     ended = place_of(found[PAGE - 1].line(desk.day)) if more else None

@@ -52,10 +52,10 @@ class Entry:
 def today(desk: Desk) -> dict[str, Any]:
     """The context of Today, in about as many queries as there are sources, at any size of the book."""
     day = desk.day
-    stretches = [Stretch(day - timedelta(days=1), CAP), Stretch(day, CAP), Stretch(end_of_week(day), WEEK_LINES * 6)]
-    # Apart, so that what runs out today is found however much else is due today.
-    out = due_in_stretches(desk, stretches, sources=RUNNING_OUT)
-    lasting = due_in_stretches(desk, stretches, sources=LASTING)
+    before, ahead = Stretch(day - timedelta(days=1), CAP), Stretch(end_of_week(day), WEEK_LINES * 6)
+    # Apart, so that what runs out today is found however much else is due.
+    out = due_in_stretches(desk, [before, Stretch(day, CAP), ahead], sources=RUNNING_OUT)
+    lasting = due_in_stretches(desk, [before, Stretch(day, CAP, if_room=True), ahead], sources=LASTING)
     pages = zip(out, lasting, strict=True)
     late, due_today, coming = (sorted([*ours, *others], key=itemgetter(0)) for ours, others in pages)
     over = [one for one in out[1] if is_over(one.line(day))]

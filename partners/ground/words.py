@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from django.utils import translation
 from django.utils.html import escape
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext as looked_up
 
 from partners.ground.reader import reader
 
@@ -18,7 +18,7 @@ def gettext(text: str) -> str:
 
 @lru_cache(4096)
 def _kept(text: str, language: str | None) -> str:
-    return translation.gettext(text)
+    return looked_up(text)
 
 
 @lru_cache(4096)

@@ -76,6 +76,9 @@ def assert_stretches_are_pages(desk: Desk, until: date, size: int) -> None:
         for before, day, limit, rows in zip(days, days[1:], (3, 1), found[1:], strict=False):
             behind = due_rows(desk, until=day, limit=limit, after=Place.through(before), sources=BUT_QUIET)
             assert [one for one in rows if one.source in BUT_QUIET] == behind
+        spared = [Stretch(days[0], size), Stretch(days[1], 3, if_room=True), Stretch(days[2], 1)]
+        room = len(found[0]) < size
+        assert due_in_stretches(desk, spared, after=after) == [found[0], found[1] if room else [], found[2]]
 
 
 def keys_page_by_page(desk: Desk, until: Any, size: int) -> list[str]:

@@ -28,6 +28,8 @@ TOP = {
 }  # fmt: skip
 # The shape of a line, which tells nothing itself.
 NO_ROOMS_STORY = {"partners.ground.story"}
+TRANSLATION = "django.utils.translation"
+WORDS = {"gettext", "gettext_lazy", "gettext_noop", "ngettext", "ngettext_lazy", "pgettext_lazy", "get_language"}
 SOURCES = sorted(path for folder in ("partners", "outreach") for path in (ROOT / folder).rglob("*.py"))
 
 
@@ -118,6 +120,15 @@ def test_views_due_and_story_reach_rows_through_the_desk() -> None:
     guarded = [path for path in SOURCES if path.stem in ends or path.stem.endswith(tuple(f"_{end}" for end in ends))]
     assert len(guarded) > 40
     assert {place_of(path): managers_reached(path) for path in guarded if managers_reached(path)} == {}
+
+
+def test_nothing_turns_to_another_language_within_a_request() -> None:
+    """The language is asked for once (`partners/ground/reader.py`), so code may ask for words, and not turn."""
+    taken = {(place_of(path), name) for path in SOURCES for name in imported(path) if name.startswith(TRANSLATION)}
+    assert len(taken) > 300
+    assert {(place, name) for place, name in taken if name.removeprefix(f"{TRANSLATION}.") not in WORDS} == set()
+    pages = (ROOT / "templates").rglob("*.html")
+    assert [place_of(path) for path in pages if re.search(r"{%-?\s*language\b", path.read_text(encoding="utf-8"))] == []
 
 
 def test_top_level_holds_what_it_should() -> None:
