@@ -96,7 +96,7 @@ def _thanks(row: tuple[Any, ...], day: date) -> DueLine:
         Act(_("All thanked"), row_link("agenda:settle", row[0], THANKS), code="done"),
         _open_page(_("Who came"), "helpers:session-detail", row),
     )
-    why = _("on the day, while they are there")
+    why = _("on the day, while they are there") if day <= row[1] else ""
     return _session(THANKS, row, hand=Hand.WRITE, verb=_("Thank the helpers"), why=why, acts=acts)
 
 

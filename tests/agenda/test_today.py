@@ -269,3 +269,10 @@ def test_three_letters_are_one_line_and_two_stand_where_they_are_due(own: Desk) 
     assert [line.due for line in today(own)["lines"]] == [late, between, soon]
     make_line(own, "gifts.thanks", soon)
     assert [line.due for line in today(own)["lines"]] == [late, between]
+
+
+def test_helpers_are_to_be_thanked_while_they_are_there_on_the_day_only(own: Desk) -> None:
+    make_line(own, "helpers.thanks")
+    later = replace(own, day=DAY + timedelta(days=1))
+    shown = [today(desk)["runs_out"] + today(desk)["lines"] for desk in (own, later)]
+    assert [line.why for lines in shown for line in lines] == ["on the day, while they are there", ""]
