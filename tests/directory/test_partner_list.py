@@ -121,10 +121,11 @@ def test_the_list_sorts_by_when_we_last_heard(signed_in, program, sort, found):
     assert 'aria-sort="' in flat(answer)
 
 
-def test_an_order_that_is_not_offered_is_left_alone(signed_in, program):
+@pytest.mark.parametrize("sort", ["-notes", "12.50"])
+def test_an_order_that_is_not_offered_is_left_alone(signed_in, program, sort):
     make_partner(program, "B")
     make_partner(program, "A")
-    assert names(signed_in.get(LIST, {"sort": "-notes"})) == ["A", "B"]
+    assert names(signed_in.get(LIST, {"sort": sort})) == ["A", "B"]
 
 
 def test_pages_hold_fifty_and_know_whether_there_is_more(signed_in, program):
