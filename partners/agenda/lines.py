@@ -1,4 +1,4 @@
-"""One list of what is due, over every room; as many queries at any size as there are sources.
+"""One list of what is due, over every room; at any size about as many queries as there are sources.
 
 What has a day comes in order of date. Partners gone quiet have none, only the day of the last word: they come behind.
 """
