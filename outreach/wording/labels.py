@@ -19,7 +19,7 @@ WORDS = {
         title="Labels",
         page="Labels, sheet {page} of {pages}",
         check="Check how the labels lie",
-        how="Printed at 100 %, each frame lies on the edge of a label. Hold it with a label sheet against a window.",
+        how="Printed at 100%, each frame lies on the edge of a label. Hold it with a label sheet against a window.",
         first="printing begins here",
         used="left free",
     ),

@@ -11,6 +11,7 @@ from django.db.models import QuerySet
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render, resolve_url
 from django.utils.dateparse import parse_date
+from django.utils.text import capfirst
 from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
@@ -143,7 +144,7 @@ def settle_these(request: DeskRequest, chosen: Sequence[Chosen], act: str) -> No
 def words_after(chosen: Sequence[Chosen], label: str, settled: Sequence[Mapping[str, Any]]) -> str:
     """What was settled, and how: "Riverbend, 60 pots: Done", "12 lines: Done"."""
     if len(chosen) == 1:
-        return _("%(what)s: %(label)s") % {"what": chosen[0].heading, "label": settled[0]["settled"]}
+        return _("%(what)s: %(label)s") % {"what": capfirst(chosen[0].heading), "label": settled[0]["settled"]}
     words = ngettext("%(count)d line: %(label)s", "%(count)d lines: %(label)s", len(settled))
     return words % {"count": len(settled), "label": label}
 

@@ -29,7 +29,7 @@ class RateField(forms.CharField):
             raise ValidationError(_(error.sentence) % error.facts) from error
 
     def prepare_value(self, value: Any) -> Any:
-        return rate_words(value).removesuffix(" %") if isinstance(value, int) else value
+        return rate_words(value).removesuffix("%") if isinstance(value, int) else value
 
 
 class GrantLineField(forms.ModelChoiceField):  # type: ignore[type-arg]

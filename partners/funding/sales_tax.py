@@ -47,7 +47,7 @@ def tax_cents(subtotals_cents: Sequence[int], rate_percent: Decimal, per_item: b
 
 def out_of_range(typed: str) -> SalesTaxError:
     sentence = gettext_noop(
-        "%(rate)s %% is no sales tax: a rate lies between 0 and %(most)s %%. Is a decimal point missing?"
+        "%(rate)s%% is no sales tax: a rate lies between 0 and %(most)s%%. Is a decimal point missing?"
     )
     return SalesTaxError("rate", sentence, rate=typed, most=MOST_PERCENT)
 
@@ -80,5 +80,5 @@ def percent(parts: int) -> Decimal:
 
 
 def rate_words(parts: int) -> str:
-    """`6.875 %`, without blind zeros."""
-    return f"{percent(parts).normalize():f} %"
+    """`6.875%`, without blind zeros."""
+    return f"{percent(parts).normalize():f}%"

@@ -120,7 +120,7 @@ def test_a_receipt_shows_tax_saved_and_how_many_days_are_left(signed_in, slip):
         ([("clay", "")], {"total_cents": "43"}, "Type what this line comes to."),
         ([], {"total_cents": "43"}, "Say what was bought, at least one line."),
         ([("clay", "40")], {"total_cents": "40", "bought_on": "2026-10-07"}, "That day is still ahead."),
-        ([("clay", "40")], {"total_cents": "40", "tax_rate": "600"}, "600 % is no sales tax"),
+        ([("clay", "40")], {"total_cents": "40", "tax_rate": "600"}, "600% is no sales tax"),
         ([("clay", "40")], {"total_cents": "40", "discount": "50"}, "The discount is larger than everything"),
         ([("clay", "-40")], {"total_cents": "40"}, "Type the amount without a minus sign."),
     ],

@@ -56,7 +56,7 @@ def test_a_rate_is_read_as_typed(typed, parts):
 @pytest.mark.parametrize(
     ("typed", "words"),
     [
-        ("600", "600 % is no sales tax"), ("30.0001", "lies between 0 and 30"), ("-5", "-5 % is no sales tax"),
+        ("600", "600% is no sales tax"), ("30.0001", "lies between 0 and 30"), ("-5", "-5% is no sales tax"),
         ("6.87505", "more than four digits"), ("six", "six is not a rate"), ("", "is not a rate"),
         ("6,875", "is not a rate"), ("1e3", "is not a rate"),
     ],
@@ -67,5 +67,5 @@ def test_what_is_no_rate_is_refused_in_words(typed, words):
 
 
 def test_a_rate_is_shown_without_blind_zeros_and_a_state_is_known_by_name_too():
-    assert [rate_words(parts) for parts in (68750, 70000, 0, 300000)] == ["6.875 %", "7 %", "0 %", "30 %"]
+    assert [rate_words(parts) for parts in (68750, 70000, 0, 300000)] == ["6.875%", "7%", "0%", "30%"]
     assert [state_code(text) for text in ("nj", "New  Jersey", "Jersey", "N.J.")] == ["NJ", "NJ", "", ""]

@@ -53,7 +53,7 @@ def text(desk: Desk, trade: Trade) -> str:
     "said",
     [
         "250 to 300 decorated seed packets (4 by 5 inches) by Friday, April 16, 2027 brought by: June",
-        "330 plain seed packets, with 10 % spares by Friday, March 5, 2027 brought by: Dana Whitlock",
+        "330 plain seed packets, with 10% spares by Friday, March 5, 2027 brought by: Dana Whitlock",
         "120 terracotta pots, 4 inch by Friday, April 30, 2027",
         "From April 19, 2027, taken down by May 14, 2027",
         "School and grade. No last names.",
@@ -241,6 +241,6 @@ def test_the_trades_page_leads_to_the_memos_that_went_out(signed_in: Client, tra
 
 @pytest.mark.django_db
 def test_spares_are_named_where_the_number_includes_them(desk: Desk, trade: Trade):
-    assert "330 plain seed packets, with 10 % spares" in text(desk, trade)
+    assert "330 plain seed packets, with 10% spares" in text(desk, trade)
     trade.promises.filter(part="plain").update(quantity=300)
     assert "spares" not in text(desk, trade)
