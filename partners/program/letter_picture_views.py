@@ -61,18 +61,27 @@ def letter_picture_list(request: DeskRequest) -> HttpResponse:
     others = [row for row in rows if row.use == LetterUse.SIGNATURE and row.name != desk.signs.teacher]
     places = [
         *(
-            {"school": school, "use": LetterUse.LETTERHEAD, "row": heads.get(school.pk if school else None)}
+            {
+                "about": school or desk.program,
+                "school": school,
+                "use": LetterUse.LETTERHEAD,
+                "row": heads.get(school.pk if school else None),
+            }
             for school in (None, *desk.schools.all())
         ),
         signature_place(desk),
-        *({"use": row.use, "row": row, "other": True, "signs": row.name in signing(desk)} for row in others),
+        *(signature(row) | {"other": True, "signs": row.name in signing(desk)} for row in others),
     ]
     return render(request, "program/letter_picture_list.html", {"places": places})
 
 
 def signature_place(desk: Desk) -> dict[str, Any]:
     """The signature of who is at the desk."""
-    return {"use": LetterUse.SIGNATURE, "row": letter_pictures.stored(desk, LetterUse.SIGNATURE)}
+    return signature(letter_pictures.stored(desk, LetterUse.SIGNATURE))
+
+
+def signature(row: LetterPicture | None) -> dict[str, Any]:
+    return {"about": _("Signature"), "use": LetterUse.SIGNATURE, "row": row}
 
 
 def own_place(desk: Desk) -> dict[str, Any] | None:
